@@ -1,0 +1,2 @@
+export * from "./civil-date.ts";
+export * from "./age.ts";

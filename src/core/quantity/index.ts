@@ -1,0 +1,2 @@
+export * from "./unit.ts";
+export * from "./convert.ts";

@@ -1,0 +1,58 @@
+/**
+ * Who may import whom. A row is a room (a folder under src); its list is every room it may reach besides itself.
+ * A room that is not in the table may not exist. "core/*" stands for every core room.
+ */
+const PLAIN = ["core/quantity", "core/calendar", "core/missing", "core/distribution", "core/reason"];
+const EVERYTHING_PURE = ["core/*", "policy", "register", "figure", "contract", "language", "audit"];
+
+export const IMPORT_TABLE: Readonly<Record<string, readonly string[]>> = {
+  "core/quantity": [],
+  "core/calendar": [],
+  "core/missing": [],
+  "core/distribution": [],
+  "core/reason": ["core/quantity", "core/missing"],
+  "core/arm": PLAIN,
+  "core/catheter": PLAIN,
+  "core/infusate": PLAIN,
+  "core/drug-chart": [...PLAIN, "core/infusate"],
+  "core/flow": [...PLAIN, "core/catheter"],
+  "core/kidney": PLAIN,
+  "core/device-choice": [...PLAIN, "core/infusate", "core/kidney"],
+  "core/expectation": PLAIN,
+  "core/length": PLAIN,
+  "core/anaesthetic": PLAIN,
+  "core/plausibility": PLAIN,
+  "core/line-plan": ["core/*"],
+  "core/self-test": ["core/*"],
+  "core/tip": PLAIN,
+  "core/care": PLAIN,
+  "core/complication": PLAIN,
+  "core/dwell": PLAIN,
+  "core/incidence": PLAIN,
+  "core/survival": PLAIN,
+  "core/regression": PLAIN,
+  "core/control-chart": PLAIN,
+  "core/disclosure": PLAIN,
+  policy: ["core/*"],
+  register: ["core/*", "policy"],
+  figure: ["core/*", "policy"],
+  contract: ["core/*", "policy"],
+  language: ["core/*", "policy"],
+  practice: ["core/*", "policy", "contract"],
+  audit: ["core/*", "policy", "figure", "register"],
+  store: ["core/*", "register"],
+  paper: ["core/*", "policy", "figure", "contract", "language", "register"],
+  server: [...EVERYTHING_PURE, "practice", "paper", "store"],
+  cli: [...EVERYTHING_PURE, "practice", "paper", "store", "server"],
+  web: ["core/*", "policy", "figure", "contract", "language", "register", "practice", "paper"],
+};
+
+/** Packages a room may import. A room not named here imports none: the ground floor has no dependency. */
+export const PACKAGE_TABLE: Readonly<Record<string, readonly string[]>> = {
+  contract: ["zod"],
+  paper: ["node:", "@myriaddreamin/typst-ts-node-compiler"],
+  server: ["node:", "hono", "@hono/node-server", "zod"],
+  cli: ["node:", "zod"],
+  store: ["node:", "better-sqlite3", "kysely", "pg"],
+  web: ["react", "react-dom", "idb", "wouter", "@fontsource", "@fontsource-variable"],
+};

@@ -1,0 +1,25 @@
+import { defineConfig } from "vitest/config";
+
+/** A quick kind of test shares its threads; a kind that drives a browser or a process gets longer and runs one file at a time. */
+const quick = (name: string, include: string[]) => ({
+  test: { name, include, isolate: false, pool: "threads" as const, testTimeout: 60_000 },
+});
+const slow = (name: string, include: string[]) => ({
+  test: { name, include, pool: "forks" as const, fileParallelism: false, testTimeout: 120_000, hookTimeout: 180_000 },
+});
+
+export default defineConfig({
+  test: {
+    projects: [
+      quick("unit", ["src/**/*.test.ts", "src/**/*.test.tsx"]),
+      quick("architecture", ["test/architecture/**/*.test.ts"]),
+      quick("specification", ["test/specification/**/*.test.ts"]),
+      quick("property", ["test/property/**/*.test.ts"]),
+      quick("reference", ["reference/**/*.test.ts"]),
+      slow("documentation", ["test/documentation/**/*.test.ts"]),
+      slow("acceptance", ["test/acceptance/**/*.test.ts"]),
+      slow("browser", ["test/browser/**/*.test.ts"]),
+      slow("accessibility", ["test/accessibility/**/*.test.ts"]),
+    ],
+  },
+});
