@@ -19,7 +19,7 @@ export const IMPORT_TABLE: Readonly<Record<string, readonly string[]>> = {
   "core/kidney": PLAIN,
   "core/device-choice": [...PLAIN, "core/infusate", "core/kidney"],
   "core/expectation": PLAIN,
-  "core/length": PLAIN,
+  "core/length": [...PLAIN, "core/arm"],
   "core/anaesthetic": PLAIN,
   "core/plausibility": PLAIN,
   "core/line-plan": ["core/*"],

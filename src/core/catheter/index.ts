@@ -1,0 +1,2 @@
+export * from "./stock-catheter.ts";
+export * from "./ratio.ts";

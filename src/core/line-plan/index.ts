@@ -1,0 +1,3 @@
+export * from "./plan-input.ts";
+export * from "./plan-policy.ts";
+export * from "./plan-answer.ts";

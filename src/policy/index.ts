@@ -1,0 +1,3 @@
+export * from "./row.ts";
+export * from "./policy-table.ts";
+export * from "./plan-policy.ts";

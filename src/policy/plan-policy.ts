@@ -1,0 +1,56 @@
+import type { Vein } from "../core/arm/index.ts";
+import type { BarStrength, PlanPolicy } from "../core/line-plan/index.ts";
+import { centimetre, day, degree, french, kilogram, millimetre } from "../core/quantity/index.ts";
+import { armBarRows } from "./arm-bar-rows.ts";
+import type { PolicyTable } from "./policy-table.ts";
+
+/** The planner's limits, read out of the local table. */
+export function planPolicyFrom(table: PolicyTable): PlanPolicy {
+  const bars = Object.keys(armBarRows).map((key) => [
+    key.replace("arm-bar.", ""),
+    table[key as keyof typeof armBarRows].value as BarStrength,
+  ]);
+  return {
+    tapeErrorMm: millimetre(table["arm.tape-error"].value),
+    oneReadingSdMm: millimetre(table["vein.one-reading-sd"].value),
+    floorSdMm: millimetre(table["vein.floor-sd"].value),
+    perCentimetreSdMm: millimetre(table["vein.per-centimetre-sd"].value),
+    ratioLimit: table["ratio.limit"].value,
+    ratioMarks: table["ratio.marks"].value,
+    chanceMet: table["ratio.chance-met"].value,
+    chanceNotMet: table["ratio.chance-not-met"].value,
+    anglesDegree: table["needle.angles"].value.map(degree),
+    angleErrorDegree: degree(table["needle.angle-error"].value),
+    depthAskMm: millimetre(table["vein.depth-ask"].value),
+    depthStopMm: millimetre(table["vein.depth-stop"].value),
+    leastTunnelMm: millimetre(table["tunnel.least-length"].value),
+    veinOrder: table["vein.order"].value as readonly Vein[],
+    weightBands: [
+      {
+        upToKg: kilogram(table["weight.band-1-up-to"].value),
+        largestFrench: french(table["weight.band-1-french"].value),
+      },
+      {
+        upToKg: kilogram(table["weight.band-2-up-to"].value),
+        largestFrench: french(table["weight.band-2-french"].value),
+      },
+      { upToKg: kilogram(Infinity), largestFrench: french(table["weight.band-3-french"].value) },
+    ],
+    newbornUnderDays: day(table["age.newborn-under"].value),
+    adultFromYears: table["age.adult-from"].value,
+    armBars: Object.fromEntries(bars) as Record<string, BarStrength>,
+    gridMm: millimetre(table["plan.grid"].value),
+    greatestLumens: table["need.greatest-lumens"].value,
+    lengthsAgreeWithinCm: {
+      adult: centimetre(table["length.agree-adult"].value),
+      child: centimetre(table["length.agree-child"].value),
+    },
+    lidocaine: {
+      plain: { mgPerKg: table["anaesthetic.plain-mg-per-kg"].value, mostMg: table["anaesthetic.plain-most"].value },
+      withAdrenaline: {
+        mgPerKg: table["anaesthetic.adrenaline-mg-per-kg"].value,
+        mostMg: table["anaesthetic.adrenaline-most"].value,
+      },
+    },
+  };
+}

@@ -1,0 +1,31 @@
+import type { PolicyRow, PolicyValue } from "../core/reason/index.ts";
+import { armBarRows } from "./arm-bar-rows.ts";
+import { planRows } from "./plan-rows.ts";
+
+/** The one table of every limit. A topic adds its rows here, and the page, the paper and the export all show them. */
+export const defaultPolicyTable = { ...planRows, ...armBarRows };
+
+export type PolicyKey = keyof typeof defaultPolicyTable;
+export type PolicyTable = { readonly [Key in PolicyKey]: PolicyRow<(typeof defaultPolicyTable)[Key]["value"]> };
+
+export interface LocalPolicy {
+  readonly table: PolicyTable;
+  /** Eight hexadecimal digits over every value: two places with the same limits print the same version. */
+  readonly version: string;
+}
+
+/** 32-bit FNV-1a over the values in key order. A fingerprint to tell tables apart on paper, not a seal. */
+export function policyVersion(table: PolicyTable): string {
+  let hash = 0x811c9dc5;
+  const entries = Object.entries(table as Record<string, PolicyRow<PolicyValue>>).sort(([a], [b]) => (a < b ? -1 : 1));
+  for (const [key, { value }] of entries) {
+    for (const character of `${key}=${JSON.stringify(value)};`) {
+      hash ^= character.codePointAt(0) as number;
+      hash = Math.imul(hash, 0x01000193) >>> 0;
+    }
+  }
+  return hash.toString(16).padStart(8, "0");
+}
+
+export const localPolicy = (table: PolicyTable): LocalPolicy => ({ table, version: policyVersion(table) });
+export const defaultPolicy: LocalPolicy = localPolicy(defaultPolicyTable);
