@@ -16,6 +16,8 @@ export function planPolicyFrom(table: PolicyTable): PlanPolicy {
     floorSdMm: millimetre(table["vein.floor-sd"].value),
     perCentimetreSdMm: millimetre(table["vein.per-centimetre-sd"].value),
     ratioLimit: table["ratio.limit"].value,
+    ratioLimitChild: table["ratio.limit-child"].value,
+    ratioLimitNewborn: table["ratio.limit-newborn"].value,
     ratioMarks: table["ratio.marks"].value,
     chanceMet: table["ratio.chance-met"].value,
     chanceNotMet: table["ratio.chance-not-met"].value,

@@ -25,6 +25,20 @@ export const planRows = {
     published("Sharp R and others 2021, BMJ Open 11:e045895"),
     [0.1, 0.9],
   ),
+  "ratio.limit-child": row(
+    1 / 3,
+    "of the vein's diameter",
+    "The ratio a child's plan is held to; no limit is validated in children",
+    published("Review of paediatric catheter sizes 2021, J Med Life, table 4: under one third of the vein"),
+    [0.1, 0.9],
+  ),
+  "ratio.limit-newborn": row(
+    1 / 3,
+    "of the vein's diameter",
+    "The ratio a newborn's plan is held to; no limit is validated in newborns",
+    published("Review of paediatric catheter sizes 2021, J Med Life, table 4: under one third of the vein"),
+    [0.1, 0.9],
+  ),
   "ratio.marks": row(
     [1 / 3, 0.45],
     "of the vein's diameter",

@@ -1,4 +1,4 @@
-import type { PolicyRow, PolicyValue } from "../core/reason/index.ts";
+import type { PolicyRow } from "../core/reason/index.ts";
 import { armBarRows } from "./arm-bar-rows.ts";
 import { planRows } from "./plan-rows.ts";
 
@@ -17,7 +17,7 @@ export interface LocalPolicy {
 /** 32-bit FNV-1a over the values in key order. A fingerprint to tell tables apart on paper, not a seal. */
 export function policyVersion(table: PolicyTable): string {
   let hash = 0x811c9dc5;
-  const entries = Object.entries(table as Record<string, PolicyRow<PolicyValue>>).sort(([a], [b]) => (a < b ? -1 : 1));
+  const entries = Object.entries(table as Record<string, PolicyRow>).sort(([a], [b]) => (a < b ? -1 : 1));
   for (const [key, { value }] of entries) {
     for (const character of `${key}=${JSON.stringify(value)};`) {
       hash ^= character.codePointAt(0) as number;

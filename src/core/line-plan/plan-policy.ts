@@ -17,7 +17,10 @@ export interface PlanPolicy {
   readonly oneReadingSdMm: Millimetre;
   readonly floorSdMm: Millimetre;
   readonly perCentimetreSdMm: Millimetre;
+  /** The limit in force: the adult row until `policyFor` puts the patient's own row in its place. */
   readonly ratioLimit: number;
+  readonly ratioLimitChild: number;
+  readonly ratioLimitNewborn: number;
   readonly ratioMarks: readonly number[];
   readonly chanceMet: number;
   readonly chanceNotMet: number;

@@ -1,0 +1,28 @@
+import { isMissing } from "../missing/index.ts";
+import type { Age, AgeUnit, Patient } from "./plan-input.ts";
+import type { PlanPolicy } from "./plan-policy.ts";
+
+export const AGE_GROUPS = ["newborn", "child", "adult"] as const;
+export type AgeGroup = (typeof AGE_GROUPS)[number];
+
+const DAYS_IN: Readonly<Record<AgeUnit, number>> = { days: 1, weeks: 7, months: 365.25 / 12, years: 365.25 };
+
+/** An age in days, near enough to tell a newborn from a child; never used to count days in place. */
+export const ageInDays = (age: Age): number => age.value * DAYS_IN[age.unit];
+
+/**
+ * Newborn, child or adult. A child born before term is judged by the age counted from term where that is known.
+ * Undefined when the age is missing: then no rule of any group applies.
+ */
+export function ageGroupOf(
+  patient: Patient,
+  policy: Pick<PlanPolicy, "newbornUnderDays" | "adultFromYears">,
+): AgeGroup | undefined {
+  if (isMissing(patient.age)) return undefined;
+  const corrected =
+    patient.bornPreterm === true && !isMissing(patient.correctedAgeDays) ? patient.correctedAgeDays : undefined;
+  const days = corrected ?? ageInDays(patient.age);
+  if (days < policy.newbornUnderDays) return "newborn";
+  if (patient.age.unit === "years") return patient.age.value < policy.adultFromYears ? "child" : "adult";
+  return days < policy.adultFromYears * DAYS_IN.years ? "child" : "adult";
+}

@@ -1,0 +1,143 @@
+import { SIDES, thirdsOf, veinProfile, type Side, type Thirds, type VeinProfile } from "../arm/index.ts";
+import { isMissing } from "../missing/index.ts";
+import type { Finding } from "../reason/index.ts";
+import type { ArmInput, Override, PlanInput } from "./plan-input.ts";
+import type { PlanPolicy } from "./plan-policy.ts";
+
+/** One arm before any vein of it is judged: may it be used, how gladly, and what must be said about it. */
+export interface ArmStanding {
+  readonly side: Side;
+  /** False when barred, or when something that must be known about it is missing. */
+  readonly usable: boolean;
+  readonly barred: boolean;
+  /** No reason 0, weak 1, strong 2, barred but planned against 3. */
+  readonly reasonRank: number;
+  /** Non-dominant 0, dominant 1; 0 for both while nobody has asked. */
+  readonly dominanceRank: number;
+  readonly thirds: Thirds | undefined;
+  readonly profiles: readonly VeinProfile[];
+  readonly findings: readonly Finding[];
+}
+
+/** An override counts only with a typed reason and two different names. */
+export function validOverride(overrides: readonly Override[], side: Side, code: string): Override | undefined {
+  return overrides.find(
+    (override) =>
+      override.side === side &&
+      override.code === code &&
+      override.reason.trim() !== "" &&
+      override.names.every((name) => name.trim() !== "") &&
+      override.names[0].trim().toLowerCase() !== override.names[1].trim().toLowerCase(),
+  );
+}
+
+export function armStandings(input: PlanInput, policy: PlanPolicy): readonly ArmStanding[] {
+  const standings = SIDES.map((side) => armStanding(side, input, policy));
+  const anyOpen = standings.some((standing) => !standing.barred);
+  // a barred arm stops the plan only when no other arm is left
+  return anyOpen
+    ? standings.map((standing) => ({ ...standing, findings: standing.findings.map(quietBar) }))
+    : standings;
+}
+
+const quietBar = (finding: Finding): Finding =>
+  finding.code === "arm-barred" ? { ...finding, level: "note" } : finding;
+
+function armStanding(side: Side, input: PlanInput, policy: PlanPolicy): ArmStanding {
+  const arm = input.arms[side];
+  const bars = barFindings(side, arm, input.overrides, policy);
+  const surveyed = arm.surveys.some((survey) => survey.stations.length > 0);
+  const findings: Finding[] = [...bars.findings];
+  const length = arm.armLengthCm;
+  const lengthKnown = !isMissing(length) && length > 0;
+  if (surveyed && !lengthKnown && !bars.barred) {
+    findings.push({
+      code: "arm-length-missing",
+      verdict: "not known",
+      level: "ask",
+      values: { side },
+      policy: [],
+      path: `arms.${side}.armLengthCm`,
+    });
+  }
+  if (!surveyed && !bars.barred) {
+    findings.push({
+      code: "arm-not-surveyed",
+      verdict: "not known",
+      level: "note",
+      values: { side },
+      policy: [],
+      path: `arms.${side}.surveys`,
+    });
+  }
+  return {
+    side,
+    usable: !bars.barred && bars.asked && lengthKnown,
+    barred: bars.barred,
+    reasonRank: bars.rank,
+    dominanceRank: input.patient.dominantArm === side ? 1 : 0,
+    thirds: lengthKnown ? thirdsOf(length) : undefined,
+    profiles: arm.surveys.map(veinProfile),
+    findings,
+  };
+}
+
+interface BarOutcome {
+  readonly asked: boolean;
+  readonly barred: boolean;
+  readonly rank: number;
+  readonly findings: readonly Finding[];
+}
+
+function barFindings(side: Side, arm: ArmInput, overrides: readonly Override[], policy: PlanPolicy): BarOutcome {
+  const path = `arms.${side}.bars`;
+  if (isMissing(arm.bars)) {
+    const finding: Finding = {
+      code: "arm-bars-not-asked",
+      verdict: "not known",
+      level: "ask",
+      values: { side },
+      policy: [],
+      path,
+    };
+    return { asked: false, barred: false, rank: 0, findings: [finding] };
+  }
+  let rank = 0;
+  let barred = false;
+  const findings = arm.bars.map((reason): Finding => {
+    const row = [`arm-bar.${reason}`];
+    // a reason the policy does not know is taken at its gravest
+    const strength = policy.armBars[reason] ?? "bar";
+    if (strength === "weak") {
+      rank = Math.max(rank, 1);
+      return {
+        code: "arm-weak-reason",
+        verdict: "at the limit",
+        level: "note",
+        values: { side, reason },
+        policy: row,
+        path,
+      };
+    }
+    if (strength === "strong") {
+      rank = Math.max(rank, 2);
+      return {
+        code: "arm-strong-reason",
+        verdict: "at the limit",
+        level: "ask",
+        values: { side, reason },
+        policy: row,
+        path,
+      };
+    }
+    const override = validOverride(overrides, side, "arm-barred");
+    if (override) {
+      rank = 3;
+      const values = { side, reason, typedReason: override.reason, names: override.names };
+      return { code: "arm-barred-overridden", verdict: "not met", level: "ask", values, policy: row, path };
+    }
+    barred = true;
+    return { code: "arm-barred", verdict: "not met", level: "stop", values: { side, reason }, policy: row, path };
+  });
+  return { asked: true, barred, rank, findings };
+}

@@ -1,0 +1,145 @@
+import type { VeinProfile } from "../arm/index.ts";
+import { isMissing } from "../missing/index.ts";
+import { millimetreToCentimetre } from "../quantity/index.ts";
+import { isAsk, isStop, type Finding } from "../reason/index.ts";
+import { ageGroupOf } from "./age-group.ts";
+import { allowedAround, pointInside } from "./allowed-interval.ts";
+import { answerWith, withoutPlace } from "./answer.ts";
+import { armStandings, type ArmStanding } from "./arm-standing.ts";
+import { needFindings, patientFindings } from "./entry-findings.ts";
+import { judgeFixed } from "./fixed-place.ts";
+import { emptyingRule, offersWhenEmpty } from "./offers.ts";
+import type { AllowedInterval, Candidate, PlanAnswer } from "./plan-answer.ts";
+import type { PlanInput } from "./plan-input.ts";
+import type { PlanPolicy } from "./plan-policy.ts";
+import { compareKeys, isTie, rankingKey, type RankedPlace } from "./rank.ts";
+import type { ScanCatheter } from "./scan-vein.ts";
+import { judged, sceneOf, scanned, type Scene, type ScanMemo } from "./scene.ts";
+
+/**
+ * Judges every arm x vein x entry x catheter x angle by the local policy and answers with one place, or with what is
+ * missing, or with the rule that leaves nothing and what to try instead.
+ * Holds: one patient, one moment, the readings given. Never chooses a size or site while what it needs is missing.
+ */
+export function planLine(input: PlanInput, policy: PlanPolicy, memo: ScanMemo = new Map()): PlanAnswer {
+  const group = ageGroupOf(input.patient, policy);
+  const arms = armStandings(input, policy);
+  const findings: Finding[] = [
+    ...patientFindings(input.patient, group),
+    ...arms.flatMap((arm) => arm.findings),
+    ...surveyFindings(arms),
+    ...needFindings(input.need, policy),
+  ];
+  const { weightKg } = input.patient;
+  if (!group || isMissing(weightKg) || isMissing(input.need.lumens) || findings.some(isStop))
+    return withoutPlace(findings);
+
+  const scene = sceneOf(input, policy, group, weightKg, arms, memo);
+  if (scene.shelf.length === 0) {
+    findings.push({
+      code: "no-catheter-carries-need",
+      verdict: "not met",
+      level: "stop",
+      values: { need: input.need.lumens },
+      policy: [],
+    });
+    return {
+      ...withoutPlace(findings),
+      emptiedBy: "no-catheter-carries-need",
+      offers: [{ kind: "another kind of device" }],
+    };
+  }
+  return input.fixedPlace ? judgeFixed(scene, findings) : choose(scene, findings);
+}
+
+function surveyFindings(arms: readonly ArmStanding[]): readonly Finding[] {
+  const open = arms.filter((arm) => !arm.barred);
+  const surveyed = open.some((arm) => arm.profiles.some((profile) => profile.stretches.length > 0));
+  if (surveyed || open.length === 0) return [];
+  return [
+    {
+      code: "survey-missing",
+      verdict: "not known",
+      level: "ask",
+      values: { side: (open[0] as ArmStanding).side },
+      policy: [],
+      path: "arms",
+    },
+  ];
+}
+
+function choose(scene: Scene, findings: Finding[]): PlanAnswer {
+  const { policy } = scene;
+  const ranked = scene.arms
+    .filter((arm) => arm.usable)
+    .flatMap((arm) =>
+      arm.profiles.flatMap((profile) =>
+        scanned(scene, arm, profile).map((place): RankedPlace => ({
+          arm,
+          vein: profile.survey.vein,
+          catheter: scene.shelf[place.catheterIndex] as ScanCatheter,
+          place,
+        })),
+      ),
+    )
+    .map((place) => ({ place, key: rankingKey(place, policy.veinOrder) }))
+    .sort((a, b) => compareKeys(a.key, b.key));
+  const best = ranked[0];
+  if (!best) return nothingFits(scene, findings);
+
+  const chosen = aimed(scene, best.place);
+  const rivals = ranked.filter(({ place }) => place.arm.side !== best.place.arm.side && place.vein === best.place.vein);
+  const tied = rivals
+    .filter(({ key }) => isTie(key, best.key))
+    .slice(0, 1)
+    .map(({ place }) => aimed(scene, place).candidate);
+  if (tied.length > 0) findings.push({ code: "arms-tie", verdict: "met", level: "note", values: {}, policy: [] });
+  const alternatives = twoBestOfEach(
+    ranked.map(({ place }) => place),
+    best.place,
+  ).map((place) => aimed(scene, place).candidate);
+  return answerWith(scene, findings, chosen.candidate, chosen.interval, { tied, alternatives });
+}
+
+/** The two best places of every arm and vein, best first, the chosen one left out. */
+function twoBestOfEach(ranked: readonly RankedPlace[], chosen: RankedPlace): readonly RankedPlace[] {
+  const counts = new Map<string, number>();
+  return ranked.filter((place) => {
+    const kind = `${place.arm.side} ${place.vein}`;
+    const count = (counts.get(kind) ?? 0) + 1;
+    counts.set(kind, count);
+    return count <= 2 && place !== chosen;
+  });
+}
+
+/** A ranked place as a judged candidate, moved off the edges of its allowed interval where that costs nothing. */
+function aimed(
+  scene: Scene,
+  ranked: RankedPlace,
+): { readonly candidate: Candidate; readonly interval: AllowedInterval } {
+  const profile = ranked.arm.profiles.find(({ stretches }) => stretches.includes(ranked.place.stretch)) as VeinProfile;
+  const { interval, entries } = allowedAround(
+    profile,
+    ranked.arm.thirds as NonNullable<ArmStanding["thirds"]>,
+    ranked.catheter,
+    ranked.place,
+    scene.policy,
+    scene.cuts,
+  );
+  const aim = pointInside(interval, ranked.place.veinEntryCm, millimetreToCentimetre(scene.policy.tapeErrorMm));
+  const nearest = entries.reduce((a, b) => (Math.abs(b.atCm - aim) < Math.abs(a.atCm - aim) ? b : a));
+  return { candidate: judged(scene, ranked, nearest.stretch, nearest.atCm), interval };
+}
+
+function nothingFits(scene: Scene, findings: Finding[]): PlanAnswer {
+  if (
+    findings.some(isAsk) &&
+    !scene.arms.some((arm) => arm.usable && arm.profiles.some(({ stretches }) => stretches.length > 0))
+  ) {
+    return withoutPlace(findings);
+  }
+  const emptiedBy = emptyingRule(scene.arms, scene.shelf, scene.policy, scene.cuts) ?? "survey-missing";
+  const stop: Finding = { code: "nothing-fits", verdict: "not met", level: "stop", values: { emptiedBy }, policy: [] };
+  const offers = offersWhenEmpty(scene.arms, scene.shelf, scene.policy, scene.cuts);
+  return { ...withoutPlace([...findings, stop]), emptiedBy, offers };
+}
