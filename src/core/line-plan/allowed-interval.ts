@@ -1,14 +1,13 @@
 import { pointIn, type Stretch, type Thirds, type VeinProfile } from "../arm/index.ts";
 import { centimetre, millimetreToCentimetre, type Centimetre } from "../quantity/index.ts";
 import type { AllowedInterval } from "./plan-answer.ts";
-import { gradeOf, pointGrade, type Grade } from "./place-verdict.ts";
+import { depthVerdict, gradeOf, stretchGrade, type Grade } from "./place-verdict.ts";
 import type { PlanPolicy } from "./plan-policy.ts";
-import { entriesOf, standAt, type ChanceCuts, type ScanCatheter, type ScanPlace } from "./scan-vein.ts";
+import { angleReach, entriesOf, standAt, type ChanceCuts, type ScanCatheter, type ScanPlace } from "./scan-vein.ts";
 
 interface Entry {
   readonly atCm: Centimetre;
   readonly stretch: Stretch;
-  readonly stands: boolean;
 }
 
 /**
@@ -26,20 +25,21 @@ export function allowedAround(
   readonly interval: AllowedInterval;
   readonly entries: readonly { readonly atCm: Centimetre; readonly stretch: Stretch }[];
 } {
+  const reach = angleReach(place.angleDegree, policy.angleErrorDegree);
   const entries: Entry[] = profile.stretches
     .flatMap((stretch) => [...entriesOf(stretch, policy.gridMm)].map((atCm) => ({ atCm, stretch })))
-    .sort((a, b) => a.atCm - b.atCm)
-    .map(({ atCm, stretch }) => ({ atCm, stretch, stands: stands(stretch, atCm) }));
+    .sort((a, b) => a.atCm - b.atCm);
 
-  function stands(stretch: Stretch, atCm: Centimetre): boolean {
+  function stands(index: number): boolean {
+    const { stretch, atCm } = entries[index] as Entry;
     const point = pointIn(stretch, atCm, policy);
     const stand = standAt(
       thirds,
       {
         veinEntryCm: atCm,
         depthMm: point.depthMm,
-        angle: place.angleDegree,
-        pointGrade: pointGrade(point, policy),
+        reach,
+        pointGrade: Math.max(stretchGrade(stretch), gradeOf(depthVerdict(point.depthMm, policy))) as Grade,
       },
       policy,
     );
@@ -50,12 +50,12 @@ export function allowedAround(
   }
 
   const home = entries.findIndex((entry) => entry.atCm === place.veinEntryCm);
-  const reach = 1.5 * millimetreToCentimetre(policy.gridMm); // a wider gap is a stretch that may not be read
+  const step = 1.5 * millimetreToCentimetre(policy.gridMm); // a wider gap is a stretch that may not be read
   let first = home;
   let last = home;
-  const joined = (a: number, b: number) => Math.abs((entries[a] as Entry).atCm - (entries[b] as Entry).atCm) <= reach;
-  while (first > 0 && (entries[first - 1] as Entry).stands && joined(first, first - 1)) first -= 1;
-  while (last + 1 < entries.length && (entries[last + 1] as Entry).stands && joined(last, last + 1)) last += 1;
+  const joined = (a: number, b: number) => Math.abs((entries[a] as Entry).atCm - (entries[b] as Entry).atCm) <= step;
+  while (first > 0 && joined(first, first - 1) && stands(first - 1)) first -= 1;
+  while (last + 1 < entries.length && joined(last, last + 1) && stands(last + 1)) last += 1;
   return {
     interval: { fromCm: (entries[first] as Entry).atCm, toCm: (entries[last] as Entry).atCm },
     entries: entries.slice(first, last + 1),

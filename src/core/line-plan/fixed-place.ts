@@ -38,6 +38,7 @@ export function judgeFixed(scene: Scene, findings: Finding[]): PlanAnswer {
   const only = { atCm, stretch, angleDegree: fixed.angleDegree, keepRefused: true } as const;
   const places = scanVein(profile, arm.thirds, scene.shelf, scene.policy, scene.cuts, only)
     .map((place): RankedPlace => ({
+      profile,
       arm,
       vein: fixed.vein,
       catheter: scene.shelf[place.catheterIndex] as ScanCatheter,

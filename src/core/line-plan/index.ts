@@ -7,3 +7,4 @@ export type { ScanMemo } from "./scene.ts";
 export { judgeCandidate, largestFrenchFor } from "./judge-candidate.ts";
 export { judgeNeed } from "./need.ts";
 export { validOverride } from "./arm-standing.ts";
+export { whatWouldChange, type AnswerFlip, type Flip, type NoFlip, type NumberFlip } from "./what-would-change.ts";

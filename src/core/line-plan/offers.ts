@@ -4,7 +4,7 @@ import type { ArmStanding } from "./arm-standing.ts";
 import { depthVerdict, gradeOf, skinVerdict, stationVerdicts, type StationRule } from "./place-verdict.ts";
 import type { Offer } from "./plan-answer.ts";
 import type { PlanPolicy } from "./plan-policy.ts";
-import { entriesOf, standAt, type ChanceCuts, type ScanCatheter } from "./scan-vein.ts";
+import { angleReach, entriesOf, standAt, type ChanceCuts, type ScanCatheter } from "./scan-vein.ts";
 import { centimetre } from "../quantity/index.ts";
 
 /**
@@ -25,9 +25,9 @@ export function emptyingRule(
     const stations = stationVerdicts(point.stations);
     const atPoint = (Object.keys(stations) as StationRule[]).filter((rule) => stations[rule] === "not met") as string[];
     if (depthVerdict(point.depthMm, policy) === "not met") atPoint.push("vein-depth");
-    for (const angle of policy.anglesDegree) {
-      const skin = centimetre(atCm - point.depthMm / Math.tan((angle * Math.PI) / 180) / 10);
-      const stand = standAt(thirds, { veinEntryCm: atCm, depthMm: point.depthMm, angle, pointGrade: 0 }, policy);
+    for (const reach of reachesOf(policy)) {
+      const skin = centimetre(atCm - (point.depthMm / 10) * reach.cot);
+      const stand = standAt(thirds, { veinEntryCm: atCm, depthMm: point.depthMm, reach, pointGrade: 0 }, policy);
       const wrongSkin = !stand.tunnelled && gradeOf(skinVerdict(thirds, skin, policy.tapeErrorMm)) === 2;
       for (const catheter of shelf) {
         const spare = (point.diameterMm - catheter.outsideDiameterMm / policy.ratioLimit) / point.sdMm;
@@ -41,6 +41,9 @@ export function emptyingRule(
   }
   return most(alone) ?? most(any);
 }
+
+const reachesOf = (policy: PlanPolicy) =>
+  policy.anglesDegree.map((angle) => angleReach(angle, policy.angleErrorDegree));
 
 const most = (tally: ReadonlyMap<string, number>): string | undefined =>
   [...tally].sort(([codeA, a], [codeB, b]) => b - a || (codeA < codeB ? -1 : 1))[0]?.[0];
@@ -93,8 +96,8 @@ function largestAdmitted(arms: readonly ArmStanding[], policy: PlanPolicy, cuts:
     const point = pointIn(stretch, atCm, policy);
     const stationRefuses = Object.values(stationVerdicts(point.stations)).includes("not met");
     if (stationRefuses || depthVerdict(point.depthMm, policy) === "not met") continue;
-    const reachable = policy.anglesDegree.some(
-      (angle) => standAt(thirds, { veinEntryCm: atCm, depthMm: point.depthMm, angle, pointGrade: 0 }, policy).grade < 2,
+    const reachable = reachesOf(policy).some(
+      (reach) => standAt(thirds, { veinEntryCm: atCm, depthMm: point.depthMm, reach, pointGrade: 0 }, policy).grade < 2,
     );
     const admits = policy.ratioLimit * (point.diameterMm - cuts.metZ * point.sdMm);
     if (reachable && admits > (best?.largestOutsideDiameterMm ?? 0))

@@ -1,4 +1,4 @@
-import { anyStation, borderWithinTapeError, type ProfilePoint, type Station, type Thirds } from "../arm/index.ts";
+import { anyStation, borderWithinTapeError, type Station, type Stretch, type Thirds } from "../arm/index.ts";
 import { isMissing, type Maybe } from "../missing/index.ts";
 import type { Centimetre, Millimetre } from "../quantity/index.ts";
 import type { Verdict } from "../reason/index.ts";
@@ -77,5 +77,6 @@ export function stationGrade(verdicts: Readonly<Record<StationRule, Verdict>>): 
   return worst;
 }
 
-export const pointGrade = (point: ProfilePoint, policy: PlanPolicy): Grade =>
-  Math.max(stationGrade(stationVerdicts(point.stations)), gradeOf(depthVerdict(point.depthMm, policy))) as Grade;
+/** What the stations of a stretch allow anywhere in it; the same for every point between them. */
+export const stretchGrade = ({ from, to }: Stretch): Grade =>
+  stationGrade(stationVerdicts(from === to ? [from] : [from, to]));

@@ -78,3 +78,30 @@ export interface PlanAnswer {
   readonly offers: readonly Offer[];
   readonly notConsidered: readonly string[];
 }
+
+/** The choice in its shortest form: two plans with the same choice send the same hands to the same vein. */
+export interface PlanChoice {
+  readonly outcome: PlanAnswer["outcome"];
+  readonly side?: Side;
+  readonly vein?: Vein;
+  readonly catheterId?: string;
+  readonly tunnelled?: boolean;
+}
+
+export const choiceOf = (answer: PlanAnswer): PlanChoice =>
+  answer.chosen
+    ? {
+        outcome: answer.outcome,
+        side: answer.chosen.side,
+        vein: answer.chosen.vein,
+        catheterId: answer.chosen.catheterId,
+        tunnelled: answer.chosen.tunnel !== undefined,
+      }
+    : { outcome: answer.outcome };
+
+export const sameChoice = (a: PlanChoice, b: PlanChoice): boolean =>
+  a.outcome === b.outcome &&
+  a.side === b.side &&
+  a.vein === b.vein &&
+  a.catheterId === b.catheterId &&
+  a.tunnelled === b.tunnelled;

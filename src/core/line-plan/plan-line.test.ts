@@ -137,7 +137,7 @@ describe("what may not be planned", () => {
   });
 
   test("where nothing fits the rule is named and offers follow in order", () => {
-    const thin = arm({ basilic: [station(8, 1.2, 9), station(14, 1.3, 12)] });
+    const thin = arm({ basilic: [station(8, 1.2, 9), station(13, 1.3, 12)] });
     const answer = planLine(adult(thin), policy);
     expect(answer.emptiedBy).toBe("catheter-to-vein-ratio");
     expect(answer.offers.map(({ kind }) => kind)).toEqual([

@@ -1,4 +1,3 @@
-import type { VeinProfile } from "../arm/index.ts";
 import { isMissing } from "../missing/index.ts";
 import { millimetreToCentimetre } from "../quantity/index.ts";
 import { isAsk, isStop, type Finding } from "../reason/index.ts";
@@ -9,19 +8,19 @@ import { armStandings, type ArmStanding } from "./arm-standing.ts";
 import { needFindings, patientFindings } from "./entry-findings.ts";
 import { judgeFixed } from "./fixed-place.ts";
 import { emptyingRule, offersWhenEmpty } from "./offers.ts";
-import type { AllowedInterval, Candidate, PlanAnswer } from "./plan-answer.ts";
+import type { AllowedInterval, Candidate, PlanAnswer, PlanChoice } from "./plan-answer.ts";
 import type { PlanInput } from "./plan-input.ts";
 import type { PlanPolicy } from "./plan-policy.ts";
 import { compareKeys, isTie, rankingKey, type RankedPlace } from "./rank.ts";
 import type { ScanCatheter } from "./scan-vein.ts";
 import { judged, sceneOf, scanned, type Scene, type ScanMemo } from "./scene.ts";
 
-/**
- * Judges every arm x vein x entry x catheter x angle by the local policy and answers with one place, or with what is
- * missing, or with the rule that leaves nothing and what to try instead.
- * Holds: one patient, one moment, the readings given. Never chooses a size or site while what it needs is missing.
- */
-export function planLine(input: PlanInput, policy: PlanPolicy, memo: ScanMemo = new Map()): PlanAnswer {
+/** What of an entry is settled before any place is judged: findings, and the scene unless something is missing. */
+function opening(
+  input: PlanInput,
+  policy: PlanPolicy,
+  memo: ScanMemo,
+): { readonly findings: Finding[]; readonly scene?: Scene } {
   const group = ageGroupOf(input.patient, policy);
   const arms = armStandings(input, policy);
   const findings: Finding[] = [
@@ -31,25 +30,40 @@ export function planLine(input: PlanInput, policy: PlanPolicy, memo: ScanMemo = 
     ...needFindings(input.need, policy),
   ];
   const { weightKg } = input.patient;
-  if (!group || isMissing(weightKg) || isMissing(input.need.lumens) || findings.some(isStop))
-    return withoutPlace(findings);
+  if (!group || isMissing(weightKg) || isMissing(input.need.lumens) || findings.some(isStop)) return { findings };
+  return { findings, scene: sceneOf(input, policy, group, weightKg, arms, memo) };
+}
 
-  const scene = sceneOf(input, policy, group, weightKg, arms, memo);
+/**
+ * Judges every arm x vein x entry x catheter x angle by the local policy and answers with one place, or with what is
+ * missing, or with the rule that leaves nothing and what to try instead.
+ * Holds: one patient, one moment, the readings given. Never chooses a size or site while what it needs is missing.
+ */
+export function planLine(input: PlanInput, policy: PlanPolicy, memo: ScanMemo = new Map()): PlanAnswer {
+  const { findings, scene } = opening(input, policy, memo);
+  if (!scene) return withoutPlace(findings);
   if (scene.shelf.length === 0) {
-    findings.push({
-      code: "no-catheter-carries-need",
-      verdict: "not met",
-      level: "stop",
-      values: { need: input.need.lumens },
-      policy: [],
-    });
-    return {
-      ...withoutPlace(findings),
-      emptiedBy: "no-catheter-carries-need",
-      offers: [{ kind: "another kind of device" }],
-    };
+    const values = { need: isMissing(input.need.lumens) ? 0 : input.need.lumens };
+    findings.push({ code: "no-catheter-carries-need", verdict: "not met", level: "stop", values, policy: [] });
+    const offers = [{ kind: "another kind of device" }] as const;
+    return { ...withoutPlace(findings), emptiedBy: "no-catheter-carries-need", offers };
   }
   return input.fixedPlace ? judgeFixed(scene, findings) : choose(scene, findings);
+}
+
+/** The choice alone, for asking many times what would change it: no point aimed for, no words, no comparison. */
+export function planChoice(input: PlanInput, policy: PlanPolicy, memo: ScanMemo): PlanChoice {
+  const { findings, scene } = opening(input, policy, memo);
+  const best = scene && scene.shelf.length > 0 ? rankedPlaces(scene)[0]?.place : undefined;
+  if (!scene || !best) return { outcome: findings.some(isStop) || scene ? "refused" : "ask" };
+  const asks = best.place.grade > 0 || findings.some(isAsk);
+  return {
+    outcome: asks ? "ask" : "planned",
+    side: best.arm.side,
+    vein: best.vein,
+    catheterId: best.catheter.id,
+    tunnelled: best.place.tunnelled,
+  };
 }
 
 function surveyFindings(arms: readonly ArmStanding[]): readonly Finding[] {
@@ -68,13 +82,14 @@ function surveyFindings(arms: readonly ArmStanding[]): readonly Finding[] {
   ];
 }
 
-function choose(scene: Scene, findings: Finding[]): PlanAnswer {
-  const { policy } = scene;
-  const ranked = scene.arms
+/** Every catheter's best place in every usable vein, in the order of the ranking. */
+function rankedPlaces(scene: Scene): readonly { readonly place: RankedPlace; readonly key: readonly number[] }[] {
+  return scene.arms
     .filter((arm) => arm.usable)
     .flatMap((arm) =>
       arm.profiles.flatMap((profile) =>
         scanned(scene, arm, profile).map((place): RankedPlace => ({
+          profile,
           arm,
           vein: profile.survey.vein,
           catheter: scene.shelf[place.catheterIndex] as ScanCatheter,
@@ -82,8 +97,12 @@ function choose(scene: Scene, findings: Finding[]): PlanAnswer {
         })),
       ),
     )
-    .map((place) => ({ place, key: rankingKey(place, policy.veinOrder) }))
+    .map((place) => ({ place, key: rankingKey(place, scene.policy.veinOrder) }))
     .sort((a, b) => compareKeys(a.key, b.key));
+}
+
+function choose(scene: Scene, findings: Finding[]): PlanAnswer {
+  const ranked = rankedPlaces(scene);
   const best = ranked[0];
   if (!best) return nothingFits(scene, findings);
 
@@ -117,9 +136,8 @@ function aimed(
   scene: Scene,
   ranked: RankedPlace,
 ): { readonly candidate: Candidate; readonly interval: AllowedInterval } {
-  const profile = ranked.arm.profiles.find(({ stretches }) => stretches.includes(ranked.place.stretch)) as VeinProfile;
   const { interval, entries } = allowedAround(
-    profile,
+    ranked.profile,
     ranked.arm.thirds as NonNullable<ArmStanding["thirds"]>,
     ranked.catheter,
     ranked.place,

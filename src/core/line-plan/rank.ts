@@ -1,10 +1,11 @@
-import type { Vein } from "../arm/index.ts";
+import type { Vein, VeinProfile } from "../arm/index.ts";
 import type { ArmStanding } from "./arm-standing.ts";
 import type { ScanCatheter, ScanPlace } from "./scan-vein.ts";
 
 /** A place with everything it is ranked by. */
 export interface RankedPlace {
   readonly arm: ArmStanding;
+  readonly profile: VeinProfile;
   readonly vein: Vein;
   readonly catheter: ScanCatheter;
   readonly place: ScanPlace;

@@ -1,8 +1,8 @@
-import { skinBand, tunnelFrom, pointIn, type Stretch, type Thirds, type VeinProfile } from "../arm/index.ts";
+import { tunnelFrom, pointIn, type Stretch, type Thirds, type VeinProfile } from "../arm/index.ts";
 import { normalQuantile } from "../distribution/index.ts";
 import { centimetre, type Centimetre, type Degree, type Millimetre } from "../quantity/index.ts";
 import type { PlanPolicy } from "./plan-policy.ts";
-import { angleBandVerdict, gradeOf, pointGrade, skinVerdict, type Grade } from "./place-verdict.ts";
+import { angleBandVerdict, depthVerdict, gradeOf, skinVerdict, stretchGrade, type Grade } from "./place-verdict.ts";
 
 /** A catheter of the shelf as the scan needs it; the shelf comes sorted by fewest lumens, then smallest diameter. */
 export interface ScanCatheter {
@@ -29,7 +29,6 @@ export interface ScanPlace {
 
 /** One needle position: how the place stands before any catheter is tried in it. */
 interface Stand {
-  readonly angleDegree: Degree;
   readonly skinExitCm: number;
   readonly grade: Grade;
   readonly tunnelled: boolean;
@@ -48,41 +47,54 @@ export function* entriesOf(stretch: Stretch, gridMm: Millimetre): Generator<Cent
     yield centimetre(step / perCm);
 }
 
+/** One needle angle with the cotangents of it and of a hand that is off by the angle error. */
+export interface AngleReach {
+  readonly angleDegree: Degree;
+  readonly cot: number;
+  readonly cotFlat: number;
+  readonly cotSteep: number;
+}
+
+const cotangent = (degrees: number): number => 1 / Math.tan((degrees * Math.PI) / 180);
+
+export const angleReach = (angleDegree: Degree, errorDegree: Degree): AngleReach => ({
+  angleDegree,
+  cot: cotangent(angleDegree),
+  cotFlat: cotangent(angleDegree - errorDegree),
+  cotSteep: cotangent(angleDegree + errorDegree),
+});
+
 /** Where the skin is entered and left for one angle, and how that stands against the thirds. */
 export function standAt(
   thirds: Thirds,
   place: {
     readonly veinEntryCm: Centimetre;
     readonly depthMm: Millimetre;
-    readonly angle: Degree;
+    readonly reach: AngleReach;
     readonly pointGrade: Grade;
   },
   policy: PlanPolicy,
 ): Stand {
-  const backOffCm = place.depthMm / Math.tan((place.angle * Math.PI) / 180) / 10;
-  const skin = centimetre(place.veinEntryCm - backOffCm);
+  const { reach, veinEntryCm } = place;
+  const depthCm = place.depthMm / 10;
+  const skin = centimetre(veinEntryCm - depthCm * reach.cot);
   const skinOutcome = skinVerdict(thirds, skin, policy.tapeErrorMm);
   if (skinOutcome === "not met" && skin >= thirds.upperFromCm) {
     const tunnel = tunnelFrom(thirds, skin, policy);
     if (tunnel) {
       const grade = Math.max(place.pointGrade, 1) as Grade; // a tunnel is always a question
-      return {
-        angleDegree: place.angle,
-        skinExitCm: tunnel.exitCm,
-        grade,
-        tunnelled: true,
-        bandRank: rankOfBand(thirds, tunnel.exitCm),
-      };
+      return { skinExitCm: tunnel.exitCm, grade, tunnelled: true, bandRank: rankOfBand(thirds, tunnel.exitCm) };
     }
   }
-  const band = skinBand({ ...place, angleError: policy.angleErrorDegree });
+  const flat = centimetre(veinEntryCm - depthCm * reach.cotFlat);
+  const steep = centimetre(veinEntryCm - depthCm * reach.cotSteep);
   const grade = Math.max(
     place.pointGrade,
     gradeOf(skinOutcome),
-    gradeOf(angleBandVerdict(thirds, band.fromCm, band.toCm)),
-    place.veinEntryCm >= thirds.upperFromCm ? 1 : 0,
+    gradeOf(angleBandVerdict(thirds, flat, steep)),
+    veinEntryCm >= thirds.upperFromCm ? 1 : 0,
   ) as Grade;
-  return { angleDegree: place.angle, skinExitCm: skin, grade, tunnelled: false, bandRank: rankOfBand(thirds, skin) };
+  return { skinExitCm: skin, grade, tunnelled: false, bandRank: rankOfBand(thirds, skin) };
 }
 
 function rankOfBand(thirds: Thirds, skinExitCm: number): number {
@@ -124,17 +136,22 @@ export function scanVein(
   const needed = shelf.map(({ outsideDiameterMm }) => outsideDiameterMm / policy.ratioLimit);
   const middle = (thirds.preferredFromCm + thirds.upperFromCm) / 2;
   const worstKept: Grade = only?.keepRefused ? 2 : 1;
-  const angles = only?.angleDegree === undefined ? policy.anglesDegree : [only.angleDegree];
+  const reaches = (only?.angleDegree === undefined ? policy.anglesDegree : [only.angleDegree]).map((angle) =>
+    angleReach(angle, policy.angleErrorDegree),
+  );
+  const ownGrades = shelf.map(({ grade }) => grade);
 
   for (const stretch of only ? [only.stretch] : profile.stretches) {
+    const stationsGrade = stretchGrade(stretch);
+    if (stationsGrade > worstKept) continue;
     for (const entry of only ? [only.atCm] : entriesOf(stretch, policy.gridMm)) {
       const point = pointIn(stretch, entry, policy);
-      const ownGrade = pointGrade(point, policy);
+      const ownGrade = Math.max(stationsGrade, gradeOf(depthVerdict(point.depthMm, policy))) as Grade;
       if (ownGrade > worstKept) continue;
-      for (const angle of angles) {
+      for (const reach of reaches) {
         const stand = standAt(
           thirds,
-          { veinEntryCm: entry, depthMm: point.depthMm, angle, pointGrade: ownGrade },
+          { veinEntryCm: entry, depthMm: point.depthMm, reach, pointGrade: ownGrade },
           policy,
         );
         if (stand.grade > worstKept) continue;
@@ -142,7 +159,7 @@ export function scanVein(
         for (let index = 0; index < shelf.length; index += 1) {
           const spare = (point.diameterMm - (needed[index] as number)) / point.sdMm;
           const ratioGrade: Grade = spare >= cuts.metZ ? 0 : spare <= cuts.notMetZ ? 2 : 1;
-          const grade = Math.max(stand.grade, ratioGrade, (shelf[index] as ScanCatheter).grade) as Grade;
+          const grade = Math.max(stand.grade, ratioGrade, ownGrades[index] as Grade) as Grade;
           if (grade > worstKept) continue;
           const key = placeKey(grade, stand, point.measured, point.depthMm);
           if (key > (bestKey[index] as number)) continue;
@@ -153,7 +170,7 @@ export function scanVein(
             catheterIndex: index,
             stretch,
             veinEntryCm: entry,
-            angleDegree: stand.angleDegree,
+            angleDegree: reach.angleDegree,
             grade,
             tunnelled: stand.tunnelled,
             bandRank: stand.bandRank,

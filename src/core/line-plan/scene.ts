@@ -30,6 +30,8 @@ export interface Scene {
   readonly arms: readonly ArmStanding[];
   readonly catheters: readonly StockCatheter[];
   readonly shelf: readonly ScanCatheter[];
+  /** Everything of the shelf and the limit that a scan depends on. */
+  readonly shelfKey: string;
   readonly memo: ScanMemo;
 }
 
@@ -72,6 +74,7 @@ export function sceneOf(
     arms,
     catheters: carrying.map(({ catheter }) => catheter),
     shelf,
+    shelfKey: `${shelf.map(({ id, grade, outsideDiameterMm }) => `${id}:${grade}:${outsideDiameterMm}`).join()}|${policy.ratioLimit}`,
     memo,
   };
 }
@@ -79,7 +82,7 @@ export function sceneOf(
 /** The best places of one vein, scanned anew only when something it depends on has changed. */
 export function scanned(scene: Scene, arm: ArmStanding, profile: VeinProfile): readonly ScanPlace[] {
   if (!arm.thirds) return [];
-  const key = `${arm.thirds.armLengthCm}|${scene.shelf.map((catheter) => `${catheter.id}:${catheter.grade}:${catheter.outsideDiameterMm}`).join()}|${scene.policy.ratioLimit}`;
+  const key = `${arm.thirds.armLengthCm}|${scene.shelfKey}`;
   const kept = scene.memo.get(profile.survey);
   if (kept?.key === key && kept.policy === scene.givenPolicy) return kept.places;
   const places = scanVein(profile, arm.thirds, scene.shelf, scene.policy, scene.cuts);
