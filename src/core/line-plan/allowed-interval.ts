@@ -3,7 +3,7 @@ import { centimetre, millimetreToCentimetre, type Centimetre } from "../quantity
 import type { AllowedInterval } from "./plan-answer.ts";
 import { depthVerdict, gradeOf, stretchGrade, type Grade } from "./place-verdict.ts";
 import type { PlanPolicy } from "./plan-policy.ts";
-import { angleReach, entriesOf, standAt, type ChanceCuts, type ScanCatheter, type ScanPlace } from "./scan-vein.ts";
+import { angleReach, entriesOf, standAt, type ChanceCuts, type ScanCatheter, type ScanPlace } from "./scan-stretch.ts";
 
 interface Entry {
   readonly atCm: Centimetre;

@@ -7,7 +7,7 @@ import { standingOf } from "./judge-candidate.ts";
 import type { Candidate, PlanAnswer } from "./plan-answer.ts";
 import type { PlanInput } from "./plan-input.ts";
 import { compareKeys, rankingKey, type RankedPlace } from "./rank.ts";
-import { scanVein, type ScanCatheter } from "./scan-vein.ts";
+import { scanStretch, type ScanCatheter } from "./scan-stretch.ts";
 import { judged, type Scene } from "./scene.ts";
 
 /** A place a person fixed is judged as it stands, refused or not, so that the broken rule can be read. */
@@ -35,8 +35,8 @@ export function judgeFixed(scene: Scene, findings: Finding[]): PlanAnswer {
     ]);
   }
   const atCm = stretch.from === stretch.to ? stretch.from.atCm : centimetre(fixed.veinEntryCm);
-  const only = { atCm, stretch, angleDegree: fixed.angleDegree, keepRefused: true } as const;
-  const places = scanVein(profile, arm.thirds, scene.shelf, scene.policy, scene.cuts, only)
+  const fixedScan = { atCm, angleDegree: fixed.angleDegree };
+  const places = scanStretch(stretch, arm.thirds, scene.shelf, scene.policy, scene.cuts, fixedScan)
     .map((place): RankedPlace => ({
       profile,
       arm,

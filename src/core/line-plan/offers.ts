@@ -4,7 +4,7 @@ import type { ArmStanding } from "./arm-standing.ts";
 import { depthVerdict, gradeOf, skinVerdict, stationVerdicts, type StationRule } from "./place-verdict.ts";
 import type { Offer } from "./plan-answer.ts";
 import type { PlanPolicy } from "./plan-policy.ts";
-import { angleReach, entriesOf, standAt, type ChanceCuts, type ScanCatheter } from "./scan-vein.ts";
+import { angleReach, entriesOf, standAt, type ChanceCuts, type ScanCatheter } from "./scan-stretch.ts";
 import { centimetre } from "../quantity/index.ts";
 
 /**

@@ -12,8 +12,8 @@ import type { AllowedInterval, Candidate, PlanAnswer, PlanChoice } from "./plan-
 import type { PlanInput } from "./plan-input.ts";
 import type { PlanPolicy } from "./plan-policy.ts";
 import { compareKeys, isTie, rankingKey, type RankedPlace } from "./rank.ts";
-import type { ScanCatheter } from "./scan-vein.ts";
-import { judged, sceneOf, scanned, type Scene, type ScanMemo } from "./scene.ts";
+import type { ScanCatheter } from "./scan-stretch.ts";
+import { emptyMemo, judged, sceneOf, scanned, type Scene, type ScanMemo } from "./scene.ts";
 
 /** What of an entry is settled before any place is judged: findings, and the scene unless something is missing. */
 function opening(
@@ -39,7 +39,7 @@ function opening(
  * missing, or with the rule that leaves nothing and what to try instead.
  * Holds: one patient, one moment, the readings given. Never chooses a size or site while what it needs is missing.
  */
-export function planLine(input: PlanInput, policy: PlanPolicy, memo: ScanMemo = new Map()): PlanAnswer {
+export function planLine(input: PlanInput, policy: PlanPolicy, memo: ScanMemo = emptyMemo()): PlanAnswer {
   const { findings, scene } = opening(input, policy, memo);
   if (!scene) return withoutPlace(findings);
   if (scene.shelf.length === 0) {
@@ -54,7 +54,7 @@ export function planLine(input: PlanInput, policy: PlanPolicy, memo: ScanMemo = 
 /** The choice alone, for asking many times what would change it: no point aimed for, no words, no comparison. */
 export function planChoice(input: PlanInput, policy: PlanPolicy, memo: ScanMemo): PlanChoice {
   const { findings, scene } = opening(input, policy, memo);
-  const best = scene && scene.shelf.length > 0 ? rankedPlaces(scene)[0]?.place : undefined;
+  const best = scene && scene.shelf.length > 0 ? first(places(scene)) : undefined;
   if (!scene || !best) return { outcome: findings.some(isStop) || scene ? "refused" : "ask" };
   const asks = best.place.grade > 0 || findings.some(isAsk);
   return {
@@ -82,27 +82,35 @@ function surveyFindings(arms: readonly ArmStanding[]): readonly Finding[] {
   ];
 }
 
-/** Every catheter's best place in every usable vein, in the order of the ranking. */
-function rankedPlaces(scene: Scene): readonly { readonly place: RankedPlace; readonly key: readonly number[] }[] {
-  return scene.arms
-    .filter((arm) => arm.usable)
-    .flatMap((arm) =>
-      arm.profiles.flatMap((profile) =>
-        scanned(scene, arm, profile).map((place): RankedPlace => ({
-          profile,
-          arm,
-          vein: profile.survey.vein,
-          catheter: scene.shelf[place.catheterIndex] as ScanCatheter,
-          place,
-        })),
-      ),
-    )
-    .map((place) => ({ place, key: rankingKey(place, scene.policy.veinOrder) }))
-    .sort((a, b) => compareKeys(a.key, b.key));
+const first = (all: readonly Keyed[]): RankedPlace | undefined =>
+  all.reduce<Keyed | undefined>((best, one) => (best && compareKeys(best.key, one.key) <= 0 ? best : one), undefined)
+    ?.place;
+
+interface Keyed {
+  readonly place: RankedPlace;
+  readonly key: readonly number[];
+}
+
+/** Every catheter's best place in every stretch of every usable vein. */
+function places(scene: Scene): readonly Keyed[] {
+  const all: Keyed[] = [];
+  for (const arm of scene.arms) {
+    if (!arm.usable || !arm.thirds) continue;
+    for (const profile of arm.profiles) {
+      for (const stretch of profile.stretches) {
+        for (const found of scanned(scene, arm.thirds, stretch)) {
+          const catheter = scene.shelf[found.catheterIndex] as ScanCatheter;
+          const place: RankedPlace = { arm, profile, vein: profile.survey.vein, catheter, place: found };
+          all.push({ place, key: rankingKey(place, scene.policy.veinOrder) });
+        }
+      }
+    }
+  }
+  return all;
 }
 
 function choose(scene: Scene, findings: Finding[]): PlanAnswer {
-  const ranked = rankedPlaces(scene);
+  const ranked = [...places(scene)].sort((a, b) => compareKeys(a.key, b.key));
   const best = ranked[0];
   if (!best) return nothingFits(scene, findings);
 
@@ -120,14 +128,15 @@ function choose(scene: Scene, findings: Finding[]): PlanAnswer {
   return answerWith(scene, findings, chosen.candidate, chosen.interval, { tied, alternatives });
 }
 
-/** The two best places of every arm and vein, best first, the chosen one left out. */
+/** The two best catheters of every arm and vein, each at its best place, best first, the chosen one left out. */
 function twoBestOfEach(ranked: readonly RankedPlace[], chosen: RankedPlace): readonly RankedPlace[] {
-  const counts = new Map<string, number>();
+  const kept = new Map<string, Set<string>>();
   return ranked.filter((place) => {
     const kind = `${place.arm.side} ${place.vein}`;
-    const count = (counts.get(kind) ?? 0) + 1;
-    counts.set(kind, count);
-    return count <= 2 && place !== chosen;
+    const catheters = kept.get(kind) ?? new Set();
+    if (catheters.size === 2 || catheters.has(place.catheter.id)) return false;
+    kept.set(kind, catheters.add(place.catheter.id));
+    return place !== chosen;
   });
 }
 

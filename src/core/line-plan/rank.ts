@@ -1,6 +1,6 @@
 import type { Vein, VeinProfile } from "../arm/index.ts";
 import type { ArmStanding } from "./arm-standing.ts";
-import type { ScanCatheter, ScanPlace } from "./scan-vein.ts";
+import type { ScanCatheter, ScanPlace } from "./scan-stretch.ts";
 
 /** A place with everything it is ranked by. */
 export interface RankedPlace {
@@ -14,7 +14,7 @@ export interface RankedPlace {
 /**
  * The order of candidates: every rule met before a question open, no tunnel before a tunnel, then the arm (reason, then
  * dominance), the vein, the band of the thirds, fewest lumens, smallest catheter, measured before interpolated, less
- * depth. A wider vein earns nothing once the ratio is met.
+ * depth; last, the skin exit nearest the middle of the preferred half. A wider vein earns nothing once the ratio is met.
  */
 export function rankingKey(ranked: RankedPlace, veinOrder: readonly Vein[]): readonly number[] {
   const veinRank = veinOrder.indexOf(ranked.vein);
@@ -29,6 +29,7 @@ export function rankingKey(ranked: RankedPlace, veinOrder: readonly Vein[]): rea
     ranked.catheter.outsideDiameterMm,
     ranked.place.measured ? 0 : 1,
     ranked.place.depthMm,
+    ranked.place.offMiddleCm,
   ];
 }
 
@@ -45,7 +46,7 @@ export function compareKeys(a: readonly number[], b: readonly number[]): number 
 
 /** Equal on every ranked point; depth as far as a caliper can tell. */
 export function isTie(a: readonly number[], b: readonly number[]): boolean {
-  const last = a.length - 1;
+  const last = a.length - 2; // depth; what follows it only settles the order
   return (
     compareKeys(a.slice(0, last), b.slice(0, last)) === 0 &&
     Math.abs((a[last] as number) - (b[last] as number)) < SAME_DEPTH_MM

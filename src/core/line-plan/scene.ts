@@ -1,4 +1,4 @@
-import type { Stretch, VeinProfile, VeinSurvey } from "../arm/index.ts";
+import type { Station, Stretch, Thirds } from "../arm/index.ts";
 import { outsideDiameter, type StockCatheter } from "../catheter/index.ts";
 import type { Kilogram } from "../quantity/index.ts";
 import type { AgeGroup } from "./age-group.ts";
@@ -9,29 +9,56 @@ import type { Candidate } from "./plan-answer.ts";
 import type { PlanInput } from "./plan-input.ts";
 import type { PlanPolicy } from "./plan-policy.ts";
 import type { RankedPlace } from "./rank.ts";
-import { chanceCuts, scanVein, type ChanceCuts, type ScanCatheter, type ScanPlace } from "./scan-vein.ts";
+import { chanceCuts, scanStretch, type ChanceCuts, type ScanCatheter, type ScanPlace } from "./scan-stretch.ts";
 
-/** Scans already made, kept between plans that share a vein: moving one reading leaves seven veins as they were. */
-export type ScanMemo = Map<
-  VeinSurvey,
-  { readonly key: string; readonly policy: PlanPolicy; readonly places: readonly ScanPlace[] }
->;
+/**
+ * Scans already made, by the two stations a stretch runs between: moving one reading leaves every other stretch as it was.
+ * The shelf and policy they were made for stand beside them; when either changes the whole memo starts afresh.
+ */
+export interface ScanMemo {
+  shelf: readonly ScanCatheter[];
+  policy: PlanPolicy | undefined;
+  ratioLimit: number;
+  stretches: WeakMap<Station, WeakMap<Station, KeptScan>>;
+}
+
+interface KeptScan {
+  readonly armLengthCm: number;
+  readonly places: readonly ScanPlace[];
+}
+
+export const emptyMemo = (): ScanMemo => ({ shelf: [], policy: undefined, ratioLimit: 0, stretches: new WeakMap() });
+
+/** Starts the memo afresh unless it was made for this very shelf, policy and limit. */
+function fitted(memo: ScanMemo, shelf: readonly ScanCatheter[], policy: PlanPolicy, ratioLimit: number): ScanMemo {
+  const same =
+    memo.policy === policy &&
+    memo.ratioLimit === ratioLimit &&
+    memo.shelf.length === shelf.length &&
+    memo.shelf.every((kept, index) => {
+      const now = shelf[index] as ScanCatheter;
+      return (
+        kept.id === now.id &&
+        kept.grade === now.grade &&
+        kept.outsideDiameterMm === now.outsideDiameterMm &&
+        kept.lumens === now.lumens
+      );
+    });
+  if (!same) Object.assign(memo, { shelf, policy, ratioLimit, stretches: new WeakMap() });
+  return memo;
+}
 
 /** One patient, one moment, one policy: what every step of the plan reads. */
 export interface Scene {
   readonly input: PlanInput;
   /** The policy with the patient's own ratio limit in force. */
   readonly policy: PlanPolicy;
-  /** The policy as handed in; its identity tells the memo whether the limits changed. */
-  readonly givenPolicy: PlanPolicy;
   readonly cuts: ChanceCuts;
   readonly group: AgeGroup;
   readonly weightKg: Kilogram;
   readonly arms: readonly ArmStanding[];
   readonly catheters: readonly StockCatheter[];
   readonly shelf: readonly ScanCatheter[];
-  /** Everything of the shelf and the limit that a scan depends on. */
-  readonly shelfKey: string;
   readonly memo: ScanMemo;
 }
 
@@ -67,26 +94,25 @@ export function sceneOf(
   return {
     input,
     policy,
-    givenPolicy,
     cuts: chanceCuts(policy),
     group,
     weightKg,
     arms,
     catheters: carrying.map(({ catheter }) => catheter),
     shelf,
-    shelfKey: `${shelf.map(({ id, grade, outsideDiameterMm }) => `${id}:${grade}:${outsideDiameterMm}`).join()}|${policy.ratioLimit}`,
-    memo,
+    memo: fitted(memo, shelf, givenPolicy, policy.ratioLimit),
   };
 }
 
-/** The best places of one vein, scanned anew only when something it depends on has changed. */
-export function scanned(scene: Scene, arm: ArmStanding, profile: VeinProfile): readonly ScanPlace[] {
-  if (!arm.thirds) return [];
-  const key = `${arm.thirds.armLengthCm}|${scene.shelfKey}`;
-  const kept = scene.memo.get(profile.survey);
-  if (kept?.key === key && kept.policy === scene.givenPolicy) return kept.places;
-  const places = scanVein(profile, arm.thirds, scene.shelf, scene.policy, scene.cuts);
-  scene.memo.set(profile.survey, { key, policy: scene.givenPolicy, places });
+/** The best places of one stretch, scanned anew only when something it depends on has changed. */
+export function scanned(scene: Scene, thirds: Thirds, stretch: Stretch): readonly ScanPlace[] {
+  const { stretches } = scene.memo;
+  const row = stretches.get(stretch.from) ?? new WeakMap<Station, KeptScan>();
+  const kept = row.get(stretch.to);
+  if (kept?.armLengthCm === thirds.armLengthCm) return kept.places;
+  const places = scanStretch(stretch, thirds, scene.shelf, scene.policy, scene.cuts);
+  row.set(stretch.to, { armLengthCm: thirds.armLengthCm, places });
+  stretches.set(stretch.from, row);
   return places;
 }
 

@@ -3,7 +3,7 @@ import { choiceOf, sameChoice, type PlanChoice } from "./plan-answer.ts";
 import type { PlanInput } from "./plan-input.ts";
 import { planChoice, planLine } from "./plan-line.ts";
 import type { PlanPolicy } from "./plan-policy.ts";
-import type { ScanMemo } from "./scene.ts";
+import { emptyMemo, type ScanMemo } from "./scene.ts";
 
 /** The nearest value of one number, in one direction, at which the choice turns; confirmed by a full plan on both sides. */
 export interface NumberFlip {
@@ -49,7 +49,7 @@ const PROBES = 6;
  * Holds: one input moved at a time. A choice that turns and turns back between two probes is not seen.
  */
 export function* whatWouldChange(input: PlanInput, policy: PlanPolicy): Generator<Flip> {
-  const memo: ScanMemo = new Map();
+  const memo: ScanMemo = emptyMemo();
   const now = planChoice(input, policy, memo);
   for (const movable of movableInputs(input)) {
     if (movable.kind === "answer") yield* answerFlips(movable, now, policy, memo);

@@ -1,4 +1,4 @@
-import { tunnelFrom, pointIn, type Stretch, type Thirds, type VeinProfile } from "../arm/index.ts";
+import { tunnelFrom, pointIn, type Stretch, type Thirds } from "../arm/index.ts";
 import { normalQuantile } from "../distribution/index.ts";
 import { centimetre, type Centimetre, type Degree, type Millimetre } from "../quantity/index.ts";
 import type { PlanPolicy } from "./plan-policy.ts";
@@ -13,8 +13,11 @@ export interface ScanCatheter {
   readonly grade: 0 | 1;
 }
 
-/** The best place for one catheter in one vein, with the points it is ranked by. */
+/** The best place for one catheter in one stretch of vein, with the points it is ranked by. */
 export interface ScanPlace {
+  readonly key: number;
+  /** How far the skin exit lies from the middle of the preferred half; settles what nothing else does. */
+  readonly offMiddleCm: number;
   readonly catheterIndex: number;
   readonly stretch: Stretch;
   readonly veinEntryCm: Centimetre;
@@ -113,78 +116,89 @@ export const chanceCuts = (policy: Pick<PlanPolicy, "chanceMet" | "chanceNotMet"
   notMetZ: normalQuantile(policy.chanceNotMet),
 });
 
-/**
- * The best place of every catheter in one vein: all entries x angles x catheters, judged by verdicts alone.
- * A refused place (grade 2) is kept only with `keepRefused`, when a person has fixed the place and asks what is wrong.
- */
-export function scanVein(
-  profile: VeinProfile,
+/** A place a person fixed: judged there alone, and kept even when a rule refuses it, so that the rule can be named. */
+export interface FixedScan {
+  readonly atCm: Centimetre;
+  readonly angleDegree: Degree | undefined;
+}
+
+/** The best places of one stretch of vein, one each for its two best catheters: all entries x angles x catheters, by verdicts alone. */
+export function scanStretch(
+  stretch: Stretch,
   thirds: Thirds,
   shelf: readonly ScanCatheter[],
   policy: PlanPolicy,
   cuts: ChanceCuts,
-  only?: {
-    readonly atCm: Centimetre;
-    readonly stretch: Stretch;
-    readonly angleDegree?: Degree | undefined;
-    readonly keepRefused: true;
-  },
+  fixed?: FixedScan,
 ): readonly ScanPlace[] {
+  const worstKept: Grade = fixed ? 2 : 1;
+  const stationsGrade = stretchGrade(stretch);
+  if (stationsGrade > worstKept) return [];
   const best: (ScanPlace | undefined)[] = shelf.map(() => undefined);
-  const bestKey = new Float64Array(shelf.length).fill(Infinity);
-  const bestMiss = new Float64Array(shelf.length).fill(Infinity);
   const needed = shelf.map(({ outsideDiameterMm }) => outsideDiameterMm / policy.ratioLimit);
   const middle = (thirds.preferredFromCm + thirds.upperFromCm) / 2;
-  const worstKept: Grade = only?.keepRefused ? 2 : 1;
-  const reaches = (only?.angleDegree === undefined ? policy.anglesDegree : [only.angleDegree]).map((angle) =>
+  const reaches = (fixed?.angleDegree === undefined ? policy.anglesDegree : [fixed.angleDegree]).map((angle) =>
     angleReach(angle, policy.angleErrorDegree),
   );
-  const ownGrades = shelf.map(({ grade }) => grade);
 
-  for (const stretch of only ? [only.stretch] : profile.stretches) {
-    const stationsGrade = stretchGrade(stretch);
-    if (stationsGrade > worstKept) continue;
-    for (const entry of only ? [only.atCm] : entriesOf(stretch, policy.gridMm)) {
-      const point = pointIn(stretch, entry, policy);
-      const ownGrade = Math.max(stationsGrade, gradeOf(depthVerdict(point.depthMm, policy))) as Grade;
-      if (ownGrade > worstKept) continue;
-      for (const reach of reaches) {
-        const stand = standAt(
-          thirds,
-          { veinEntryCm: entry, depthMm: point.depthMm, reach, pointGrade: ownGrade },
-          policy,
-        );
-        if (stand.grade > worstKept) continue;
-        const miss = Math.abs(stand.skinExitCm - middle);
-        for (let index = 0; index < shelf.length; index += 1) {
-          const spare = (point.diameterMm - (needed[index] as number)) / point.sdMm;
-          const ratioGrade: Grade = spare >= cuts.metZ ? 0 : spare <= cuts.notMetZ ? 2 : 1;
-          const grade = Math.max(stand.grade, ratioGrade, ownGrades[index] as Grade) as Grade;
-          if (grade > worstKept) continue;
-          const key = placeKey(grade, stand, point.measured, point.depthMm);
-          if (key > (bestKey[index] as number)) continue;
-          if (key === bestKey[index] && miss >= (bestMiss[index] as number)) continue;
-          bestKey[index] = key;
-          bestMiss[index] = miss;
-          best[index] = {
-            catheterIndex: index,
-            stretch,
-            veinEntryCm: entry,
-            angleDegree: reach.angleDegree,
-            grade,
-            tunnelled: stand.tunnelled,
-            bandRank: stand.bandRank,
-            measured: point.measured,
-            depthMm: point.depthMm,
-          };
-        }
+  for (const entry of fixed ? [fixed.atCm] : entriesOf(stretch, policy.gridMm)) {
+    const point = pointIn(stretch, entry, policy);
+    const ownGrade = Math.max(stationsGrade, gradeOf(depthVerdict(point.depthMm, policy))) as Grade;
+    if (ownGrade > worstKept) continue;
+    for (const reach of reaches) {
+      const place = { veinEntryCm: entry, depthMm: point.depthMm, reach, pointGrade: ownGrade };
+      const stand = standAt(thirds, place, policy);
+      if (stand.grade > worstKept) continue;
+      const offMiddleCm = Math.abs(stand.skinExitCm - middle);
+      for (let index = 0; index < shelf.length; index += 1) {
+        const spare = (point.diameterMm - (needed[index] as number)) / point.sdMm;
+        const ratioGrade: Grade = spare >= cuts.metZ ? 0 : spare <= cuts.notMetZ ? 2 : 1;
+        const grade = Math.max(stand.grade, ratioGrade, (shelf[index] as ScanCatheter).grade) as Grade;
+        if (grade > worstKept) continue;
+        const key = placeKey(grade, stand, point.depthMm);
+        const held = best[index];
+        if (held && (key > held.key || (key === held.key && offMiddleCm >= held.offMiddleCm))) continue;
+        best[index] = {
+          key,
+          offMiddleCm,
+          catheterIndex: index,
+          stretch,
+          veinEntryCm: entry,
+          angleDegree: reach.angleDegree,
+          grade,
+          tunnelled: stand.tunnelled,
+          bandRank: stand.bandRank,
+          measured: point.measured,
+          depthMm: point.depthMm,
+        };
       }
     }
   }
-  return best.filter((place): place is ScanPlace => place !== undefined);
+  const places = best.filter((place): place is ScanPlace => place !== undefined);
+  return fixed ? places : twoBest(places);
 }
 
-/** Standing, tunnel, band, measured and depth in one number, so that two places compare in one step. */
-function placeKey(grade: Grade, stand: Stand, measured: boolean, depthMm: Millimetre): number {
-  return (((grade * 2 + (stand.tunnelled ? 1 : 0)) * 3 + stand.bandRank) * 2 + (measured ? 0 : 1)) * 1000 + depthMm;
+/**
+ * The two best catheters of a stretch, by standing, tunnel and band, then by the order of the shelf. The two best of a
+ * whole vein are always among these: a catheter third in its stretch has two before it in the vein too.
+ */
+function twoBest(places: readonly ScanPlace[]): readonly ScanPlace[] {
+  const rank = (place: ScanPlace) => Math.floor(place.key / STEP) * 1e6 + place.catheterIndex;
+  let first: ScanPlace | undefined;
+  let second: ScanPlace | undefined;
+  for (const place of places) {
+    if (!first || rank(place) < rank(first)) {
+      second = first;
+      first = place;
+    } else if (!second || rank(place) < rank(second)) second = place;
+  }
+  return [first, second].filter((place): place is ScanPlace => place !== undefined);
+}
+
+/** Wider than any depth in millimetres, so that depth never reaches into the rank before it. */
+const STEP = 1000;
+
+/** Standing, tunnel, band and depth in one number, so that two places of a stretch compare in one step. */
+function placeKey(grade: Grade, stand: Stand, depthMm: Millimetre): number {
+  return ((grade * 2 + (stand.tunnelled ? 1 : 0)) * 3 + stand.bandRank) * STEP + depthMm;
 }
