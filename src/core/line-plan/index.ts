@@ -2,7 +2,7 @@ export * from "./plan-input.ts";
 export * from "./plan-policy.ts";
 export * from "./plan-answer.ts";
 export * from "./age-group.ts";
-export { planLine } from "./plan-line.ts";
+export { planChoice, planLine } from "./plan-line.ts";
 export { emptyMemo, type ScanMemo } from "./scene.ts";
 export { judgeCandidate, largestFrenchFor } from "./judge-candidate.ts";
 export { judgeNeed } from "./need.ts";

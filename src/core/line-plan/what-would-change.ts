@@ -103,8 +103,8 @@ function numberFlip(
     else different = middle;
   }
   const lastSame = same === 0 ? value : at(same);
-  const becomes = choiceOf(planLine(movable.write(at(different)), policy));
-  const before = same === 0 ? now : choiceOf(planLine(movable.write(lastSame), policy));
+  const becomes = choiceOf(planLine(movable.write(at(different)), policy, memo));
+  const before = same === 0 ? now : choiceOf(planLine(movable.write(lastSame), policy, memo));
   // the full plan has the last word: where it sees no turn, none is reported
   if (sameChoice(before, becomes))
     return { kind: "none", path, unit, direction, searchedTo: at(different), probes: PROBES };
