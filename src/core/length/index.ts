@@ -1,1 +1,2 @@
 export * from "./length-input.ts";
+export * from "./expected-length.ts";

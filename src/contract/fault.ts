@@ -1,0 +1,24 @@
+/** One thing wrong with an entry: where, what was found, and which rule it breaks. Words are in src/language. */
+export interface Fault {
+  /** Dotted path in the file, "" for the file itself. */
+  readonly path: string;
+  readonly code:
+    | "not-json"
+    | "too-large"
+    | "wrong-type"
+    | "unknown-field"
+    | "out-of-range"
+    | "not-in-list"
+    | "thousands-separator"
+    | "both-units"
+    | "gauge-for-french"
+    | "missing-field";
+  /** The value found, shortened; never longer than 40 characters. */
+  readonly found: string;
+  readonly rule: string;
+}
+
+export function shown(value: unknown): string {
+  const text = typeof value === "string" ? value : (JSON.stringify(value) ?? String(value));
+  return text.length > 40 ? `${text.slice(0, 37)}...` : text;
+}

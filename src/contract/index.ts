@@ -1,0 +1,4 @@
+export * from "./fault.ts";
+export * from "./number-text.ts";
+export { readCase, readCaseText, type CaseReading } from "./read-case.ts";
+export { planCaseJsonSchema, type PlanCase } from "./plan-schema.ts";

@@ -1,0 +1,1 @@
+export * from "./lidocaine-ceiling.ts";

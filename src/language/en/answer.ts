@@ -1,0 +1,128 @@
+import type { StockCatheter } from "../../core/catheter/index.ts";
+import type { Candidate, Flip, Offer, PlanAnswer, PlanChoice } from "../../core/line-plan/index.ts";
+import { millimetreToFrench } from "../../core/quantity/index.ts";
+import { amount, armWords, lumens } from "./number.ts";
+import { sayFinding } from "./finding.ts";
+
+export const safetyStatement =
+  "Decision support for trained clinicians. It shows its basis and defers to local policy and the treating clinician. Not validated for clinical use in any place until that place has signed its own validation.";
+
+export const veinName: Readonly<Record<string, string>> = {
+  basilic: "basilic vein",
+  brachial: "brachial vein",
+  "second brachial": "second brachial vein",
+  cephalic: "cephalic vein",
+  axillary: "axillary vein",
+};
+
+/** The sentence the hands need first. Skin and vein are two points, and both are said. */
+export function answerSentence(answer: PlanAnswer, shelf: readonly StockCatheter[]): string {
+  const { chosen } = answer;
+  if (!chosen) return noPlaceSentence(answer);
+  const catheter = shelf.find(({ id }) => id === chosen.catheterId);
+  const size = catheter ? `${catheter.name}, ${lumens(catheter.lumens)}` : chosen.catheterId;
+  const skin = chosen.tunnel
+    ? `Needle in at ${amount(chosen.needleSkinCm, "cm")}, tunnel to an exit at ${amount(chosen.skinExitCm, "cm")}.`
+    : `Mark the skin at ${amount(chosen.skinExitCm, "cm")}.`;
+  const refused = answer.outcome === "refused" ? "Not as it stands. " : "";
+  return `${refused}${armWords(chosen.side)}. ${skin} Enter the ${veinName[chosen.vein]} at ${amount(chosen.veinEntryCm, "cm")}. ${size}.`;
+}
+
+function noPlaceSentence(answer: PlanAnswer): string {
+  const stop = answer.findings.find(({ level }) => level === "stop");
+  const ask = answer.findings.find(({ level }) => level === "ask");
+  const first = stop ?? ask;
+  return first ? `I cannot choose a place. ${sayFinding(first)}` : "I cannot choose a place.";
+}
+
+export function offerSentence(offer: Offer): string {
+  switch (offer.kind) {
+    case "smaller catheter":
+      return `A catheter up to ${amount(offer.largestOutsideDiameterMm, "mm", 2)} (${millimetreToFrench(offer.largestOutsideDiameterMm).toFixed(1)} Fr) would fit: ${armWords(offer.side)}, ${veinName[offer.vein]}.`;
+    case "survey another vein":
+      return `${armWords(offer.side)}: measure another vein (${offer.veins.join(", ")}).`;
+    case "survey the other arm":
+      return `Measure the ${armWords(offer.side)}.`;
+    case "tunnel from the upper third":
+      return `${armWords(offer.side)}: follow the ${veinName[offer.vein]} into the upper third, and tunnel down.`;
+    case "another kind of device":
+      return "Consider another kind of device.";
+    default:
+      return offer satisfies never;
+  }
+}
+
+const notConsideredSentences: Readonly<Record<string, string>> = {
+  "drugs beyond the stated need": "Drugs beyond the need you stated.",
+  "clot or narrowing above the arm": "Clot or narrowing above the arm.",
+  "the tip": "Where the tip will lie.",
+  "your hands and the room": "Your hands and the room.",
+};
+export const notConsideredSentence = (code: string): string => notConsideredSentences[code] ?? code;
+
+/** What of an entry a path points at, in words. */
+export function pathWords(path: string): string {
+  const station = /^arms\.(right|left)\.surveys\.(\d+)\.stations\.(\d+)\.(\w+)$/.exec(path);
+  if (station)
+    return `${armWords(station[1])}, reading ${Number(station[3]) + 1}: ${fieldWords[station[4] as string] ?? station[4]}`;
+  const arm = /^arms\.(right|left)\.(\w+)$/.exec(path);
+  if (arm) return `${armWords(arm[1])}: ${fieldWords[arm[2] as string] ?? arm[2]}`;
+  return fieldWords[path.split(".").at(-1) as string] ?? path;
+}
+
+const fieldWords: Readonly<Record<string, string>> = {
+  diameterMm: "vein width",
+  depthMm: "vein depth",
+  compressible: "compresses",
+  thrombus: "clot seen",
+  tourniquetOn: "tourniquet on",
+  armLengthCm: "arm length",
+  bars: "reason against",
+  lumens: "lumens needed",
+  flowMlPerHour: "fastest infusion",
+  blood: "blood through it",
+  weightKg: "weight",
+  age: "age",
+  dominantArm: "dominant arm",
+};
+
+export function choiceWords(choice: PlanChoice, shelf: readonly StockCatheter[]): string {
+  if (!choice.side || !choice.vein) return choice.outcome === "refused" ? "nothing fits" : "a question is open";
+  const catheter = shelf.find(({ id }) => id === choice.catheterId)?.name ?? choice.catheterId ?? "";
+  const tunnel = choice.tunnelled ? ", tunnelled" : "";
+  const asks = choice.outcome === "ask" ? ", with a question" : "";
+  return `${armWords(choice.side)}, ${veinName[choice.vein]}, ${catheter}${tunnel}${asks}`;
+}
+
+/** "Vein width under 3.1 mm: ..." or undefined when the input changes nothing. */
+export function flipSentence(flip: Flip, shelf: readonly StockCatheter[]): string | undefined {
+  if (flip.kind === "none") return undefined;
+  if (flip.kind === "answer") {
+    return flip.becomes
+      ? `${pathWords(flip.path)}, if "${flip.value}": ${choiceWords(flip.becomes, shelf)}.`
+      : undefined;
+  }
+  const digits = flip.precision >= 1 ? 0 : 1;
+  return `${pathWords(flip.path)} ${flip.direction === "down" ? "down to" : "up to"} ${amount(flip.firstDifferent, flip.unit, digits)} (now ${flip.from.toFixed(digits)}): ${choiceWords(flip.becomes, shelf)}.`;
+}
+
+/** The paragraph read aloud before the skin is touched. */
+export function timeOutLines(
+  chosen: Candidate,
+  who: { readonly name: string; readonly identifier: string },
+  catheter: string,
+): readonly string[] {
+  return [
+    `This is ${who.name}, number ${who.identifier}.`,
+    `${armWords(chosen.side)}, ${veinName[chosen.vein]}.`,
+    `Skin at ${amount(chosen.skinExitCm, "cm")}, vein at ${amount(chosen.veinEntryCm, "cm")}, ${amount(chosen.depthMm, "mm", 0)} deep, needle at ${chosen.angleDegree} degrees.`,
+    `${catheter}. Lot and expiry read aloud.`,
+    "Allergies asked. Consent seen. Reasons against this arm asked.",
+  ];
+}
+
+export const whatIfItFails = [
+  "Two attempts, then stop and call.",
+  "No wire in the vein: take the needle out, press, look again.",
+  "Artery: needle out, press five minutes, other vein.",
+];

@@ -1,0 +1,22 @@
+/** A fault of a file: where, what was found, the rule, what to do. */
+export function sayFault(fault: {
+  readonly path: string;
+  readonly code: string;
+  readonly found: string;
+  readonly rule: string;
+}): string {
+  const where = fault.path === "" ? "The file" : fault.path;
+  const what: Readonly<Record<string, string>> = {
+    "not-json": "is not JSON. Check the file for a missing comma or bracket.",
+    "too-large": `is too large (${fault.found}); the rule is ${fault.rule}.`,
+    "wrong-type": `is ${fault.found}; the rule is ${fault.rule}. Type it as the schema shows.`,
+    "unknown-field": "is not a field of a case. Check the spelling and the unit in the name.",
+    "out-of-range": `is ${fault.found}; the rule is ${fault.rule}. Check the unit.`,
+    "not-in-list": `is ${fault.found}; the rule is ${fault.rule}.`,
+    "thousands-separator": `is ${fault.found}; write ${fault.rule}.`,
+    "both-units": "is given in kilograms and in pounds. Keep one.",
+    "gauge-for-french": `is ${fault.found}: that looks like gauge. A line's size is in French, ${fault.rule}.`,
+    "missing-field": "is missing. Add it, or say which kind of missing it is.",
+  };
+  return `${where} ${what[fault.code] ?? fault.rule}`;
+}

@@ -1,0 +1,2 @@
+export { demoShelf } from "./demo-shelf.ts";
+export { practicePatients, type PracticePatient } from "./practice-patients.ts";
