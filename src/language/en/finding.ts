@@ -110,6 +110,7 @@ export const findingSentences: Readonly<Record<string, (values: Values, finding:
     `The label of ${t(v, "catheter")} does not answer: ${(v["need"] as readonly string[]).join(", ")}.`,
   "outside-diameter-from-french": (v) =>
     `True width not on record: ${n(v, "french")} Fr taken as ${amount(n(v, "outsideDiameterMm"), "mm", 2)}.`,
+  "catheter-too-short": (v) => `Too short for this length: ${(v["catheters"] as readonly string[]).join(", ")}.`,
   "weight-converted": (v) => `${amount(n(v, "weightLb"), "lb")} is ${amount(n(v, "weightKg"), "kg", 2)}.`,
   "length-missing": () => "No length is measured yet. Lay the tape along the arm.",
   "lengths-disagree": (v) =>

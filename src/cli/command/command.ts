@@ -1,0 +1,14 @@
+/** 0 answered, 2 a question is open, 3 refused, 64 bad usage, 65 bad input data. */
+export type Exit = 0 | 2 | 3 | 64 | 65;
+
+export interface Command {
+  readonly name: string;
+  readonly summary: string;
+  readonly usage: string;
+  readonly run: (input: { readonly text: string; readonly argument: string; readonly json: boolean }) => {
+    readonly exit: Exit;
+    readonly output: string;
+  };
+  /** Whether the argument names a file to read, or "-" for standard input. */
+  readonly readsFile: boolean;
+}

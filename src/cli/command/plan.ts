@@ -1,0 +1,88 @@
+import { readCaseText } from "../../contract/index.ts";
+import { bedsidePlan, whatWouldChange, type BedsidePlan, type PlanInput } from "../../core/line-plan/index.ts";
+import { isMissing } from "../../core/missing/index.ts";
+import { runSelfTest } from "../../core/self-test/index.ts";
+import type { Finding } from "../../core/reason/index.ts";
+import {
+  amount,
+  answerSentence,
+  flipSentence,
+  notConsideredSentence,
+  offerSentence,
+  safetyStatement,
+  sayFault,
+  sayFinding,
+} from "../../language/index.ts";
+import { defaultPolicy, planPolicyFrom } from "../../policy/index.ts";
+import { demoShelf } from "../../practice/index.ts";
+import type { Command } from "./command.ts";
+
+const policy = planPolicyFrom(defaultPolicy.table);
+
+/** Plans one line from a case file, as text a person can read aloud or as JSON. */
+export const planCommand: Command = {
+  name: "plan",
+  summary: "Plan a line from a case file.",
+  usage: "veinwright plan CASE.json [--json]",
+  readsFile: true,
+  run: ({ text, json }) => {
+    const selfTest = runSelfTest();
+    if (!selfTest.passed)
+      return { exit: 3, output: `The self-test failed (${selfTest.failures.join(", ")}). Nothing is calculated.` };
+    const reading = readCaseText(text, demoShelf);
+    if (reading.kind === "faults") {
+      const output = json
+        ? JSON.stringify({ faults: reading.faults }, null, 2)
+        : [
+            `${reading.faults.length} fault${reading.faults.length === 1 ? "" : "s"} in the case:`,
+            ...reading.faults.map((fault) => `- ${sayFault(fault)}`),
+          ].join("\n");
+      return { exit: 65, output };
+    }
+    const plan = bedsidePlan(reading.input, policy);
+    const output = json
+      ? JSON.stringify(jsonAnswer(plan, reading.echoes), null, 2)
+      : spoken(reading.input, plan, reading.echoes);
+    return { exit: plan.standing, output };
+  },
+};
+
+function jsonAnswer(plan: BedsidePlan, echoes: readonly Finding[]): unknown {
+  return { policyVersion: defaultPolicy.version, echoes, ...plan };
+}
+
+function spoken(input: PlanInput, plan: BedsidePlan, echoes: readonly Finding[]): string {
+  const { answer, trim, ceiling } = plan;
+  const { name, identifier } = input.patient;
+  const findings = [...answer.findings, ...(answer.chosen?.findings ?? []), ...(plan.length?.findings ?? [])];
+  const say = (title: string, lines: readonly (string | undefined)[]) => {
+    const kept = lines.filter((line): line is string => line !== undefined);
+    return kept.length === 0 ? [] : ["", `${title}:`, ...kept.map((line) => `- ${line}`)];
+  };
+  return [
+    `${isMissing(name) ? "Name missing" : name}, ${isMissing(identifier) ? "number missing" : identifier}.`,
+    answerSentence(answer, input.shelf),
+    ...(trim
+      ? [
+          `Inside ${amount(trim.insideCm, "cm")}, outside ${amount(trim.outsideCm, "cm")}: cut at ${amount(trim.totalCm, "cm")}.`,
+        ]
+      : []),
+    ...(ceiling.mostMl === undefined
+      ? []
+      : [
+          `Lidocaine ceiling, skin and tunnel together: ${amount(ceiling.mostMl, "mL")} (${amount(ceiling.mostMg ?? 0, "mg", 0)}).`,
+        ]),
+    ...say("Stop", findings.filter(({ level }) => level === "stop").map(sayFinding)),
+    ...say("Ask", findings.filter(({ level }) => level === "ask").map(sayFinding)),
+    ...say("Why", findings.filter(({ level, verdict }) => level === undefined && verdict === "met").map(sayFinding)),
+    ...say("Note", [...echoes, ...findings.filter(({ level }) => level === "note")].map(sayFinding)),
+    ...say("Try, in this order", answer.offers.map(offerSentence)),
+    ...say(
+      "What would change this",
+      [...whatWouldChange(input, policy)].map((flip) => flipSentence(flip, input.shelf)).slice(0, 40),
+    ),
+    ...say("Not considered", answer.notConsidered.map(notConsideredSentence)),
+    "",
+    `Policy ${defaultPolicy.version}. ${safetyStatement}`,
+  ].join("\n");
+}

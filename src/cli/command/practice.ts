@@ -1,0 +1,18 @@
+import { practicePatients } from "../../practice/index.ts";
+import type { Command } from "./command.ts";
+
+/** Prints a practice patient's case, to plan or to change; without a name, the list. */
+export const practiceCommand: Command = {
+  name: "practice",
+  summary: "Print a practice patient's case file, or list them.",
+  usage: "veinwright practice [NAME]",
+  readsFile: false,
+  run: ({ argument }) => {
+    if (argument === "")
+      return { exit: 0, output: practicePatients.map(({ id, title }) => `${id.padEnd(16)}${title}`).join("\n") };
+    const patient = practicePatients.find(({ id }) => id === argument);
+    if (!patient)
+      return { exit: 64, output: `No practice patient "${argument}". Run \`veinwright practice\` for the list.` };
+    return { exit: 0, output: JSON.stringify(patient.planCase, null, 2) };
+  },
+};

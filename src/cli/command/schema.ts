@@ -1,0 +1,18 @@
+import { planCaseJsonSchema } from "../../contract/index.ts";
+import type { Command } from "./command.ts";
+
+const schemas: Readonly<Record<string, () => unknown>> = { plan: planCaseJsonSchema };
+
+/** Prints the JSON Schema of the file a command reads. */
+export const schemaCommand: Command = {
+  name: "schema",
+  summary: "Print the JSON Schema of the file a command reads.",
+  usage: "veinwright schema plan",
+  readsFile: false,
+  run: ({ argument }) => {
+    const schema = schemas[argument];
+    if (!schema)
+      return { exit: 64, output: `No schema for "${argument}". There is one for: ${Object.keys(schemas).join(", ")}.` };
+    return { exit: 0, output: JSON.stringify(schema(), null, 2) };
+  },
+};

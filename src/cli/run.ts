@@ -1,0 +1,32 @@
+import { commands, type Exit } from "./command/index.ts";
+
+const help = [
+  "veinwright: decision support for placing and looking after PICCs",
+  "",
+  ...commands.map(({ usage, summary }) => `  npx --no ${usage}\n      ${summary}`),
+  "",
+  "A file named - is standard input. Exit: 0 answered, 2 a question is open, 3 refused, 64 bad usage, 65 bad data.",
+].join("\n");
+
+/** Runs one call of the command line; files are read through the function handed in. */
+export function runCommandLine(
+  words: readonly string[],
+  readFile: (name: string) => string,
+): { readonly exit: Exit; readonly output: string } {
+  const json = words.includes("--json");
+  const unknown = words.filter((word) => word.startsWith("--") && !["--json", "--help"].includes(word));
+  const [name = "help", argument = ""] = words.filter((word) => !word.startsWith("--"));
+  if (unknown.length > 0) return { exit: 64, output: `Unknown option ${unknown.join(", ")}.\n\n${help}` };
+  if (name === "help" || words.includes("--help")) return { exit: 0, output: help };
+  const command = commands.find((one) => one.name === name);
+  if (!command) return { exit: 64, output: `No command "${name}".\n\n${help}` };
+  if (!command.readsFile) return command.run({ text: "", argument, json });
+  if (argument === "") return { exit: 64, output: `Name a file, or - for standard input: ${command.usage}` };
+  let text: string;
+  try {
+    text = readFile(argument);
+  } catch {
+    return { exit: 65, output: `Cannot read ${argument}. Check the name of the file.` };
+  }
+  return command.run({ text, argument, json });
+}

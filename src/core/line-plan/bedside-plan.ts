@@ -1,0 +1,78 @@
+import { lidocaineCeiling, type LidocaineCeiling } from "../anaesthetic/index.ts";
+import { expectedLength, trimOf, type ExpectedLength, type Trim } from "../length/index.ts";
+import { isMissing } from "../missing/index.ts";
+import { millimetre } from "../quantity/index.ts";
+import { isAsk, isStop, type Finding } from "../reason/index.ts";
+import { ageGroupOf } from "./age-group.ts";
+import type { PlanAnswer } from "./plan-answer.ts";
+import type { PlanInput } from "./plan-input.ts";
+import { planLine } from "./plan-line.ts";
+import type { PlanPolicy } from "./plan-policy.ts";
+
+/** Everything one bedside needs from one entry: the place, the length and trim, and the anaesthetic's ceiling. */
+export interface BedsidePlan {
+  readonly answer: PlanAnswer;
+  readonly length: ExpectedLength | undefined;
+  /** Undefined while the lengths disagree, are missing, or nobody has said how much stays outside. */
+  readonly trim: Trim | undefined;
+  readonly ceiling: LidocaineCeiling;
+  /** 0 answered, 2 a question is open, 3 a stop stands: the exit codes of the command line. */
+  readonly standing: 0 | 2 | 3;
+}
+
+/**
+ * Plans the line, its length and its trim. A catheter that turns out shorter than its own trim is taken off the shelf
+ * and the plan made again, so the answer never asks for more catheter than there is.
+ */
+export function bedsidePlan(input: PlanInput, policy: PlanPolicy): BedsidePlan {
+  let shelf = input.shelf;
+  const tooShort: string[] = [];
+  for (;;) {
+    const plan = planOnce({ ...input, shelf }, policy);
+    const chosen = shelf.find(({ id }) => id === plan.answer.chosen?.catheterId);
+    const needed = plan.trim?.totalCm;
+    if (chosen && needed !== undefined && chosen.lengthCm < needed) {
+      const short = shelf.filter(({ lengthCm }) => lengthCm < needed);
+      tooShort.push(...short.map(({ name }) => name));
+      shelf = shelf.filter(({ lengthCm }) => lengthCm >= needed);
+      continue;
+    }
+    if (tooShort.length === 0) return plan;
+    const finding: Finding = {
+      code: "catheter-too-short",
+      verdict: "not met",
+      level: "note",
+      values: { catheters: tooShort },
+      policy: [],
+    };
+    return { ...plan, answer: { ...plan.answer, findings: [...plan.answer.findings, finding] } };
+  }
+}
+
+function planOnce(input: PlanInput, policy: PlanPolicy): BedsidePlan {
+  const answer = planLine(input, policy);
+  const adult = ageGroupOf(input.patient, policy) === "adult";
+  const ceiling = lidocaineCeiling({ adult, weightKg: input.patient.weightKg, ...input.anaesthetic }, policy.lidocaine);
+  const { chosen } = answer;
+  const length = chosen
+    ? expectedLength(
+        input.length,
+        chosen,
+        { child: !adult, heightCm: isMissing(input.patient.heightCm) ? undefined : input.patient.heightCm },
+        adult ? policy.lengthsAgreeWithinCm.adult : policy.lengthsAgreeWithinCm.child,
+      )
+    : undefined;
+  const outside = input.length.outsideCm;
+  const trim =
+    chosen && length?.fromVeinEntryCm !== undefined && !isMissing(outside)
+      ? trimOf({
+          fromVeinEntryCm: length.fromVeinEntryCm,
+          trackMm: chosen.trackMm,
+          tunnelMm: chosen.tunnel?.lengthMm ?? millimetre(0),
+          outsideCm: outside,
+        })
+      : undefined;
+  const refused = answer.outcome === "refused" || (length?.findings.some(isStop) ?? false);
+  const asks = answer.outcome === "ask" || (length?.findings.some(isAsk) ?? false);
+  return { answer, length, trim, ceiling, standing: refused ? 3 : asks ? 2 : 0 };
+}

@@ -1,0 +1,3 @@
+export * from "./figure.ts";
+export * from "./arm-strip.ts";
+export * from "./vein-section.ts";
