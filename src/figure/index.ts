@@ -1,3 +1,4 @@
 export * from "./figure.ts";
 export * from "./arm-strip.ts";
 export * from "./vein-section.ts";
+export * from "./paper-strip.ts";

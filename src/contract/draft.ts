@@ -1,0 +1,150 @@
+import type { PlanCase } from "./plan-schema.ts";
+
+/** A plan as it is being typed: the text of every field by its path. Nothing is refused here, so nothing is lost. */
+export type Draft = Readonly<Record<string, string>>;
+
+/** Checks made once for a vein; they hold for each of its readings. */
+export const VEIN_CHECKS = ["compressible", "thrombus", "artery", "nerveBeside", "tourniquetOn"] as const;
+
+const FLAG = /(^|\.)(blood|bornPreterm|compressible|thrombus|nerveBeside|tourniquetOn|withAdrenaline|bloodByLabel)$/;
+
+/**
+ * The case a draft stands for. Empty fields are left out (not asked); yes and no become flags; weight takes its unit's
+ * field; an arm's reasons become a list once they were asked. Text that is no number stays text, and the reader of the
+ * case says so.
+ */
+export function caseFromDraft(draft: Draft): unknown {
+  const root: Record<string, unknown> = { patient: {}, need: {}, arms: {} };
+  for (const side of ["right", "left"]) {
+    if (draft[`arms.${side}.barsAsked`] === "yes") setAt(root, ["arms", side, "bars"], barsOf(draft, side));
+  }
+  for (const [path, text] of Object.entries(draft)) {
+    if (text.trim() === "" || /\.(barsAsked|bar\..+|checks\..+)$/.test(path) || path === "patient.weightUnit") continue;
+    if (path === "patient.weight") {
+      const unit = draft["patient.weightUnit"];
+      if (unit === "kg" || unit === "lb") setAt(root, ["patient", unit === "kg" ? "weightKg" : "weightLb"], text);
+      continue;
+    }
+    if (path.startsWith("patient.age.") && !(draft["patient.age.value"] && draft["patient.age.unit"])) continue;
+    setAt(root, path.split("."), valueOf(path, text));
+  }
+  for (const side of ["right", "left"]) tidyArm(root, draft, side);
+  return root;
+}
+
+function barsOf(draft: Draft, side: string): string[] {
+  const prefix = `arms.${side}.bar.`;
+  return Object.entries(draft)
+    .filter(([path, text]) => path.startsWith(prefix) && text === "yes")
+    .map(([path]) => path.slice(prefix.length));
+}
+
+function valueOf(path: string, text: string): unknown {
+  if (FLAG.test(path)) return text === "yes" ? true : text === "no" ? false : { missing: "not known" };
+  if (path.endsWith("veinPresent")) return text !== "no";
+  return text;
+}
+
+type Tree = Record<string, unknown>;
+
+function setAt(root: Tree, keys: readonly string[], value: unknown): void {
+  let node = root;
+  for (const key of keys.slice(0, -1)) node = (node[key] ??= {}) as Tree;
+  node[keys.at(-1) as string] = value;
+}
+
+/** Turns numbered readings into lists, drops empty ones, and spreads a vein's checks over its readings. */
+function tidyArm(root: Tree, draft: Draft, side: string): void {
+  const arm = (root["arms"] as Tree)[side] as Tree | undefined;
+  if (!arm?.["surveys"]) return;
+  arm["surveys"] = Object.entries(arm["surveys"] as Tree)
+    .sort(([a], [b]) => Number(a) - Number(b))
+    .map(([index, survey]) => {
+      const { vein, stations = {} } = survey as { vein?: string; stations?: Tree };
+      const checks = Object.fromEntries(
+        VEIN_CHECKS.flatMap((check) => {
+          const text = draft[`arms.${side}.surveys.${index}.checks.${check}`] ?? "";
+          return text === "" ? [] : [[check, check === "artery" ? text : valueOf(check, text)]];
+        }),
+      );
+      const listed = Object.entries(stations)
+        .sort(([a], [b]) => Number(a) - Number(b))
+        .map(([, station]) => station as Tree)
+        .filter((station) => station["atCm"] !== undefined);
+      return { vein: vein ?? "basilic", stations: listed.map((station) => ({ ...checks, ...station })) };
+    })
+    .filter((survey) => survey.stations.length > 0);
+}
+
+/** The draft that types a case: used to open a practice patient in the same fields a person fills. */
+export function draftFromCase(planCase: PlanCase): Draft {
+  const draft: Record<string, string> = {};
+  const put = (path: string, value: unknown): void => {
+    if (value === undefined || value === null) return;
+    if (typeof value === "object" && "missing" in value) return;
+    if (Array.isArray(value)) value.forEach((entry, index) => put(`${path}.${index}`, entry));
+    else if (typeof value === "object")
+      for (const [key, entry] of Object.entries(value)) put(path === "" ? key : `${path}.${key}`, entry);
+    else draft[path] = typeof value === "boolean" ? (value ? "yes" : "no") : String(value);
+  };
+  const { arms, shelf, ...rest } = planCase;
+  put("", rest);
+  for (const [from, to, unit] of [
+    ["patient.weightKg", "patient.weight", "kg"],
+    ["patient.weightLb", "patient.weight", "lb"],
+  ] as const) {
+    const text = draft[from];
+    if (text === undefined) continue;
+    draft[to] = text;
+    draft["patient.weightUnit"] = unit;
+    delete draft[from];
+  }
+  for (const side of ["right", "left"] as const) {
+    const arm = arms[side];
+    if (!arm) continue;
+    put(`arms.${side}.armLengthCm`, arm.armLengthCm);
+    if (Array.isArray(arm.bars)) {
+      draft[`arms.${side}.barsAsked`] = "yes";
+      for (const bar of arm.bars) draft[`arms.${side}.bar.${bar}`] = "yes";
+    }
+    for (const [index, survey] of (arm.surveys ?? []).entries()) {
+      const prefix = `arms.${side}.surveys.${index}`;
+      draft[`${prefix}.vein`] = survey.vein;
+      const first = survey.stations.find(({ veinPresent }) => veinPresent !== false);
+      for (const check of VEIN_CHECKS) put(`${prefix}.checks.${check}`, first?.[check]);
+      for (const [row, station] of survey.stations.entries()) {
+        put(`${prefix}.stations.${row}`, {
+          atCm: station.atCm,
+          diameterMm: station.diameterMm,
+          depthMm: station.depthMm,
+          veinPresent: station.veinPresent,
+          repeats: station.repeats === 1 ? undefined : station.repeats,
+        });
+      }
+    }
+  }
+  put("shelf", shelf);
+  return draft;
+}
+
+/** The shelf of a draft is a list again; numbered keys otherwise stay an object and the reader would refuse them. */
+export function withShelfList(json: unknown): unknown {
+  const tree = json as Tree;
+  const list = (value: unknown) => (value && typeof value === "object" ? Object.values(value) : value);
+  const shelf = list(tree["shelf"]);
+  const overrides = list(tree["overrides"]);
+  return {
+    ...tree,
+    ...(shelf === undefined
+      ? {}
+      : {
+          shelf: (shelf as Tree[]).map((entry) => ({
+            ...entry,
+            ...(entry["lumenVolumesMl"] ? { lumenVolumesMl: list(entry["lumenVolumesMl"]) } : {}),
+          })),
+        }),
+    ...(overrides === undefined
+      ? {}
+      : { overrides: (overrides as Tree[]).map((entry) => ({ ...entry, names: list(entry["names"]) ?? ["", ""] })) }),
+  };
+}

@@ -1,0 +1,82 @@
+import { lazy, Suspense, useEffect, useMemo, useState, type ReactNode } from "react";
+import { Link, Route, Router, Switch, useLocation } from "wouter";
+import { useHashLocation } from "wouter/use-hash-location";
+import type { PolicyRow } from "../core/reason/index.ts";
+import { runSelfTest } from "../core/self-test/index.ts";
+import { defaultPolicyTable, localPolicy, type PolicyTable } from "../policy/index.ts";
+import { HomePage } from "./home/home-page.tsx";
+import { PlanPage } from "./plan/plan-page.tsx";
+import { keepLocalRow, readLocalRows } from "./storage/event-store.ts";
+import { usePlans } from "./storage/use-plans.ts";
+
+const PolicyPage = lazy(() => import("./policy/policy-page.tsx").then((module) => ({ default: module.PolicyPage })));
+
+export function App(): ReactNode {
+  return (
+    <Router hook={useHashLocation}>
+      <Pages />
+    </Router>
+  );
+}
+
+function Pages(): ReactNode {
+  const selfTest = useMemo(() => runSelfTest(), []);
+  const [rows, setRows] = useState<Readonly<Record<string, PolicyRow>>>({});
+  const policy = useMemo(() => localPolicy({ ...defaultPolicyTable, ...rows } as PolicyTable), [rows]);
+  const plans = usePlans(policy.version);
+  const [path, go] = useLocation();
+
+  useEffect(() => {
+    readLocalRows()
+      .then((kept) => setRows(kept as Readonly<Record<string, PolicyRow>>))
+      .catch(() => undefined);
+  }, []);
+
+  if (!selfTest.passed)
+    return (
+      <p className="headline">
+        A golden number is off ({selfTest.failures.join(", ")}). Nothing is calculated. Get a fresh copy.
+      </p>
+    );
+  if (!plans.ready) return <p className="waiting">Opening the plans on this device ...</p>;
+  return (
+    <>
+      {path === "/" ? null : (
+        <nav className="back" aria-label="Back">
+          <Link href="/">All doors</Link>
+        </nav>
+      )}
+      {plans.trouble ? (
+        <p className="trouble" role="alert">
+          {plans.trouble}
+        </p>
+      ) : null}
+      <Switch>
+        <Route path="/plan/:id">
+          {({ id }) => {
+            const state = plans.plans.get(id);
+            return state ? (
+              <PlanPage key={id} state={state} plans={plans} policy={policy} />
+            ) : (
+              <p className="headline">This plan is not on this device.</p>
+            );
+          }}
+        </Route>
+        <Route path="/policy">
+          <Suspense fallback={<p className="waiting">Opening the policy ...</p>}>
+            <PolicyPage
+              policy={policy}
+              set={(key, row) => {
+                setRows((now) => ({ ...now, [key]: row }));
+                void keepLocalRow(key, row);
+              }}
+            />
+          </Suspense>
+        </Route>
+        <Route>
+          <HomePage plans={plans} selfTest={selfTest} open={(planId) => go(`/plan/${planId}`)} />
+        </Route>
+      </Switch>
+    </>
+  );
+}

@@ -1,0 +1,191 @@
+import type { ReactNode } from "react";
+import type { BedsidePlan, Flip, PlanInput } from "../../core/line-plan/index.ts";
+import { isMissing } from "../../core/missing/index.ts";
+import type { Finding } from "../../core/reason/index.ts";
+import { armStrip, veinSection } from "../../figure/index.ts";
+import {
+  amount,
+  answerSentence,
+  armWords,
+  flipSentence,
+  lumens,
+  notConsideredSentence,
+  offerSentence,
+  safetyStatement,
+  sayFinding,
+  veinName,
+} from "../../language/index.ts";
+import { planPolicyFrom, type LocalPolicy } from "../../policy/index.ts";
+import { Drawing } from "./drawing.tsx";
+import { Reason } from "./reasons.tsx";
+
+interface AnswerProps {
+  readonly input: PlanInput;
+  readonly plan: BedsidePlan;
+  readonly echoes: readonly Finding[];
+  readonly policy: LocalPolicy;
+  readonly flips: readonly Flip[];
+  readonly searching: boolean;
+  readonly width: number;
+}
+
+const RANK = { stop: 0, ask: 1, note: 3 } as const;
+const rank = (finding: Finding) => (finding.level ? RANK[finding.level] : 2);
+
+/** The answer: the sentence first, then the plate, then why, what would change it, and what was not looked at. */
+export function Answer({ input, plan, echoes, policy, flips, searching, width }: AnswerProps): ReactNode {
+  const { answer } = plan;
+  const findings = [
+    ...(answer.chosen?.findings ?? []),
+    ...answer.findings,
+    ...(plan.length?.findings ?? []),
+    ...echoes,
+  ];
+  const sorted = [
+    ...new Map(findings.map((finding) => [`${finding.code} ${sayFinding(finding)}`, finding])).values(),
+  ].sort((a, b) => rank(a) - rank(b));
+  const changes = flips
+    .map((flip) => [flip, flipSentence(flip, input.shelf)] as const)
+    .filter(([, sentence]) => sentence !== undefined);
+  return (
+    <div className="answer" data-outcome={answer.outcome}>
+      <div className="said">
+        <Sentence input={input} plan={plan} />
+      </div>
+      {answer.chosen ? <Plates input={input} plan={plan} policy={policy} width={width} /> : null}
+      <div className="columns">
+        <section>
+          <h2>Why</h2>
+          <ul className="reasons">
+            {sorted.map((finding) => (
+              <Reason key={`${finding.code}-${sayFinding(finding)}`} finding={finding} policy={policy} />
+            ))}
+          </ul>
+        </section>
+        <section>
+          <h2>{answer.offers.length > 0 ? "Try, in this order" : "What would change this"}</h2>
+          {answer.offers.length > 0 ? (
+            <ol>
+              {answer.offers.map((offer) => (
+                <li key={offerSentence(offer)}>{offerSentence(offer)}</li>
+              ))}
+            </ol>
+          ) : (
+            <ul className="plain">
+              {changes.map(([flip, sentence]) => (
+                <li key={`${flip.path}-${"direction" in flip ? flip.direction : flip.kind}`}>{sentence}</li>
+              ))}
+              {searching ? <li className="soft">Still looking ...</li> : null}
+              {!searching && changes.length === 0 ? (
+                <li className="soft">Nothing found within the plausible range.</li>
+              ) : null}
+            </ul>
+          )}
+          <Alternatives input={input} plan={plan} />
+        </section>
+        <section>
+          <h2>Not considered</h2>
+          <ul className="plain">
+            {answer.notConsidered.map((code) => (
+              <li key={code}>{notConsideredSentence(code)}</li>
+            ))}
+          </ul>
+          <p className="soft">{safetyStatement}</p>
+          <p className="soft">Policy {policy.version}</p>
+        </section>
+      </div>
+    </div>
+  );
+}
+
+/** The number the hands need now is the largest thing on the page. */
+function Sentence({ input, plan }: { readonly input: PlanInput; readonly plan: BedsidePlan }): ReactNode {
+  const { answer, trim, ceiling } = plan;
+  const { chosen } = answer;
+  if (!chosen) return <p className="headline">{answerSentence(answer, input.shelf)}</p>;
+  const catheter = input.shelf.find(({ id }) => id === chosen.catheterId);
+  return (
+    <>
+      <p className="headline">
+        {answer.outcome === "refused" ? "Not as it stands. " : null}
+        {chosen.tunnel ? (
+          <>
+            Needle in at <b>{amount(chosen.needleSkinCm, "cm")}</b>, tunnel to an exit at{" "}
+            <b>{amount(chosen.skinExitCm, "cm")}</b>.{" "}
+          </>
+        ) : (
+          <>
+            Mark the skin at <b>{amount(chosen.skinExitCm, "cm")}</b>.{" "}
+          </>
+        )}
+        Enter the {veinName[chosen.vein]} at {amount(chosen.veinEntryCm, "cm")}.{" "}
+        {catheter ? `${catheter.name}, ${lumens(catheter.lumens)}.` : null}
+      </p>
+      <p className="under">
+        Needle at {chosen.angleDegree} degrees, {amount(chosen.depthMm, "mm", 0)} deep,{" "}
+        {amount(chosen.trackMm, "mm", 0)} of track.{" "}
+        {trim
+          ? `Inside ${amount(trim.insideCm, "cm")}, outside ${amount(trim.outsideCm, "cm")}: cut at ${amount(trim.totalCm, "cm")}. `
+          : "No trim yet. "}
+        {ceiling.mostMl === undefined ? null : `Lidocaine ceiling ${amount(ceiling.mostMl, "mL")}.`}
+      </p>
+    </>
+  );
+}
+
+function Plates({ input, plan, policy, width }: Pick<AnswerProps, "input" | "plan" | "policy" | "width">): ReactNode {
+  const { chosen, allowed, shelf } = plan.answer;
+  const length = chosen ? input.arms[chosen.side].armLengthCm : undefined;
+  if (!chosen || length === undefined || isMissing(length)) return null;
+  const survey = input.arms[chosen.side].surveys.find(({ vein }) => vein === chosen.vein);
+  const wide = width > 900;
+  const strip = armStrip({
+    id: "strip",
+    width: wide ? width - 330 : width,
+    armLengthCm: length,
+    armWords: armWords(chosen.side),
+    veinWords: veinName[chosen.vein] ?? chosen.vein,
+    survey,
+    chosen,
+    allowed,
+    policy: planPolicyFrom(policy.table),
+  });
+  const section = veinSection({
+    id: "section",
+    diameterMm: chosen.diameterMm,
+    sdMm: chosen.diameterSdMm,
+    chosenId: chosen.catheterId,
+    shelf,
+    catheters: input.shelf,
+    atCm: chosen.veinEntryCm,
+  });
+  return (
+    <div className="plates">
+      <Drawing
+        figure={strip}
+        plate="Plate 1."
+        caption="Hatched and stippled skin: not for the exit. Pale edge: what the readings can hide."
+      />
+      <Drawing figure={section} plate="Plate 2." caption="The filled ring is the chosen one." />
+    </div>
+  );
+}
+
+function Alternatives({ input, plan }: { readonly input: PlanInput; readonly plan: BedsidePlan }): ReactNode {
+  const { alternatives } = plan.answer;
+  if (alternatives.length === 0) return null;
+  return (
+    <details className="others">
+      <summary>Next best, {alternatives.length}</summary>
+      <ul className="plain">
+        {alternatives.map((one) => (
+          <li key={`${one.side}-${one.vein}-${one.catheterId}`}>
+            {armWords(one.side)}, {veinName[one.vein]} at {amount(one.veinEntryCm, "cm")},{" "}
+            {input.shelf.find(({ id }) => id === one.catheterId)?.name}
+            {one.standing === "ask" ? ", with a question" : ""}.
+          </li>
+        ))}
+      </ul>
+    </details>
+  );
+}

@@ -1,0 +1,91 @@
+import { createContext, useContext, useId, type ReactNode } from "react";
+
+export interface Entry {
+  readonly fields: Readonly<Record<string, string>>;
+  readonly type: (path: string, text: string) => void;
+  /** Faults and questions by path, in words. */
+  readonly faults: Readonly<Record<string, string>>;
+}
+
+export const EntryContext = createContext<Entry>({ fields: {}, type: () => undefined, faults: {} });
+
+/** One typed field: label, unit inside the line, the question under it. The text is kept whatever it is. */
+export function Field({
+  path,
+  label,
+  unit,
+  wide,
+  hidden,
+}: {
+  readonly path: string;
+  readonly label: string;
+  readonly unit?: string;
+  readonly wide?: boolean;
+  readonly hidden?: boolean;
+}): ReactNode {
+  const { fields, type, faults } = useContext(EntryContext);
+  const id = useId();
+  const fault = faults[path];
+  return (
+    <div className={wide ? "field wide" : "field"}>
+      <label htmlFor={id}>{label}</label>
+      <span className="typed">
+        <input
+          id={id}
+          type={hidden ? "password" : "text"}
+          inputMode={unit ? "decimal" : "text"}
+          autoComplete="off"
+          value={fields[path] ?? ""}
+          data-path={path}
+          aria-invalid={fault ? true : undefined}
+          aria-describedby={fault ? `${id}-fault` : undefined}
+          onChange={(event) => type(path, event.target.value)}
+        />
+        {unit ? <span className="unit">{unit}</span> : null}
+      </span>
+      {fault ? (
+        <p className="fault" id={`${id}-fault`}>
+          {fault}
+        </p>
+      ) : null}
+    </div>
+  );
+}
+
+/** One choice among a few, as words to press. Nothing is chosen until a person chooses. */
+export function Choice({
+  path,
+  label,
+  options,
+}: {
+  readonly path: string;
+  readonly label: string;
+  readonly options: readonly (readonly [value: string, word: string])[];
+}): ReactNode {
+  const { fields, type } = useContext(EntryContext);
+  const name = useId();
+  const now = fields[path] ?? "";
+  return (
+    <fieldset className="choice">
+      <legend>{label}</legend>
+      {options.map(([value, word]) => (
+        <label key={value} className={now === value ? "pressed" : undefined}>
+          <input
+            type="radio"
+            name={name}
+            checked={now === value}
+            data-path={path}
+            data-value={value}
+            onChange={() => type(path, value)}
+          />
+          {word}
+        </label>
+      ))}
+    </fieldset>
+  );
+}
+
+export const YES_NO = [
+  ["no", "no"],
+  ["yes", "yes"],
+] as const;

@@ -1,0 +1,34 @@
+import { useContext, type ReactNode } from "react";
+import type { Side } from "../../core/arm/index.ts";
+import { armWords } from "../../language/index.ts";
+import { EntryContext, Field } from "./field.tsx";
+
+/** Two people lay the tape without seeing each other's number; the difference shows only when both are typed. */
+export function LengthEntry({ side }: { readonly side: Side | undefined }): ReactNode {
+  const { fields } = useContext(EntryContext);
+  if (!side) {
+    return (
+      <>
+        <h2>Length</h2>
+        <p className="soft">Comes after the arm is chosen: a tape belongs to its side.</p>
+      </>
+    );
+  }
+  const prefix = `length.sides.${side}`;
+  const first = fields[`${prefix}.surfaceTapeCm`] ?? "";
+  const second = fields[`${prefix}.secondTapeCm`] ?? "";
+  const both = first !== "" && second !== "";
+  return (
+    <>
+      <h2>Length, {armWords(side)}</h2>
+      <Field path={`${prefix}.surfaceTapeCm`} label="First tape" unit="cm" hidden={first !== "" && !both} />
+      <Field path={`${prefix}.secondTapeCm`} label="Second person's tape" unit="cm" />
+      <p className="soft">
+        {both ? `First ${first}, second ${second}.` : "Each measures alone. Both show when both are typed."}
+      </p>
+      <Field path={`${prefix}.lastGoodLengthCm`} label="Last good line, vein to tip" unit="cm" />
+      <Field path={`${prefix}.lastGoodEntryCm`} label="It entered the vein at" unit="cm" />
+      <Field path="length.outsideCm" label="Outside the skin" unit="cm" />
+    </>
+  );
+}

@@ -1,0 +1,81 @@
+import type { ReactNode } from "react";
+import type { BedsidePlan, PlanInput } from "../../core/line-plan/index.ts";
+import { isMissing } from "../../core/missing/index.ts";
+import { paperStrip } from "../../figure/index.ts";
+import {
+  amount,
+  answerSentence,
+  armWords,
+  safetyStatement,
+  sayFinding,
+  timeOutLines,
+  whatIfItFails,
+} from "../../language/index.ts";
+import type { LocalPolicy } from "../../policy/index.ts";
+
+/** What only paper needs: the time-out to read aloud, what to do if it fails, and the strip at true scale. */
+export function Paper({
+  input,
+  plan,
+  policy,
+  practice,
+}: {
+  readonly input: PlanInput;
+  readonly plan: BedsidePlan;
+  readonly policy: LocalPolicy;
+  readonly practice: boolean;
+}): ReactNode {
+  const { chosen } = plan.answer;
+  const { name, identifier } = input.patient;
+  if (!chosen || isMissing(name) || isMissing(identifier)) return null;
+  const length = input.arms[chosen.side].armLengthCm;
+  const catheter = input.shelf.find(({ id }) => id === chosen.catheterId)?.name ?? chosen.catheterId;
+  const strip = isMissing(length)
+    ? undefined
+    : paperStrip({ id: "paper", armLengthCm: length, armWords: armWords(chosen.side), chosen });
+  const overridden = plan.answer.findings.filter(({ code }) => code === "arm-barred-overridden");
+  return (
+    <div className="paper">
+      <section>
+        <h2>Time-out, read aloud</h2>
+        <ol className="time-out">
+          {timeOutLines(chosen, { name, identifier }, catheter).map((line) => (
+            <li key={line}>
+              {line} <span className="blank">yes ☐ no ☐</span>
+            </li>
+          ))}
+        </ol>
+      </section>
+      <section>
+        <h2>If it fails</h2>
+        <ul>
+          {whatIfItFails.map((line) => (
+            <li key={line}>{line}</li>
+          ))}
+        </ul>
+        {overridden.map((finding) => (
+          <p key={finding.code}>
+            <b>{sayFinding(finding)}</b> {String(finding.values["typedReason"])} (
+            {(finding.values["names"] as readonly string[]).join(", ")})
+          </p>
+        ))}
+      </section>
+      {strip ? (
+        <section className="strip-page">
+          <h2>
+            {name}, {identifier}. {armWords(chosen.side)}. Paper strip
+          </h2>
+          <p>{strip.sentence}</p>
+          <div dangerouslySetInnerHTML={{ __html: strip.svg }} />
+          <p>{answerSentence(plan.answer, input.shelf)}</p>
+        </section>
+      ) : null}
+      <p className="foot">
+        {practice ? "PRACTICE PATIENT, INVENTED. " : ""}
+        {plan.trim ? `Cut at ${amount(plan.trim.totalCm, "cm")}. ` : ""}Policy {policy.version}. Printed{" "}
+        {new Date().toLocaleString("en-GB", { dateStyle: "medium", timeStyle: "short" })}. Copy: check the screen for a
+        newer one. {safetyStatement}
+      </p>
+    </div>
+  );
+}

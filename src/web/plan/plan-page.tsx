@@ -1,0 +1,188 @@
+import { useCallback, useEffect, useMemo, useRef, useState, type ReactNode } from "react";
+import { SIDES } from "../../core/arm/index.ts";
+import { answerSentence, armWords } from "../../language/index.ts";
+import { planPolicyFrom, type LocalPolicy } from "../../policy/index.ts";
+import { practicePatients } from "../../practice/index.ts";
+import type { PlanState } from "../../register/index.ts";
+import type { Plans } from "../storage/use-plans.ts";
+import { Answer } from "./answer.tsx";
+import { ArmEntry } from "./arm-entry.tsx";
+import { Choice, EntryContext, Field, YES_NO } from "./field.tsx";
+import { LengthEntry } from "./length-entry.tsx";
+import { Paper } from "./paper.tsx";
+import { readPlan } from "./plan-reading.ts";
+import { useFlips } from "./use-flips.ts";
+
+/** One page: the entry in one column, the answer in the other, worked out anew at every key. */
+export function PlanPage({
+  state,
+  plans,
+  policy,
+}: {
+  readonly state: PlanState;
+  readonly plans: Plans;
+  readonly policy: LocalPolicy;
+}): ReactNode {
+  const limits = useMemo(() => planPolicyFrom(policy.table), [policy]);
+  const reading = useMemo(() => readPlan(state.fields, limits), [state.fields, limits]);
+  const { flips, done } = useFlips(reading.plan?.answer.chosen ? reading.input : undefined, limits);
+  const type = useCallback(
+    (path: string, text: string) => plans.command(state.planId, { type: "TypeField", path, text }),
+    [plans, state.planId],
+  );
+  const entry = useMemo(
+    () => ({ fields: state.fields, type, faults: reading.faults }),
+    [state.fields, type, reading.faults],
+  );
+  const [panel, width] = useWidth();
+  const practice = practicePatients.find(({ id }) => id === state.practiceId);
+  const chosen = reading.plan?.answer.chosen;
+  const speak = useSpeech(
+    reading.plan && reading.input ? answerSentence(reading.plan.answer, reading.input.shelf) : "",
+  );
+
+  return (
+    <EntryContext value={entry}>
+      <header className="who">
+        <h1>Plan</h1>
+        <p className="identity">
+          {practice ? "Practice patient · " : ""}
+          {state.fields["patient.name"] || "name missing"} · no. {state.fields["patient.identifier"] || "missing"}
+        </p>
+        <p className="arm-word">{chosen ? armWords(chosen.side) : "NO ARM CHOSEN"}</p>
+      </header>
+      <div className="plan">
+        <form className="entry" onSubmit={(event) => event.preventDefault()} aria-label="What was measured">
+          <h2>Whom</h2>
+          <Field path="patient.name" label="Name" wide />
+          <Field path="patient.identifier" label="Number" wide />
+          <Field path="patient.age.value" label="Age" unit={state.fields["patient.age.unit"] ?? "unit?"} />
+          <Choice
+            path="patient.age.unit"
+            label="Age is in"
+            options={[
+              ["years", "years"],
+              ["months", "months"],
+              ["weeks", "weeks"],
+              ["days", "days"],
+            ]}
+          />
+          {state.fields["patient.age.unit"] && state.fields["patient.age.unit"] !== "years" ? (
+            <Choice path="patient.bornPreterm" label="Born before term" options={YES_NO} />
+          ) : null}
+          {state.fields["patient.bornPreterm"] === "yes" ? (
+            <Field path="patient.correctedAgeDays" label="Age from term" unit="days" />
+          ) : null}
+          <Field path="patient.weight" label="Weight" unit={state.fields["patient.weightUnit"] ?? "unit?"} />
+          <Choice
+            path="patient.weightUnit"
+            label="Weight is in"
+            options={[
+              ["kg", "kilograms"],
+              ["lb", "pounds"],
+            ]}
+          />
+          <Choice
+            path="patient.dominantArm"
+            label="Dominant arm"
+            options={[
+              ["right", "RIGHT"],
+              ["left", "LEFT"],
+            ]}
+          />
+          <h2>What it must carry</h2>
+          <Field path="need.lumens" label="Lumens needed" unit="lumens" />
+          <Field path="need.flowMlPerHour" label="Fastest infusion" unit="mL/h" />
+          <Choice path="need.blood" label="Blood through it" options={YES_NO} />
+          <Field path="need.contrastMlPerSecond" label="Contrast, 0 if none" unit="mL/s" />
+          <h2>The arms</h2>
+          <p className="how">
+            Arm out at a right angle, turned out, elbow straight. Measure from the inner bone of the elbow to the line
+            of the armpit.
+          </p>
+          {SIDES.map((side) => (
+            <ArmEntry key={side} side={side} />
+          ))}
+          <LengthEntry side={chosen?.side} />
+          <h2>Local anaesthetic</h2>
+          <Field path="anaesthetic.concentrationPercent" label="Lidocaine" unit="%" />
+          <Choice path="anaesthetic.withAdrenaline" label="With adrenaline" options={YES_NO} />
+        </form>
+        <main className="panel" ref={panel}>
+          <p className="live" aria-live="polite">
+            {reading.plan && reading.input ? answerSentence(reading.plan.answer, reading.input.shelf) : ""}
+          </p>
+          {reading.plan && reading.input ? (
+            <Answer
+              input={reading.input}
+              plan={reading.plan}
+              echoes={reading.echoes}
+              policy={policy}
+              flips={flips}
+              searching={!done}
+              width={width}
+            />
+          ) : (
+            <p className="headline">I cannot read this entry yet. The fields that stop me are marked.</p>
+          )}
+          <div className="actions">
+            <button type="button" onClick={() => printPlan(() => plans.command(state.planId, { type: "PrintPlan" }))}>
+              Print
+            </button>
+            <button type="button" onClick={speak}>
+              Read aloud
+            </button>
+          </div>
+          {practice ? (
+            <details className="trap">
+              <summary>Practice: what is the trap here?</summary>
+              <p>{practice.trap}</p>
+              <p>{practice.explanation}</p>
+            </details>
+          ) : null}
+          {reading.plan && reading.input ? (
+            <Paper input={reading.input} plan={reading.plan} policy={policy} practice={practice !== undefined} />
+          ) : null}
+        </main>
+      </div>
+    </EntryContext>
+  );
+}
+
+function printPlan(note: () => void): void {
+  note();
+  globalThis.print();
+}
+
+/** The width the plates may take, measured again when the window changes. */
+function useWidth(): readonly [React.RefObject<HTMLElement | null>, number] {
+  const ref = useRef<HTMLElement>(null);
+  const [width, setWidth] = useState(900);
+  useEffect(() => {
+    const element = ref.current;
+    if (!element) return undefined;
+    const observer = new ResizeObserver(([seen]) => {
+      if (seen && seen.contentRect.width > 0) setWidth(Math.floor(seen.contentRect.width));
+    });
+    observer.observe(element);
+    return () => observer.disconnect();
+  }, []);
+  return [ref, width];
+}
+
+/** One press, or Alt and R, reads the answer aloud where the machine can. */
+function useSpeech(text: string): () => void {
+  const speak = useCallback(() => {
+    if (!("speechSynthesis" in globalThis) || text === "") return;
+    speechSynthesis.cancel();
+    speechSynthesis.speak(new SpeechSynthesisUtterance(text));
+  }, [text]);
+  useEffect(() => {
+    const key = (event: KeyboardEvent) => {
+      if (event.altKey && event.key.toLowerCase() === "r") speak();
+    };
+    globalThis.addEventListener("keydown", key);
+    return () => globalThis.removeEventListener("keydown", key);
+  }, [speak]);
+  return speak;
+}

@@ -1,0 +1,111 @@
+import { useState, type ReactNode } from "react";
+import type { PolicyRow } from "../../core/reason/index.ts";
+import type { LocalPolicy, PolicyKey } from "../../policy/index.ts";
+
+/** The one table of every limit: its value, what it decides, where it comes from, who set it here and when. */
+export function PolicyPage({
+  policy,
+  set,
+}: {
+  readonly policy: LocalPolicy;
+  readonly set: (key: PolicyKey, row: PolicyRow) => void;
+}): ReactNode {
+  const [owner, setOwner] = useState("");
+  const rows = Object.entries(policy.table) as [PolicyKey, PolicyRow][];
+  const change = (key: PolicyKey, row: PolicyRow, text: string) => {
+    const value = Number(text.replace(",", "."));
+    const [least, most] = row.range ?? [-Infinity, Infinity];
+    if (text.trim() === "" || !Number.isFinite(value) || value < least || value > most || owner.trim() === "")
+      return false;
+    set(key, { ...row, value, howKnown: "local", owner: owner.trim(), date: new Date().toISOString().slice(0, 10) });
+    return true;
+  };
+  return (
+    <main className="policy">
+      <h1>Local policy</h1>
+      <p>
+        Every limit the plan uses. Change one, and it reads as yours, with your name and today's date. Version{" "}
+        {policy.version}.
+      </p>
+      <p>
+        <label>
+          Who sets it:{" "}
+          <input value={owner} onChange={(event) => setOwner(event.target.value)} placeholder="name and role" />
+        </label>{" "}
+        <a
+          download="veinwright-policy.json"
+          href={`data:application/json,${encodeURIComponent(JSON.stringify(policy, null, 2))}`}
+        >
+          Export as a file
+        </a>
+      </p>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">Decides</th>
+            <th scope="col">Value</th>
+            <th scope="col">How known</th>
+            <th scope="col">Owner, date</th>
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map(([key, row]) => (
+            <tr key={key}>
+              <td>{row.decides}</td>
+              <td>
+                {typeof row.value === "number" ? (
+                  <Limit row={row} name={row.decides} change={(text) => change(key, row, text)} />
+                ) : Array.isArray(row.value) ? (
+                  row.value.map((value) => (typeof value === "number" ? Number(value.toFixed(3)) : value)).join(", ")
+                ) : (
+                  String(row.value)
+                )}
+              </td>
+              <td>
+                {row.howKnown}; {row.source}
+              </td>
+              <td>
+                {row.owner}, {row.date}
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </main>
+  );
+}
+
+function Limit({
+  row,
+  name,
+  change,
+}: {
+  readonly row: PolicyRow;
+  readonly name: string;
+  readonly change: (text: string) => boolean;
+}): ReactNode {
+  const [text, setText] = useState<string>();
+  const [refused, setRefused] = useState(false);
+  return (
+    <>
+      <input
+        aria-label={name}
+        inputMode="decimal"
+        value={text ?? String(Number((row.value as number).toFixed(4)))}
+        onChange={(event) => setText(event.target.value)}
+        onBlur={() => {
+          if (text === undefined) return;
+          const kept = change(text);
+          setRefused(!kept);
+          if (kept) setText(undefined);
+        }}
+      />{" "}
+      {row.unit}
+      {refused ? (
+        <p className="fault">
+          Type who sets it, and a number{row.range ? ` from ${row.range[0]} to ${row.range[1]}` : ""}.
+        </p>
+      ) : null}
+    </>
+  );
+}

@@ -1,0 +1,52 @@
+import { openDB, type IDBPDatabase } from "idb";
+import type { PlanEvent } from "../../register/index.ts";
+
+const NAME = "veinwright";
+
+let opened: Promise<IDBPDatabase> | undefined;
+
+function database(): Promise<IDBPDatabase> {
+  opened ??= openDB(NAME, 1, {
+    upgrade(db) {
+      // the store's own counter is the position: events fold in the order they were kept
+      db.createObjectStore("events", { autoIncrement: true }).createIndex("id", "id", { unique: true });
+      db.createObjectStore("policy");
+    },
+  });
+  return opened;
+}
+
+export async function readEvents(): Promise<readonly PlanEvent[]> {
+  return (await (await database()).getAll("events")) as PlanEvent[];
+}
+
+/** Keeps events durably; resolves when the device has them. The same event twice is kept once. */
+export async function keepEvents(events: readonly PlanEvent[]): Promise<void> {
+  if (events.length === 0) return;
+  const transaction = (await database()).transaction("events", "readwrite", { durability: "strict" });
+  for (const event of events) {
+    if ((await transaction.store.index("id").getKey(event.id)) === undefined) await transaction.store.add(event);
+  }
+  await transaction.done;
+}
+
+export async function readLocalRows(): Promise<Readonly<Record<string, unknown>>> {
+  const db = await database();
+  const [keys, values] = await Promise.all([db.getAllKeys("policy"), db.getAll("policy")]);
+  return Object.fromEntries(keys.map((key, index) => [String(key), values[index]]));
+}
+
+export async function keepLocalRow(key: string, row: unknown): Promise<void> {
+  await (await database()).put("policy", row, key);
+}
+
+/** Removes everything this page keeps on this device. */
+export async function wipeDevice(): Promise<void> {
+  const db = await database();
+  const transaction = db.transaction(["events", "policy"], "readwrite");
+  await Promise.all([
+    transaction.objectStore("events").clear(),
+    transaction.objectStore("policy").clear(),
+    transaction.done,
+  ]);
+}

@@ -1,0 +1,91 @@
+import { useCallback, useEffect, useRef, useState } from "react";
+import { draftFromCase } from "../../contract/index.ts";
+import { practicePatients } from "../../practice/index.ts";
+import {
+  decide,
+  evolve,
+  foldPlans,
+  initialState,
+  type PlanCommand,
+  type PlanEvent,
+  type PlanState,
+} from "../../register/index.ts";
+import { keepEvents, readEvents, wipeDevice } from "./event-store.ts";
+
+export interface Plans {
+  readonly ready: boolean;
+  readonly plans: ReadonlyMap<string, PlanState>;
+  /** What the device could not keep, in words; undefined while all is kept. */
+  readonly trouble: string | undefined;
+  readonly start: (practiceId?: string) => string;
+  readonly command: (planId: string, command: PlanCommand) => void;
+  readonly wipe: () => Promise<void>;
+}
+
+const newId = () => (crypto.randomUUID ? crypto.randomUUID() : `${Date.now()}-${Math.random().toString(36).slice(2)}`);
+
+/** The plans of this device: every command becomes events, folded at once and kept in the background. */
+export function usePlans(policyVersion: string): Plans {
+  const [plans, setPlans] = useState<ReadonlyMap<string, PlanState>>(new Map());
+  const [ready, setReady] = useState(false);
+  const [trouble, setTrouble] = useState<string>();
+  const latest = useRef(plans);
+
+  const show = useCallback((next: ReadonlyMap<string, PlanState>) => {
+    latest.current = next;
+    setPlans(next);
+  }, []);
+
+  useEffect(() => {
+    readEvents()
+      .then((events) => show(foldPlans(events)))
+      .catch(() => setTrouble("This browser keeps nothing. Print before you close the page."))
+      .finally(() => setReady(true));
+  }, [show]);
+
+  const keep = useCallback(
+    (events: readonly PlanEvent[]) => {
+      if (events.length === 0) return;
+      const next = new Map(latest.current);
+      for (const event of events)
+        next.set(event.planId, evolve(next.get(event.planId) ?? initialState(event.planId), event));
+      show(next);
+      keepEvents(events).catch(() => setTrouble("The last entry is not kept on this device. Print or copy it now."));
+    },
+    [show],
+  );
+
+  const stamp = useCallback(() => {
+    const now = new Date().toISOString();
+    return { id: newId(), happenedAt: now, writtenAt: now, policyVersion };
+  }, [policyVersion]);
+
+  const start = useCallback(
+    (practiceId?: string) => {
+      const planId = newId();
+      const patient = practicePatients.find(({ id }) => id === practiceId);
+      const fields = patient ? Object.entries(draftFromCase(patient.planCase)) : [];
+      keep([
+        { ...stamp(), planId, type: "PlanStarted", practiceId },
+        ...fields.map(([path, text]): PlanEvent => ({ ...stamp(), planId, type: "PlanFieldTyped", path, text })),
+      ]);
+      return planId;
+    },
+    [keep, stamp],
+  );
+
+  const command = useCallback(
+    (planId: string, wanted: PlanCommand) => {
+      const decision = decide(latest.current.get(planId) ?? initialState(planId), wanted, stamp());
+      if (decision.kind === "accepted") keep(decision.events);
+    },
+    [keep, stamp],
+  );
+
+  const wipe = useCallback(async () => {
+    await wipeDevice();
+    show(new Map());
+  }, [show]);
+
+  return { ready, plans, trouble, start, command, wipe };
+}

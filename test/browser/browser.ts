@@ -1,0 +1,36 @@
+import { spawn, type ChildProcess } from "node:child_process";
+import { chromium, type Browser, type BrowserContext, type Page } from "playwright-core";
+
+/** The system's Chromium, with nothing of its own asked of the network. */
+const FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"];
+
+export const launchBrowser = (): Promise<Browser> =>
+  chromium.launch({ executablePath: process.env["VEINWRIGHT_CHROMIUM"] ?? "/usr/bin/chromium", args: FLAGS });
+
+export interface Served {
+  readonly address: string;
+  readonly stop: () => void;
+}
+
+/** Starts the built server as a person would and waits for the address it prints. */
+export function startServer(): Promise<Served> {
+  return new Promise((resolve, reject) => {
+    const server: ChildProcess = spawn(process.execPath, ["dist/server/main.js"], { stdio: ["ignore", "pipe", "inherit"] });
+    server.on("exit", () => reject(new Error("The server ended before it printed its address; run `npm run build` first.")));
+    server.stdout?.on("data", (chunk: Buffer) => {
+      const address = /http:\/\/[\d.]+:\d+/.exec(chunk.toString())?.[0];
+      if (address) resolve({ address, stop: () => server.kill() });
+    });
+  });
+}
+
+/** Opens a practice patient from the first screen. */
+export async function openPractice(page: Page, address: string, id: string): Promise<void> {
+  await page.goto(address);
+  await page.locator(`[data-practice="${id}"]`).click();
+  await page.locator(".headline").waitFor();
+}
+
+export const field = (page: Page, path: string) => page.locator(`input[data-path="${path}"]`);
+
+export type { Browser, BrowserContext, Page };
