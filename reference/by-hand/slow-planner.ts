@@ -55,7 +55,7 @@ export function slowPlan(input: PlanInput, policy: PlanPolicy): Candidate | unde
     return bars.some((bar) => policy.armBars[bar] === "strong") ? 2 : bars.length > 0 ? 1 : 0;
   };
   const order = (c: Candidate): number[] => [
-    c.standing === "met" ? 0 : 1,
+    c.findings.some(({ level, code }) => level === "ask" && code !== "tunnel-needed") ? 1 : 0,
     c.tunnel ? 1 : 0,
     reasons(c.side),
     c.side === input.patient.dominantArm ? 1 : 0,

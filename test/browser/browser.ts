@@ -2,7 +2,15 @@ import { spawn, type ChildProcess } from "node:child_process";
 import { chromium, type Browser, type BrowserContext, type Page } from "playwright-core";
 
 /** The system's Chromium, with nothing of its own asked of the network. */
-const FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"];
+const FLAGS = [
+  "--no-sandbox",
+  "--disable-gpu",
+  "--disable-quic",
+  "--no-first-run",
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--disable-sync",
+];
 
 export const launchBrowser = (): Promise<Browser> =>
   chromium.launch({ executablePath: process.env["VEINWRIGHT_CHROMIUM"] ?? "/usr/bin/chromium", args: FLAGS });
@@ -15,8 +23,12 @@ export interface Served {
 /** Starts the built server as a person would and waits for the address it prints. */
 export function startServer(): Promise<Served> {
   return new Promise((resolve, reject) => {
-    const server: ChildProcess = spawn(process.execPath, ["dist/server/main.js"], { stdio: ["ignore", "pipe", "inherit"] });
-    server.on("exit", () => reject(new Error("The server ended before it printed its address; run `npm run build` first.")));
+    const server: ChildProcess = spawn(process.execPath, ["dist/server/main.js"], {
+      stdio: ["ignore", "pipe", "inherit"],
+    });
+    server.on("exit", () =>
+      reject(new Error("The server ended before it printed its address; run `npm run build` first.")),
+    );
     server.stdout?.on("data", (chunk: Buffer) => {
       const address = /http:\/\/[\d.]+:\d+/.exec(chunk.toString())?.[0];
       if (address) resolve({ address, stop: () => server.kill() });
