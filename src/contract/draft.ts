@@ -4,7 +4,7 @@ import type { PlanCase } from "./plan-schema.ts";
 export type Draft = Readonly<Record<string, string>>;
 
 /** Checks made once for a vein; they hold for each of its readings. */
-export const VEIN_CHECKS = ["compressible", "thrombus", "artery", "nerveBeside", "tourniquetOn"] as const;
+const VEIN_CHECKS = ["compressible", "thrombus", "artery", "nerveBeside", "tourniquetOn"] as const;
 
 const FLAG = /(^|\.)(blood|bornPreterm|compressible|thrombus|nerveBeside|tourniquetOn|withAdrenaline|bloodByLabel)$/;
 
@@ -29,6 +29,8 @@ export function caseFromDraft(draft: Draft): unknown {
     setAt(root, path.split("."), valueOf(path, text));
   }
   for (const side of ["right", "left"]) tidyArm(root, draft, side);
+  if (root["overrides"]) root["overrides"] = Object.values(root["overrides"] as Tree).map(wholeOverride);
+  if (root["shelf"]) root["shelf"] = Object.values(root["shelf"] as Tree).map(listedVolumes);
   return root;
 }
 
@@ -43,6 +45,19 @@ function valueOf(path: string, text: string): unknown {
   if (FLAG.test(path)) return text === "yes" ? true : text === "no" ? false : { missing: "not known" };
   if (path.endsWith("veinPresent")) return text !== "no";
   return text;
+}
+
+/** An override half typed is still read; it counts only when its reason and both names are there. */
+function wholeOverride(entry: unknown): unknown {
+  const { names = {}, reason = "", ...rest } = entry as Tree;
+  const named = names as Tree;
+  return { ...rest, reason, names: [named["0"] ?? "", named["1"] ?? ""] };
+}
+
+/** A catheter's numbered volumes are a list again. */
+function listedVolumes(entry: unknown): unknown {
+  const { lumenVolumesMl, ...rest } = entry as Tree;
+  return lumenVolumesMl ? { ...rest, lumenVolumesMl: Object.values(lumenVolumesMl) } : rest;
 }
 
 type Tree = Record<string, unknown>;
@@ -125,26 +140,4 @@ export function draftFromCase(planCase: PlanCase): Draft {
   }
   put("shelf", shelf);
   return draft;
-}
-
-/** The shelf of a draft is a list again; numbered keys otherwise stay an object and the reader would refuse them. */
-export function withShelfList(json: unknown): unknown {
-  const tree = json as Tree;
-  const list = (value: unknown) => (value && typeof value === "object" ? Object.values(value) : value);
-  const shelf = list(tree["shelf"]);
-  const overrides = list(tree["overrides"]);
-  return {
-    ...tree,
-    ...(shelf === undefined
-      ? {}
-      : {
-          shelf: (shelf as Tree[]).map((entry) => ({
-            ...entry,
-            ...(entry["lumenVolumesMl"] ? { lumenVolumesMl: list(entry["lumenVolumesMl"]) } : {}),
-          })),
-        }),
-    ...(overrides === undefined
-      ? {}
-      : { overrides: (overrides as Tree[]).map((entry) => ({ ...entry, names: list(entry["names"]) ?? ["", ""] })) }),
-  };
 }

@@ -17,7 +17,7 @@ export interface ArmStripInput {
 }
 
 /** Height of each part of the plate, from the top, in px of the drawing. */
-const LABEL_ROW = 26;
+const LABEL_ROW = 52;
 const BAND = 26;
 const RULER = 26;
 const DEPTH = 170;
@@ -202,7 +202,7 @@ function path(
     `<polygon class="hand" points="${px(x(chosen.skinBand.fromCm))},${px(skinY)} ${px(x(chosen.skinBand.toCm))},${px(skinY)} ${px(vein.x)},${px(vein.y)}"/>`,
     ahead.length > 0 ? `<path class="catheter" d="${line}"/>` : "",
     tunnel,
-    `<line class="needle" x1="${px(skin - (vein.x - skin) * 0.42)}" y1="${px(skinY - (vein.y - skinY) * 0.42)}" x2="${px(vein.x)}" y2="${px(vein.y)}"/>`,
+    `<line class="needle" x1="${px(skin - (vein.x - skin) * 0.3)}" y1="${px(skinY - (vein.y - skinY) * 0.3)}" x2="${px(vein.x)}" y2="${px(vein.y)}"/>`,
     `<circle class="skin-mark" data-at-cm="${chosen.skinExitCm}" cx="${px(x(chosen.skinExitCm))}" cy="${px(skinY)}" r="6"/>`,
     `<circle class="vein-mark" data-at-cm="${chosen.veinEntryCm}" data-depth-mm="${chosen.depthMm}" cx="${px(vein.x)}" cy="${px(vein.y)}" r="6"/>`,
   ].join("");
@@ -222,12 +222,6 @@ function labels(
     ...(chosen
       ? [
           {
-            anchorX: x(chosen.skinExitCm),
-            anchorY: skinY,
-            text: `skin ${chosen.skinExitCm.toFixed(1)} cm`,
-            strong: true,
-          },
-          {
             anchorX: x(chosen.veinEntryCm),
             anchorY: y(chosen.depthMm),
             text: `vein ${chosen.veinEntryCm.toFixed(1)} cm`,
@@ -241,12 +235,20 @@ function labels(
   ];
   const placed = onOneLine(wanted, { from: 4, to: width - 4, gap: 14, charWidth: 7.6 });
   if (!placed) return "";
-  return placed
+  return `${skinLabel(input, x, skinY, width)}${placed
     .map((label) => {
       const middle = label.x + label.width / 2;
       return `<line class="leader" x1="${px(label.anchorX)}" y1="${px(label.anchorY + 8)}" x2="${px(middle)}" y2="${px(lineY - 14)}"/><text class="label${label.strong ? " act" : ""}" x="${px(middle)}" y="${px(lineY)}">${escaped(label.text)}</text>`;
     })
-    .join("");
+    .join("")}`;
+}
+
+/** The skin's own label stands above the bands, where nothing else is written. */
+function skinLabel({ chosen }: ArmStripInput, x: Across, skinY: number, width: number): string {
+  if (!chosen) return "";
+  const at = x(chosen.skinExitCm);
+  const middle = Math.min(Math.max(at + 52, 60), width - 60);
+  return `<path class="leader" d="M${px(at)} ${px(skinY - 8)} L${px(middle - 8)} 20"/><text class="label act" x="${px(middle)}" y="14">skin ${chosen.skinExitCm.toFixed(1)} cm</text>`;
 }
 
 function sentenceOf(input: ArmStripInput, times: number): string {

@@ -11,9 +11,9 @@ export const escaped = (text: string): string =>
 export const px = (value: number): string => Number(value.toFixed(2)).toString();
 
 /** The two textures that tell the outer thirds apart in any ink, and the styles every plate shares. */
-export const plateDefs = (id: string): string => `<defs>
-<pattern id="${id}-hatch" width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><line x1="0" y1="0" x2="0" y2="7" class="texture"/></pattern>
-<pattern id="${id}-stipple" width="8" height="8" patternUnits="userSpaceOnUse"><circle cx="2" cy="2" r="1" class="dot"/><circle cx="6" cy="6" r="1" class="dot"/></pattern>
+export const plateDefs = (id: string, scale = 1): string => `<defs>
+<pattern id="${id}-hatch" width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(45) scale(${scale})"><line x1="0" y1="0" x2="0" y2="7" class="texture"/></pattern>
+<pattern id="${id}-stipple" width="8" height="8" patternUnits="userSpaceOnUse" patternTransform="scale(${scale})"><circle cx="2" cy="2" r="1" class="dot"/><circle cx="6" cy="6" r="1" class="dot"/></pattern>
 </defs>`;
 
 interface Label {

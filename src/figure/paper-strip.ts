@@ -63,10 +63,10 @@ function strip(input: Parameters<typeof paperStrip>[0], fromCm: number, toCm: nu
   };
   const mark = (cm: number, text: string, filled: boolean) =>
     inside(cm)
-      ? `<circle cx="${px(x(cm))}" cy="15" r="1.7" fill="${filled ? "#000" : "#fff"}" stroke="#000" stroke-width="0.5" data-at-cm="${cm}"/><text x="${px(x(cm) + (filled ? -2.6 : 2.6))}" y="11.6" font-size="3.4" font-weight="700" text-anchor="${filled ? "end" : "start"}">${text} ${cm.toFixed(1)}</text>`
+      ? `<circle cx="${px(x(cm))}" cy="15" r="1.7" fill="${filled ? "#000" : "#fff"}" stroke="#000" stroke-width="0.5" data-at-cm="${cm}"/><text x="${px(x(cm) + (filled ? -2.6 : 2.6))}" y="26" font-size="3.4" font-weight="700" text-anchor="${filled ? "end" : "start"}">${text} ${cm.toFixed(1)}</text>`
       : "";
   const L = input.armLengthCm;
-  return `<svg class="paper-strip" xmlns="http://www.w3.org/2000/svg" width="${px(paper)}mm" height="${HEIGHT_MM}mm" viewBox="0 0 ${px(paper)} ${HEIGHT_MM}" role="img" aria-label="${escaped(input.armWords)} paper strip at true scale">${plateDefs(id)}${[
+  return `<svg class="paper-strip" xmlns="http://www.w3.org/2000/svg" width="${px(paper)}mm" height="${HEIGHT_MM}mm" viewBox="0 0 ${px(paper)} ${HEIGHT_MM}" role="img" aria-label="${escaped(input.armWords)} paper strip at true scale">${plateDefs(id, 0.28)}${[
     rect(0, thirds.middleFromCm, `fill="url(#${id}-hatch)"`),
     rect(thirds.preferredFromCm, thirds.upperFromCm, 'fill="#ddd"'),
     rect(thirds.upperFromCm, L, `fill="url(#${id}-stipple)"`),
@@ -77,7 +77,7 @@ function strip(input: Parameters<typeof paperStrip>[0], fromCm: number, toCm: nu
     word(thirds.upperFromCm, L, "upper third"),
     ...ticks,
     input.chosen ? mark(input.chosen.skinExitCm, "skin", true) + mark(input.chosen.veinEntryCm, "vein", false) : "",
-    `<g class="check-bar"><rect x="0" y="27" width="100" height="1.6" fill="#000"/><text x="103" y="29" font-size="3">this bar is 10.0 cm</text></g>`,
-    `<text x="${px(paper)}" y="33" font-size="3.4" font-weight="700" text-anchor="end">${escaped(input.armWords)}</text>`,
+    `<g class="check-bar"><rect x="0" y="29" width="100" height="1.6" fill="#000"/><text x="103" y="31" font-size="3">this bar is 10.0 cm</text></g>`,
+    `<text x="${px(paper)}" y="31" font-size="3.4" font-weight="700" text-anchor="end">${escaped(input.armWords)}</text>`,
   ].join("")}</svg>`;
 }

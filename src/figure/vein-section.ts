@@ -12,7 +12,7 @@ export interface VeinSectionInput {
   readonly atCm: number;
 }
 
-const WIDTH = 420;
+const WIDTH = 470;
 const HEIGHT = 300;
 
 /** The vein cut across at the entry, with every catheter of the shelf lying on its floor, all at one scale. */
@@ -44,7 +44,7 @@ export function veinSection(input: VeinSectionInput): Figure {
     const names = same.map(({ catheterId }) => nameOf(catheterId));
     return {
       ring: `<circle class="${chosen ? "catheter-cut" : "other-cut"}" data-od-mm="${first.outsideDiameterMm}" cx="${centre.x}" cy="${px(floor - r)}" r="${px(r)}"/>`,
-      label: `<path class="leader" d="M${px(from.x)} ${px(from.y)} L268 ${px(textY - 4)} H278"/><text class="ratio${chosen ? " act" : ""}" x="284" y="${px(textY)}">${percent}\u2009%</text><text class="ratio-name" x="324" y="${px(textY)}">${escaped(short(names))}</text>`,
+      label: `<path class="leader" d="M${px(from.x)} ${px(from.y)} L268 ${px(textY - 4)} H278"/><text class="ratio${chosen ? " act" : ""}" x="284" y="${px(textY)}">${percent}\u2009%</text><text class="ratio-name" x="334" y="${px(textY)}">${escaped(short(names))}</text>`,
       row: [
         names.join(", "),
         first.outsideDiameterMm.toFixed(2),
@@ -69,5 +69,6 @@ export function veinSection(input: VeinSectionInput): Figure {
 
 function short(names: readonly string[]): string {
   const first = names[0] as string;
-  return names.length > 1 ? `${first} +${names.length - 1}` : first;
+  const clipped = first.length > 16 ? `${first.slice(0, 15)}…` : first;
+  return names.length > 1 ? `${clipped} +${names.length - 1}` : clipped;
 }

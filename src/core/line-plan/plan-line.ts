@@ -56,7 +56,7 @@ export function planChoice(input: PlanInput, policy: PlanPolicy, memo: ScanMemo)
   const { findings, scene } = opening(input, policy, memo);
   const best = scene && scene.shelf.length > 0 ? first(places(scene)) : undefined;
   if (!scene || !best) return { outcome: findings.some(isStop) || scene ? "refused" : "ask" };
-  const asks = best.place.grade > 0 || findings.some(isAsk);
+  const asks = best.place.grade > 0 || best.place.tunnelled || findings.some(isAsk);
   return {
     outcome: asks ? "ask" : "planned",
     side: best.arm.side,

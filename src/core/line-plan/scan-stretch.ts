@@ -85,8 +85,13 @@ export function standAt(
   if (skinOutcome === "not met" && skin >= thirds.upperFromCm) {
     const tunnel = tunnelFrom(thirds, skin, policy);
     if (tunnel) {
-      const grade = Math.max(place.pointGrade, 1) as Grade; // a tunnel is always a question
-      return { skinExitCm: tunnel.exitCm, grade, tunnelled: true, bandRank: rankOfBand(thirds, tunnel.exitCm) };
+      // a tunnel is asked about, and ranks behind every place without one, but it breaks no rule: better than a tight vein
+      return {
+        skinExitCm: tunnel.exitCm,
+        grade: place.pointGrade,
+        tunnelled: true,
+        bandRank: rankOfBand(thirds, tunnel.exitCm),
+      };
     }
   }
   const flat = centimetre(veinEntryCm - depthCm * reach.cotFlat);

@@ -141,7 +141,7 @@ function Plates({ input, plan, policy, width }: Pick<AnswerProps, "input" | "pla
   const wide = width > 900;
   const strip = armStrip({
     id: "strip",
-    width: wide ? width - 330 : width,
+    width: wide ? width - 364 : width,
     armLengthCm: length,
     armWords: armWords(chosen.side),
     veinWords: veinName[chosen.vein] ?? chosen.vein,
@@ -160,7 +160,7 @@ function Plates({ input, plan, policy, width }: Pick<AnswerProps, "input" | "pla
     atCm: chosen.veinEntryCm,
   });
   return (
-    <div className="plates">
+    <div className={wide ? "plates beside" : "plates"}>
       <Drawing
         figure={strip}
         plate="Plate 1."

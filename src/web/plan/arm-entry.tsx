@@ -60,9 +60,9 @@ export function ArmEntry({ side }: { readonly side: Side }): ReactNode {
 }
 
 function VeinEntry({ prefix }: { readonly prefix: string }): ReactNode {
-  const { fields, type } = useContext(EntryContext);
+  const { fields } = useContext(EntryContext);
   const typed = indexes(fields, `${prefix}.stations.`);
-  const rows = Math.max(typed.at(-1) ?? -1, typed.length === 0 ? 1 : 0) + 1;
+  const rows = Math.max(2, (typed.at(-1) ?? -1) + 2); // one empty row always waits below the last typed
   return (
     <div className="vein-entry">
       <Choice path={`${prefix}.vein`} label="Vein, measured without a tourniquet" options={VEINS} />
@@ -81,9 +81,6 @@ function VeinEntry({ prefix }: { readonly prefix: string }): ReactNode {
           ))}
         </tbody>
       </table>
-      <button type="button" className="add" onClick={() => type(`${prefix}.stations.${rows}.atCm`, " ")}>
-        + a reading
-      </button>
       <details>
         <summary>What the probe saw</summary>
         <Choice

@@ -9,7 +9,9 @@ import { Answer } from "./answer.tsx";
 import { ArmEntry } from "./arm-entry.tsx";
 import { Choice, EntryContext, Field, YES_NO } from "./field.tsx";
 import { LengthEntry } from "./length-entry.tsx";
+import { MoveEntry } from "./move-entry.tsx";
 import { Paper } from "./paper.tsx";
+import { PlanAgainst } from "./plan-against.tsx";
 import { readPlan } from "./plan-reading.ts";
 import { useFlips } from "./use-flips.ts";
 
@@ -125,6 +127,13 @@ export function PlanPage({
           ) : (
             <p className="headline">I cannot read this entry yet. The fields that stop me are marked.</p>
           )}
+          {reading.plan ? <MoveEntry answer={reading.plan.answer} /> : null}
+          {reading.plan ? (
+            <PlanAgainst
+              stops={[...reading.plan.answer.findings, ...(chosen?.findings ?? [])]}
+              side={chosen?.side ?? "right"}
+            />
+          ) : null}
           <div className="actions">
             <button type="button" onClick={() => printPlan(() => plans.command(state.planId, { type: "PrintPlan" }))}>
               Print

@@ -1,4 +1,4 @@
-import { caseFromDraft, readCase, withShelfList, type Draft, type Fault } from "../../contract/index.ts";
+import { caseFromDraft, readCase, type Draft, type Fault } from "../../contract/index.ts";
 import { bedsidePlan, type BedsidePlan, type PlanInput, type PlanPolicy } from "../../core/line-plan/index.ts";
 import type { Finding } from "../../core/reason/index.ts";
 import { sayFault } from "../../language/index.ts";
@@ -17,10 +17,9 @@ export interface PlanReading {
  * the rest of the page; what it would have decided is then missing, and the plan says so.
  */
 export function readPlan(draft: Draft, policy: PlanPolicy): PlanReading {
-  const first = readCase(withShelfList(caseFromDraft(draft)), demoShelf);
+  const first = readCase(caseFromDraft(draft), demoShelf);
   const faults = first.kind === "faults" ? first.faults : [];
-  const second =
-    first.kind === "case" ? first : readCase(withShelfList(caseFromDraft(without(draft, faults))), demoShelf);
+  const second = first.kind === "case" ? first : readCase(caseFromDraft(without(draft, faults)), demoShelf);
   const said = Object.fromEntries(
     faults.map((fault) => [typedPath(fault.path), sayFault({ ...fault, path: "" }).replace("The file", "This")]),
   );

@@ -1,0 +1,76 @@
+import { spawnSync } from "node:child_process";
+import { mkdtempSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { describe, expect, test } from "vitest";
+import { readCase } from "../../src/contract/index.ts";
+import { bedsidePlan } from "../../src/core/line-plan/index.ts";
+import { defaultPolicy, planPolicyFrom } from "../../src/policy/index.ts";
+import { demoShelf, practicePatients } from "../../src/practice/index.ts";
+import { app } from "../../src/server/app.ts";
+
+const folder = mkdtempSync(join(tmpdir(), "veinwright-"));
+const call = (args: string[], input = "") => {
+  const { status, stdout } = spawnSync("npx", ["--no", "veinwright", ...args], { input, encoding: "utf8" });
+  return { exit: status, output: stdout };
+};
+
+describe("the command line", () => {
+  test("plans the same numbers as the library, as text and as JSON", () => {
+    for (const id of ["plain", "two-tapes"]) {
+      const patient = practicePatients.find((one) => one.id === id);
+      const reading = readCase(patient?.planCase, demoShelf);
+      if (reading.kind === "faults") throw new Error("faults");
+      const expected = bedsidePlan(reading.input, planPolicyFrom(defaultPolicy.table));
+      const file = join(folder, `${id}.json`);
+      writeFileSync(file, JSON.stringify(patient?.planCase));
+      const json = call(["plan", file, "--json"]);
+      expect(json.exit).toBe(expected.standing);
+      expect(JSON.parse(json.output).answer.chosen.skinExitCm).toBe(expected.answer.chosen?.skinExitCm);
+      expect(call(["plan", file]).output).toContain(`${expected.answer.chosen?.veinEntryCm.toFixed(1)}\u2009cm`);
+    }
+  });
+
+  test("reads standing input, lists practice patients and prints the schema", () => {
+    const listed = call(["practice"]);
+    expect(listed.exit).toBe(0);
+    expect(listed.output.trim().split("\n")).toHaveLength(practicePatients.length);
+    const printed = call(["practice", "coin-flip"]).output;
+    expect(call(["plan", "-"], printed).exit).toBe(2);
+    expect(JSON.parse(call(["schema", "plan"]).output).properties.patient).toBeDefined();
+  });
+
+  test("bad usage is 64, bad data is 65, and both say what to do", () => {
+    expect(call(["dance"])).toMatchObject({ exit: 64 });
+    expect(call(["plan", "nowhere.json"])).toMatchObject({ exit: 65 });
+    const bad = call(["plan", "-"], '{"patient": {"weightKg": "1.234,5"}, "need": {}, "arms": {}}');
+    expect(bad.exit).toBe(65);
+    expect(bad.output).toContain("decimal comma or point");
+  });
+});
+
+describe("the server", () => {
+  test("answers a case with the library's numbers and faults without the values typed", async () => {
+    const server = app("dist/web");
+    const planned = await server.request("/api/plan", {
+      method: "POST",
+      body: JSON.stringify(practicePatients[0]?.planCase),
+    });
+    expect(planned.status).toBe(200);
+    expect(((await planned.json()) as { answer: { outcome: string } }).answer.outcome).toBe("planned");
+    const faulty = await server.request("/api/plan", {
+      method: "POST",
+      body: '{"patient": {"name": 7, "secret": "x"}, "need": {}, "arms": {}}',
+    });
+    expect(faulty.status).toBe(422);
+    expect(await faulty.text()).not.toContain('"found"');
+  });
+
+  test("says it is well, serves the page, and leaves its folder for nobody", async () => {
+    const server = app("dist/web");
+    expect(await (await server.request("/api/health")).json()).toMatchObject({ passed: true });
+    expect((await server.request("/")).headers.get("content-security-policy")).toContain("default-src 'self'");
+    expect((await server.request("/../../package.json")).status).toBe(404);
+    expect((await server.request("/%2e%2e/%2e%2e/package.json")).status).toBe(404);
+  });
+});

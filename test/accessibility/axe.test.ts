@@ -1,0 +1,66 @@
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import { launchBrowser, openPractice, startServer, type Browser, type Page, type Served } from "../browser/browser.ts";
+
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+let browser: Browser;
+let served: Served;
+
+beforeAll(async () => {
+  served = await startServer();
+  browser = await launchBrowser();
+});
+afterAll(async () => {
+  await browser.close();
+  served.stop();
+});
+
+async function findings(page: Page): Promise<readonly string[]> {
+  // the page's own policy lets no foreign script in, so axe is handed over as an evaluated text
+  await page.evaluate(axe);
+  return page.evaluate(async () => {
+    const run = (
+      globalThis as unknown as {
+        axe: { run: (options: unknown) => Promise<{ violations: { id: string; nodes: { target: string[] }[] }[] }> };
+      }
+    ).axe;
+    const { violations } = await run.run({ runOnly: ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa"] });
+    return violations.map(
+      ({ id, nodes }) =>
+        `${id}: ${nodes
+          .map(({ target }) => target.join(" "))
+          .slice(0, 3)
+          .join("; ")}`,
+    );
+  });
+}
+
+for (const colorScheme of ["light", "dark"] as const) {
+  for (const [width, id] of [
+    [1280, "plain"],
+    [360, "coin-flip"],
+    [820, "nothing-fits"],
+  ] as const) {
+    test(`the plan of "${id}" at ${width} px in ${colorScheme} has no axe finding`, async () => {
+      const context = await browser.newContext({ viewport: { width, height: 900 }, colorScheme });
+      const page = await context.newPage();
+      await openPractice(page, served.address, id);
+      await page.waitForTimeout(500);
+      expect(await findings(page)).toEqual([]);
+      await context.close();
+    });
+  }
+
+  test(`the first screen and the policy in ${colorScheme} have no axe finding`, async () => {
+    const context = await browser.newContext({ colorScheme });
+    const page = await context.newPage();
+    await page.goto(served.address);
+    await page.locator(".doors").waitFor();
+    expect(await findings(page)).toEqual([]);
+    await page.goto(`${served.address}/#/policy`);
+    await page.locator(".policy table").waitFor();
+    expect(await findings(page)).toEqual([]);
+    await context.close();
+  });
+}

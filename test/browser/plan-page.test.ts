@@ -1,0 +1,213 @@
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { field, launchBrowser, openPractice, startServer, type Browser, type Page, type Served } from "./browser.ts";
+
+let browser: Browser;
+let served: Served;
+
+beforeAll(async () => {
+  served = await startServer();
+  browser = await launchBrowser();
+});
+afterAll(async () => {
+  await browser.close();
+  served.stop();
+});
+
+async function fresh(width = 1280, height = 900): Promise<Page> {
+  const context = await browser.newContext({ viewport: { width, height } });
+  return context.newPage();
+}
+
+const headline = (page: Page) => page.locator(".headline").innerText();
+
+describe("a newcomer", () => {
+  test("sees four doors, practice patients and what this is not", async () => {
+    const page = await fresh();
+    await page.goto(served.address);
+    await page.locator(".doors").waitFor();
+    expect(await page.locator(".door b").allInnerTexts()).toEqual(["Plan", "Record", "Look after", "Count"]);
+    expect(await page.locator(".lead").innerText()).toContain("Not validated for clinical use");
+    expect(await page.locator("[data-practice]").count()).toBe(12);
+    await page.context().close();
+  });
+
+  test("plans a practice patient in one press", async () => {
+    const page = await fresh();
+    await openPractice(page, served.address, "plain");
+    expect(await headline(page)).toMatch(/Mark the skin at/);
+    expect(await page.locator(".arm-word").innerText()).toBe("RIGHT ARM");
+    await page.locator(".columns .plain li", { hasText: "lumens needed" }).first().waitFor();
+    await page.context().close();
+  });
+
+  test("plans a patient of their own with the keyboard alone", async () => {
+    const page = await fresh();
+    await page.goto(served.address);
+    await page.getByRole("button", { name: /^Plan/ }).focus();
+    await page.keyboard.press("Enter");
+    await page.locator(".entry").waitFor();
+    const press = async (path: string, value: string) => {
+      await page.locator(`input[data-path="${path}"][data-value="${value}"]`).focus();
+      await page.keyboard.press("Space");
+    };
+    const typeIn = async (path: string, text: string) => {
+      await field(page, path).focus();
+      await page.keyboard.type(text);
+    };
+    await typeIn("patient.name", "MOOR, Test");
+    await typeIn("patient.identifier", "X-1");
+    await typeIn("patient.age.value", "61");
+    await press("patient.age.unit", "years");
+    await typeIn("patient.weight", "70,5");
+    await press("patient.weightUnit", "kg");
+    await typeIn("need.lumens", "1");
+    await typeIn("need.flowMlPerHour", "0");
+    await press("need.blood", "no");
+    await typeIn("need.contrastMlPerSecond", "0");
+    await press("arms.left.barsAsked", "yes");
+    await typeIn("arms.left.armLengthCm", "21");
+    await page.getByRole("button", { name: "+ a vein in the LEFT ARM" }).focus();
+    await page.keyboard.press("Enter");
+    await typeIn("arms.left.surveys.0.stations.0.atCm", "11");
+    await typeIn("arms.left.surveys.0.stations.0.diameterMm", "4,4");
+    await typeIn("arms.left.surveys.0.stations.0.depthMm", "10");
+    await typeIn("arms.left.surveys.0.stations.1.atCm", "14");
+    await typeIn("arms.left.surveys.0.stations.1.diameterMm", "4.8");
+    await typeIn("arms.left.surveys.0.stations.1.depthMm", "12");
+    expect(await headline(page)).toMatch(/Mark the skin at/);
+    expect(await page.locator(".arm-word").innerText()).toBe("LEFT ARM");
+    await page.context().close();
+  });
+});
+
+describe("nothing typed is lost", () => {
+  test("a text that is no number survives a reload, with its question", async () => {
+    const page = await fresh();
+    await openPractice(page, served.address, "plain");
+    await field(page, "patient.weight").fill("1.234,5");
+    await page.locator(".entry .fault").first().waitFor();
+    await page.waitForTimeout(300);
+    await page.reload();
+    await page.locator(".headline").waitFor();
+    expect(await field(page, "patient.weight").inputValue()).toBe("1.234,5");
+    expect(await page.locator(".entry .fault").first().innerText()).toMatch(/decimal comma or point/);
+    expect(await headline(page)).toMatch(/weight is missing/);
+    await page.context().close();
+  });
+
+  test("a closed tab and a new one show the same plan", async () => {
+    const page = await fresh();
+    await openPractice(page, served.address, "tunnel");
+    await field(page, "need.lumens").fill("2");
+    const said = await headline(page);
+    const address = page.url();
+    await page.waitForTimeout(300);
+    const again = await page.context().newPage();
+    await page.close();
+    await again.goto(address);
+    await again.locator(".headline").waitFor();
+    expect(await headline(again)).toBe(said);
+    await again.context().close();
+  });
+});
+
+describe("with the network off", () => {
+  test("the page opens, plans and keeps, after it was loaded once", async () => {
+    const page = await fresh();
+    await page.goto(served.address);
+    await page.locator(".doors").waitFor();
+    await page.evaluate("navigator.serviceWorker.ready");
+    await page.reload();
+    await page.locator(".doors").waitFor();
+    await page.context().setOffline(true);
+    await page.reload();
+    await page.locator('[data-practice="plain"]').click();
+    await page.locator(".headline").waitFor();
+    const said = await headline(page);
+    await page.waitForTimeout(300);
+    await page.reload();
+    await page.locator(".headline").waitFor();
+    expect(await headline(page)).toBe(said);
+    await page.context().close();
+  });
+});
+
+describe("the plate", () => {
+  test("draws what was computed: coordinates read back from the SVG give the computed millimetres", async () => {
+    const page = await fresh();
+    await openPractice(page, served.address, "plain");
+    const read = await page.evaluate(() => {
+      const svg = document.querySelector(".arm-strip") as SVGElement;
+      const number = (element: Element | null, name: string) => Number(element?.getAttribute(name));
+      const skin = svg.querySelector(".skin-mark");
+      const vein = svg.querySelector(".vein-mark");
+      return {
+        perCm: number(svg, "data-per-cm"),
+        origin: number(svg, "data-origin"),
+        perMm: number(svg, "data-per-mm"),
+        top: number(svg, "data-depth-origin"),
+        skinX: number(skin, "cx"),
+        skinCm: number(skin, "data-at-cm"),
+        veinX: number(vein, "cx"),
+        veinY: number(vein, "cy"),
+        veinCm: number(vein, "data-at-cm"),
+        depthMm: number(vein, "data-depth-mm"),
+      };
+    });
+    expect((read.skinX - read.origin) / read.perCm).toBeCloseTo(read.skinCm, 2);
+    expect((read.veinX - read.origin) / read.perCm).toBeCloseTo(read.veinCm, 2);
+    expect((read.veinY - read.top) / read.perMm).toBeCloseTo(read.depthMm, 1);
+    await page.context().close();
+  });
+
+  test("the paper's 10.0 cm bar is 10.0 cm in the pixels of a grey print", async () => {
+    const page = await fresh();
+    await openPractice(page, served.address, "plain");
+    await page.emulateMedia({ media: "print" });
+    const bar = page.locator(".paper-strip .check-bar rect").first();
+    const box = await bar.boundingBox();
+    // 96 CSS px to the inch is the print scale of the page
+    expect(((box?.width ?? 0) / 96) * 2.54).toBeCloseTo(10, 1);
+    await page.context().close();
+  });
+
+  test("the paper is a plan page and a strip page, each with both identifiers", async () => {
+    const page = await fresh();
+    await openPractice(page, served.address, "plain");
+    const pdf = await page.pdf({ preferCSSPageSize: true });
+    const pages = pdf.toString("latin1").match(/\/Type\s*\/Page[^s]/g) ?? [];
+    expect(pages).toHaveLength(2);
+    await page.emulateMedia({ media: "print" });
+    expect(await page.locator(".strip-page h2").innerText()).toContain("ROWAN, Edda, P-20418. RIGHT ARM");
+    await page.context().close();
+  });
+});
+
+describe("on a phone in gloves", () => {
+  test("nothing scrolls sideways at 360 px and every target is 44 px", async () => {
+    const page = await fresh(360, 760);
+    await openPractice(page, served.address, "plain");
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+    const small = await page.evaluate(() =>
+      [...document.querySelectorAll("button, .choice label, .typed input, summary, .tick")]
+        .map((element) => ({ what: element.textContent, box: element.getBoundingClientRect() }))
+        .filter(({ box }) => box.width > 0 && box.height < 43.5)
+        .map(({ what, box }) => `${what} ${box.height}`),
+    );
+    expect(small).toEqual([]);
+    await page.context().close();
+  });
+});
+
+describe("from a stick", () => {
+  test("one file, no network and no server: plans, keeps and draws", async () => {
+    const context = await browser.newContext({ offline: true });
+    const page = await context.newPage();
+    await page.goto(`file://${process.cwd()}/dist/stick/veinwright.html`);
+    await page.locator('[data-practice="plain"]').click();
+    await page.locator(".headline").waitFor();
+    expect(await headline(page)).toMatch(/Mark the skin at/);
+    await page.locator(".columns .plain li", { hasText: "lumens needed" }).first().waitFor();
+    await context.close();
+  });
+});
