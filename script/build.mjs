@@ -13,7 +13,13 @@ rmSync("dist", { recursive: true, force: true });
 await buildPage({ configFile: "vite.config.ts", logLevel: "warn" });
 await buildPage({ configFile: "vite.config.ts", mode: "stick", logLevel: "warn" });
 
-const node = { bundle: true, platform: /** @type {const} */ ("node"), format: /** @type {const} */ ("esm"), target: "node20", logLevel: /** @type {const} */ ("warning") };
+const node = {
+  bundle: true,
+  platform: /** @type {const} */ ("node"),
+  format: /** @type {const} */ ("esm"),
+  target: "node20",
+  logLevel: /** @type {const} */ ("warning"),
+};
 await bundle({ ...node, entryPoints: ["src/cli/main.ts"], outfile: "dist/cli/main.js" });
 await bundle({ ...node, entryPoints: ["src/server/main.ts"], outfile: "dist/server/main.js" });
 
@@ -62,7 +68,11 @@ function reportSize() {
   const page = readFileSync("dist/web/index.html", "utf8");
   const first = assets.filter((file) => file.endsWith(".js") && page.includes(file.replace("dist/web", "")));
   const total = first.reduce((sum, file) => sum + size(file), 0);
-  const rest = assets.filter((file) => !first.includes(file)).map((file) => `${file.replace("dist/web/assets/", "")} ${size(file).toFixed(1)}`);
-  console.log(`First load: ${total.toFixed(1)} kB of script, gzipped (limit ${FIRST_LOAD_LIMIT_KB}). Beside it, kB: ${rest.join(", ")}`);
+  const rest = assets
+    .filter((file) => !first.includes(file))
+    .map((file) => `${file.replace("dist/web/assets/", "")} ${size(file).toFixed(1)}`);
+  console.log(
+    `First load: ${total.toFixed(1)} kB of script, gzipped (limit ${FIRST_LOAD_LIMIT_KB}). Beside it, kB: ${rest.join(", ")}`,
+  );
   if (total > FIRST_LOAD_LIMIT_KB) throw new Error("The first load is over its limit.");
 }

@@ -12,12 +12,23 @@ const steps = [
   ["dead code", bin("knip"), ["--no-progress"]],
   ["build", process.execPath, ["script/build.mjs"]],
 ];
-const kinds = ["unit", "architecture", "property", "reference", "specification", "acceptance", "documentation", "browser", "accessibility"];
+const kinds = [
+  "unit",
+  "architecture",
+  "property",
+  "reference",
+  "specification",
+  "acceptance",
+  "documentation",
+  "browser",
+  "accessibility",
+];
 
 let passed = 0;
 let failed = 0;
 /** @param {string} name @param {number} since @param {boolean} ok */
-const tell = (name, since, ok) => console.log(`${ok ? "ok  " : "FAIL"} ${name} (${((Date.now() - since) / 1000).toFixed(1)} s)`);
+const tell = (name, since, ok) =>
+  console.log(`${ok ? "ok  " : "FAIL"} ${name} (${((Date.now() - since) / 1000).toFixed(1)} s)`);
 
 for (const [name, command, args] of /** @type {[string, string, string[]][]} */ (steps)) {
   const since = Date.now();
@@ -33,7 +44,11 @@ for (const kind of kinds) {
   const since = Date.now();
   const output = `.cache/test-${kind}.json`;
   rmSync(output, { force: true });
-  const { status } = spawnSync(bin("vitest"), ["run", "--project", kind, "--reporter=default", "--reporter=json", `--outputFile.json=${output}`], { stdio: "inherit" });
+  const { status } = spawnSync(
+    bin("vitest"),
+    ["run", "--project", kind, "--reporter=default", "--reporter=json", `--outputFile.json=${output}`],
+    { stdio: "inherit" },
+  );
   try {
     const result = JSON.parse(readFileSync(output, "utf8"));
     const bad = result.numTotalTests - result.numPassedTests;

@@ -40,7 +40,9 @@ export function installBrowser() {
     run("apt-get", ["install", "-y", "-qq", "chromium"]);
   }
   if (!has("chromium")) {
-    console.error("The tests need Chromium: run `sudo apt-get install chromium`, or set VEINWRIGHT_CHROMIUM to its path.");
+    console.error(
+      "The tests need Chromium: run `sudo apt-get install chromium`, or set VEINWRIGHT_CHROMIUM to its path.",
+    );
     process.exit(1);
   }
 }

@@ -87,7 +87,7 @@ export const planRows = {
     28,
     "days",
     "Younger than this is a newborn",
-    published("World Health Organization: newborn, first 28 days (from memory)"),
+    fromMemory("World Health Organization 2024, newborn: first 28 days (restated from memory)"),
     [7, 60],
   ),
   "age.adult-from": row(18, "years", "From this age the adult rows apply", local, [12, 21]),
