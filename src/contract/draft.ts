@@ -100,7 +100,8 @@ export function draftFromCase(planCase: PlanCase): Draft {
     if (Array.isArray(value)) value.forEach((entry, index) => put(`${path}.${index}`, entry));
     else if (typeof value === "object")
       for (const [key, entry] of Object.entries(value)) put(path === "" ? key : `${path}.${key}`, entry);
-    else draft[path] = typeof value === "boolean" ? (value ? "yes" : "no") : String(value);
+    else if (typeof value === "boolean") draft[path] = value ? "yes" : "no";
+    else draft[path] = typeof value === "number" ? value.toString() : (value as string);
   };
   const { arms, shelf, ...rest } = planCase;
   put("", rest);

@@ -95,7 +95,7 @@ function faultsOf(issue: Issue, whole: unknown, above: readonly PropertyKey[] = 
   const found = shown(
     keys.reduce<unknown>((value, key) => (value as Record<PropertyKey, unknown> | undefined)?.[key], whole),
   );
-  switch (issue.code) {
+  switch (issue.code ?? "") {
     case "unrecognized_keys":
       return (issue.keys ?? []).map((key) => ({
         path: join(path, key),

@@ -9,9 +9,10 @@ const FIRST_PORT = 4750;
 function freePort(from: number): Promise<number> {
   return new Promise((resolve, reject) => {
     const probe = createServer();
-    probe.once("error", () =>
-      from < FIRST_PORT + 50 ? freePort(from + 1).then(resolve, reject) : reject(new Error("no free port")),
-    );
+    probe.once("error", () => {
+      if (from < FIRST_PORT + 50) freePort(from + 1).then(resolve, reject);
+      else reject(new Error("no free port"));
+    });
     probe.listen(from, "127.0.0.1", () => probe.close(() => resolve(from)));
   });
 }

@@ -28,7 +28,7 @@ function Pages(): ReactNode {
 
   useEffect(() => {
     readLocalRows()
-      .then((kept) => setRows(kept as Readonly<Record<string, PolicyRow>>))
+      .then(setRows)
       .catch(() => undefined);
   }, []);
 

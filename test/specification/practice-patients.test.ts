@@ -125,7 +125,7 @@ describe("with any one field missing", () => {
   for (const { id, planCase } of practicePatients) {
     test(`"${id}" yields no size and site that needed it`, () => {
       for (const path of needed) {
-        const copy = structuredClone(planCase) as Record<string, Record<string, unknown>>;
+        const copy = structuredClone(planCase) as unknown as Record<string, Record<string, unknown>>;
         const [group, field] = path.split(".") as [string, string];
         delete (copy[group] as Record<string, unknown>)[field];
         const reading = readCase(copy, demoShelf);
@@ -133,7 +133,9 @@ describe("with any one field missing", () => {
         expect(bedsidePlan(reading.input, policy).answer.chosen, path).toBeUndefined();
       }
       for (const field of ["armLengthCm", "bars", "surveys"]) {
-        const copy = structuredClone(planCase) as { arms: Record<string, Record<string, unknown> | undefined> };
+        const copy = structuredClone(planCase) as unknown as {
+          arms: Record<string, Record<string, unknown> | undefined>;
+        };
         for (const side of ["right", "left"]) delete copy.arms[side]?.[field];
         const reading = readCase(copy, demoShelf);
         if (reading.kind === "faults") throw new Error(JSON.stringify(reading.faults));

@@ -6,6 +6,5 @@ export { planChoice, planLine } from "./plan-line.ts";
 export { emptyMemo, type ScanMemo } from "./scene.ts";
 export { judgeCandidate, largestFrenchFor } from "./judge-candidate.ts";
 export { judgeNeed } from "./need.ts";
-export { validOverride } from "./arm-standing.ts";
 export { whatWouldChange, type AnswerFlip, type Flip, type NoFlip, type NumberFlip } from "./what-would-change.ts";
 export { bedsidePlan, type BedsidePlan } from "./bedside-plan.ts";

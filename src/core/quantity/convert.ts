@@ -2,7 +2,6 @@ import {
   centimetre,
   french,
   kilogram,
-  metre,
   millimetre,
   radian,
   type Centimetre,
@@ -10,7 +9,6 @@ import {
   type French,
   type Inch,
   type Kilogram,
-  type Metre,
   type Millimetre,
   type Pound,
   type Radian,
@@ -23,9 +21,7 @@ const KILOGRAM_PER_POUND = 0.45359237; // exact, international avoirdupois pound
 
 export const frenchToMillimetre = (size: French): Millimetre => millimetre(size / FRENCH_PER_MILLIMETRE);
 export const millimetreToFrench = (diameter: Millimetre): French => french(diameter * FRENCH_PER_MILLIMETRE);
-export const centimetreToMillimetre = (length: Centimetre): Millimetre => millimetre(length * 10);
 export const millimetreToCentimetre = (length: Millimetre): Centimetre => centimetre(length / 10);
-export const millimetreToMetre = (length: Millimetre): Metre => metre(length / 1000);
 export const inchToCentimetre = (length: Inch): Centimetre => centimetre((length * MILLIMETRE_PER_INCH) / 10);
 export const poundToKilogram = (weight: Pound): Kilogram => kilogram(weight * KILOGRAM_PER_POUND);
 export const degreeToRadian = (angle: Degree): Radian => radian((angle * Math.PI) / 180);

@@ -21,7 +21,8 @@ export function MoveEntry({ answer }: { readonly answer: PlanAnswer }): ReactNod
   const step = (cm: number) => fixAt((Math.round((now + cm) * 10) / 10).toFixed(1));
   if (!chosen && fixed === "") return null;
   return (
-    <div className="move" role="group" aria-label="Move the vein entry">
+    <fieldset className="move">
+      <legend>Move the vein entry</legend>
       <button type="button" onClick={() => step(-0.5)}>
         5 mm to the elbow
       </button>
@@ -42,6 +43,6 @@ export function MoveEntry({ answer }: { readonly answer: PlanAnswer }): ReactNod
           </button>
         </>
       )}
-    </div>
+    </fieldset>
   );
 }

@@ -1,4 +1,5 @@
 import { openDB, type IDBPDatabase } from "idb";
+import type { PolicyRow } from "../../core/reason/index.ts";
 import type { PlanEvent } from "../../register/index.ts";
 
 const NAME = "veinwright";
@@ -30,10 +31,10 @@ export async function keepEvents(events: readonly PlanEvent[]): Promise<void> {
   await transaction.done;
 }
 
-export async function readLocalRows(): Promise<Readonly<Record<string, unknown>>> {
+export async function readLocalRows(): Promise<Readonly<Record<string, PolicyRow>>> {
   const db = await database();
   const [keys, values] = await Promise.all([db.getAllKeys("policy"), db.getAll("policy")]);
-  return Object.fromEntries(keys.map((key, index) => [String(key), values[index]]));
+  return Object.fromEntries(keys.map((key, index) => [key as string, values[index]])) as Record<string, PolicyRow>;
 }
 
 export async function keepLocalRow(key: string, row: unknown): Promise<void> {

@@ -1,0 +1,4 @@
+// Prints the medians of every benchmark. Compare ratios within one run; machines differ.
+import { benchmarkPlan } from "./plan.ts";
+
+for (const { name, median, unit } of benchmarkPlan()) console.log(`${name.padEnd(56)} ${median.toFixed(2)} ${unit}`);
