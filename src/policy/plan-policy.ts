@@ -47,6 +47,10 @@ export function planPolicyFrom(table: PolicyTable): PlanPolicy {
       adult: centimetre(table["length.agree-adult"].value),
       child: centimetre(table["length.agree-child"].value),
     },
+    plausible: {
+      timesUsualWeight: table["plausible.times-usual-weight"].value,
+      shortestAdultTapeCm: centimetre(table["plausible.shortest-adult-tape"].value),
+    },
     lidocaine: {
       plain: { mgPerKg: table["anaesthetic.plain-mg-per-kg"].value, mostMg: table["anaesthetic.plain-most"].value },
       withAdrenaline: {

@@ -20,6 +20,8 @@ export interface PlanState {
   readonly planId: string;
   readonly practiceId: string | undefined;
   readonly fields: Readonly<Record<string, string>>;
+  /** When each field was last typed, so that a reading can grow too old. */
+  readonly typedAt: Readonly<Record<string, string>>;
   readonly startedAt: string;
   readonly lastAt: string;
   readonly printedAt: readonly string[];
@@ -30,6 +32,7 @@ export const initialState = (planId: string): PlanState => ({
   planId,
   practiceId: undefined,
   fields: {},
+  typedAt: {},
   startedAt: "",
   lastAt: "",
   printedAt: [],
@@ -43,7 +46,11 @@ export function evolve(state: PlanState, event: PlanEvent): PlanState {
     case "PlanStarted":
       return { ...next, practiceId: event.practiceId, startedAt: event.happenedAt };
     case "PlanFieldTyped":
-      return { ...next, fields: { ...state.fields, [event.path]: event.text } };
+      return {
+        ...next,
+        fields: { ...state.fields, [event.path]: event.text },
+        typedAt: { ...state.typedAt, [event.path]: event.happenedAt },
+      };
     case "PlanPrinted":
       return { ...next, printedAt: [...state.printedAt, event.happenedAt] };
     case "PlanVoided":

@@ -22,6 +22,7 @@ export const IMPORT_TABLE: Readonly<Record<string, readonly string[]>> = {
   "core/length": [...PLAIN, "core/arm"],
   "core/anaesthetic": PLAIN,
   "core/plausibility": PLAIN,
+  "core/identity": PLAIN,
   "core/line-plan": ["core/*"],
   "core/self-test": ["core/*"],
   "core/tip": PLAIN,

@@ -111,6 +111,54 @@ describe("nothing typed is lost", () => {
   });
 });
 
+describe("two patients and old readings", () => {
+  test("a patient who could be taken for another is named beside the identifiers", async () => {
+    const page = await fresh();
+    await openPractice(page, served.address, "plain");
+    await page.waitForTimeout(500);
+    await page.goto(served.address);
+    await page.getByRole("button", { name: /^Plan/ }).click();
+    await field(page, "patient.name").fill("ROWAN, Enna");
+    await field(page, "patient.identifier").fill("P-20481");
+    expect(await page.locator(".alike").innerText()).toContain("ROWAN, Edda, no. P-20418");
+    await page.context().close();
+  });
+
+  test("a reading older than the policy allows is greyed, and a clock in the past is asked about", async () => {
+    const page = await fresh();
+    await page.clock.setFixedTime(new Date("2026-11-20T09:00:00Z"));
+    await openPractice(page, served.address, "plain");
+    expect(await page.locator(".again").count()).toBe(0);
+    await page.waitForTimeout(300);
+    await page.clock.setFixedTime(new Date("2026-11-21T10:00:00Z"));
+    await page.reload();
+    await page.locator(".headline").waitFor();
+    expect(await page.locator(".again").count()).toBe(4);
+    expect(await field(page, "arms.right.surveys.0.stations.0.diameterMm").inputValue()).toBe("2.9");
+    await page.clock.setFixedTime(new Date("2019-01-01T00:00:00Z"));
+    await page.reload();
+    expect(await page.locator(".trouble").innerText()).toContain("clock is before the last entry");
+    await page.context().close();
+  });
+
+  test("a moved entry is followed, and a stop is planned against only by two people", async () => {
+    const page = await fresh();
+    await openPractice(page, served.address, "plain");
+    await page.getByRole("button", { name: "5 mm to the elbow" }).click();
+    expect(await page.locator(".vein-mark").getAttribute("data-at-cm")).toBe("10.5");
+    await page.goto(served.address);
+    await page.locator('[data-practice="barred-arm"]').click();
+    await page.locator(".against summary").click();
+    await page.getByRole("button", { name: "Give a reason and two names" }).click();
+    await field(page, "overrides.0.reason").fill("only vein left");
+    await field(page, "overrides.0.names.0").fill("A. One");
+    expect(await page.locator(".reasons").innerText()).not.toContain("planned against by two people");
+    await field(page, "overrides.0.names.1").fill("B. Two");
+    expect(await page.locator(".reasons").innerText()).toContain("planned against by two people");
+    await page.context().close();
+  });
+});
+
 describe("with the network off", () => {
   test("the page opens, plans and keeps, after it was loaded once", async () => {
     const page = await fresh();

@@ -1,7 +1,9 @@
+import { SIDES } from "../arm/index.ts";
 import { isMissing } from "../missing/index.ts";
+import { tapeQuestion, weightQuestion } from "../plausibility/index.ts";
 import type { Finding, Level } from "../reason/index.ts";
 import { ageInDays, type AgeGroup } from "./age-group.ts";
-import type { LineNeed, Patient } from "./plan-input.ts";
+import type { LineNeed, Patient, PlanInput } from "./plan-input.ts";
 import type { PlanPolicy } from "./plan-policy.ts";
 
 const unknown = (code: string, level: Level, path: string): Finding => ({
@@ -75,6 +77,27 @@ export function needFindings(need: LineNeed, policy: PlanPolicy): readonly Findi
       },
       policy: [],
     });
+  }
+  return findings;
+}
+
+/** Numbers that could be in another unit are asked about with both readings; nothing is converted. */
+export function plausibilityFindings(
+  input: PlanInput,
+  group: AgeGroup | undefined,
+  policy: PlanPolicy,
+): readonly Finding[] {
+  const { age, weightKg } = input.patient;
+  const findings: Finding[] = [];
+  if (!isMissing(age) && !isMissing(weightKg))
+    findings.push(...weightQuestion(ageInDays(age), weightKg, policy.plausible));
+  if (group === "adult") {
+    for (const side of SIDES) {
+      for (const field of ["surfaceTapeCm", "secondTapeCm"] as const) {
+        const tape = input.length.sides[side][field];
+        if (!isMissing(tape)) findings.push(...tapeQuestion(tape, `length.sides.${side}.${field}`, policy.plausible));
+      }
+    }
   }
   return findings;
 }

@@ -5,7 +5,7 @@ import { ageGroupOf } from "./age-group.ts";
 import { allowedAround, pointInside } from "./allowed-interval.ts";
 import { answerWith, withoutPlace } from "./answer.ts";
 import { armStandings, type ArmStanding } from "./arm-standing.ts";
-import { needFindings, patientFindings } from "./entry-findings.ts";
+import { needFindings, patientFindings, plausibilityFindings } from "./entry-findings.ts";
 import { judgeFixed } from "./fixed-place.ts";
 import { emptyingRule, offersWhenEmpty } from "./offers.ts";
 import type { AllowedInterval, Candidate, PlanAnswer, PlanChoice } from "./plan-answer.ts";
@@ -28,6 +28,7 @@ function opening(
     ...arms.flatMap((arm) => arm.findings),
     ...surveyFindings(arms),
     ...needFindings(input.need, policy),
+    ...plausibilityFindings(input, group, policy),
   ];
   const { weightKg } = input.patient;
   if (!group || isMissing(weightKg) || isMissing(input.need.lumens) || findings.some(isStop)) return { findings };

@@ -1,4 +1,5 @@
 import type { Vein } from "../arm/index.ts";
+import type { PlausibleLimits } from "../plausibility/index.ts";
 import type { Centimetre, Day, Degree, French, Kilogram, Millimetre } from "../quantity/index.ts";
 
 /** How heavily a reason against an arm weighs: bar stops, strong asks, weak notes. */
@@ -38,6 +39,7 @@ export interface PlanPolicy {
   readonly gridMm: Millimetre;
   readonly greatestLumens: number;
   readonly lengthsAgreeWithinCm: { readonly adult: Centimetre; readonly child: Centimetre };
+  readonly plausible: PlausibleLimits;
   readonly lidocaine: { readonly plain: LidocaineCeiling; readonly withAdrenaline: LidocaineCeiling };
 }
 

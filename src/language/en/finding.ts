@@ -122,7 +122,6 @@ export const findingSentences: Readonly<Record<string, (values: Values, finding:
     `${n(v, "kg")} kg is much for this age. ${n(v, "kg")} lb is ${amount(n(v, "asKg"), "kg", 2)}.`,
   "length-in-inches": (v) =>
     `${n(v, "cm")} is short for an adult arm. ${n(v, "cm")} in is ${amount(n(v, "asCm"), "cm")}.`,
-  "diameter-tenfold": (v) => `A vein ${n(v, "mm")} mm wide? Did you mean ${amount(n(v, "mm") / 10, "mm")}?`,
 };
 
 function said(finding: Finding, met: string, notMet: string, open: string): string {

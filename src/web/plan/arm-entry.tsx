@@ -109,7 +109,7 @@ function VeinEntry({ prefix }: { readonly prefix: string }): ReactNode {
 }
 
 function Reading({ prefix, row }: { readonly prefix: string; readonly row: number }): ReactNode {
-  const { fields, type, faults } = useContext(EntryContext);
+  const { fields, type, faults, isOld } = useContext(EntryContext);
   const cell = (field: string, name: string) => {
     const path = `${prefix}.${field}`;
     return (
@@ -126,12 +126,13 @@ function Reading({ prefix, row }: { readonly prefix: string; readonly row: numbe
           onChange={(event) => type(path, event.target.value)}
         />
         {faults[path] ? <p className="fault">{faults[path]}</p> : null}
+        {field === "diameterMm" && isOld(path) ? <p className="again">measure again</p> : null}
       </td>
     );
   };
   const absent = `${prefix}.veinPresent`;
   return (
-    <tr>
+    <tr className={isOld(`${prefix}.diameterMm`) ? "old" : undefined}>
       {cell("atCm", "centimetres from the elbow")}
       {cell("diameterMm", "millimetres wide")}
       {cell("depthMm", "millimetres deep")}

@@ -5,9 +5,11 @@ export interface Entry {
   readonly type: (path: string, text: string) => void;
   /** Faults and questions by path, in words. */
   readonly faults: Readonly<Record<string, string>>;
+  /** Whether what was typed at a path is older than its policy allows. */
+  readonly isOld: (path: string) => boolean;
 }
 
-export const EntryContext = createContext<Entry>({ fields: {}, type: () => undefined, faults: {} });
+export const EntryContext = createContext<Entry>({ fields: {}, type: () => undefined, faults: {}, isOld: () => false });
 
 /** One typed field: label, unit inside the line, the question under it. The text is kept whatever it is. */
 export function Field({

@@ -1,5 +1,6 @@
 import { useCallback, useEffect, useMemo, useRef, useState, type ReactNode } from "react";
 import { SIDES } from "../../core/arm/index.ts";
+import { looksAlike } from "../../core/identity/index.ts";
 import { answerSentence, armWords } from "../../language/index.ts";
 import { planPolicyFrom, type LocalPolicy } from "../../policy/index.ts";
 import { practicePatients } from "../../practice/index.ts";
@@ -32,10 +33,21 @@ export function PlanPage({
     (path: string, text: string) => plans.command(state.planId, { type: "TypeField", path, text }),
     [plans, state.planId],
   );
-  const entry = useMemo(
-    () => ({ fields: state.fields, type, faults: reading.faults }),
-    [state.fields, type, reading.faults],
+  const hours = policy.table["expiry.vein-reading"].value;
+  const isOld = useCallback(
+    (path: string) => {
+      const at = state.typedAt[path];
+      return (
+        at !== undefined && (state.fields[path] ?? "").trim() !== "" && Date.now() - Date.parse(at) > hours * 3_600_000
+      );
+    },
+    [state, hours],
   );
+  const entry = useMemo(
+    () => ({ fields: state.fields, type, faults: reading.faults, isOld }),
+    [state.fields, type, reading.faults, isOld],
+  );
+  const alike = useMemo(() => lookAlikes(state, plans.plans), [state, plans.plans]);
   const [panel, width] = useWidth();
   const practice = practicePatients.find(({ id }) => id === state.practiceId);
   const chosen = reading.plan?.answer.chosen;
@@ -51,6 +63,9 @@ export function PlanPage({
           {practice ? "Practice patient · " : ""}
           {state.fields["patient.name"] || "name missing"} · no. {state.fields["patient.identifier"] || "missing"}
         </p>
+        {alike ? (
+          <p className="alike">Looks like another patient on this device: {alike}. Check both identifiers.</p>
+        ) : null}
         <p className="arm-word">{chosen ? armWords(chosen.side) : "NO ARM CHOSEN"}</p>
       </header>
       <div className="plan">
@@ -156,6 +171,18 @@ export function PlanPage({
       </div>
     </EntryContext>
   );
+}
+
+/** Another patient on this device who could be taken for this one, by name and number. */
+function lookAlikes(state: PlanState, all: ReadonlyMap<string, PlanState>): string | undefined {
+  const who = (one: PlanState) => ({
+    name: one.fields["patient.name"] ?? "",
+    identifier: one.fields["patient.identifier"] ?? "",
+  });
+  const other = [...all.values()].find(
+    (one) => one.planId !== state.planId && one.voided === undefined && looksAlike(who(state), who(one)),
+  );
+  return other && `${who(other).name}, no. ${who(other).identifier}`;
 }
 
 function printPlan(note: () => void): void {

@@ -25,9 +25,11 @@ export async function readEvents(): Promise<readonly PlanEvent[]> {
 export async function keepEvents(events: readonly PlanEvent[]): Promise<void> {
   if (events.length === 0) return;
   const transaction = (await database()).transaction("events", "readwrite", { durability: "strict" });
-  for (const event of events) {
-    if ((await transaction.store.index("id").getKey(event.id)) === undefined) await transaction.store.add(event);
-  }
+  // asked all at once: a closing tab leaves the shortest possible moment in which an entry is not yet kept
+  const known = await Promise.all(events.map(({ id }) => transaction.store.index("id").getKey(id)));
+  await Promise.all(
+    events.filter((_, index) => known[index] === undefined).map((event) => transaction.store.add(event)),
+  );
   await transaction.done;
 }
 

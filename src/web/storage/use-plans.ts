@@ -38,7 +38,13 @@ export function usePlans(policyVersion: string): Plans {
 
   useEffect(() => {
     readEvents()
-      .then((events) => show(foldPlans(events)))
+      .then((events) => {
+        show(foldPlans(events));
+        const last = events.reduce((latest, { writtenAt }) => (writtenAt > latest ? writtenAt : latest), "");
+        // an old machine that lost its battery starts in the past, and every age and expiry would be wrong
+        if (last > new Date().toISOString())
+          setTrouble(`This machine's clock is before the last entry (${last.slice(0, 16)}). Set the clock first.`);
+      })
       .catch(() => setTrouble("This browser keeps nothing. Print before you close the page."))
       .finally(() => setReady(true));
   }, [show]);

@@ -1,0 +1,1 @@
+export { looksAlike, slips, type Identified } from "./look-alike.ts";

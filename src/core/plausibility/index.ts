@@ -1,0 +1,1 @@
+export { tapeQuestion, usualWeightKg, weightQuestion, type PlausibleLimits } from "./plausible-entry.ts";
