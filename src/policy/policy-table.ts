@@ -1,4 +1,4 @@
-import type { PolicyRow } from "../core/reason/index.ts";
+import type { PolicyRow, PolicyValue } from "../core/reason/index.ts";
 import { armBarRows } from "./arm-bar-rows.ts";
 import { planRows } from "./plan-rows.ts";
 
@@ -29,3 +29,16 @@ export function policyVersion(table: PolicyTable): string {
 
 export const localPolicy = (table: PolicyTable): LocalPolicy => ({ table, version: policyVersion(table) });
 export const defaultPolicy: LocalPolicy = localPolicy(defaultPolicyTable);
+
+/** Every value of a table by its row: what a plan keeps of the policy it was made under. */
+export const policyValues = (table: PolicyTable): Readonly<Record<string, PolicyValue>> =>
+  Object.fromEntries(Object.entries(table as Record<string, PolicyRow>).map(([key, { value }]) => [key, value]));
+
+/** A table with the values a plan kept; rows that came later keep today's value. */
+export function tableWithValues(table: PolicyTable, values: Readonly<Record<string, PolicyValue>>): PolicyTable {
+  const rows = Object.entries(table as Record<string, PolicyRow>).map(([key, row]) => [
+    key,
+    key in values ? { ...row, value: values[key] } : row,
+  ]);
+  return Object.fromEntries(rows) as unknown as PolicyTable;
+}

@@ -7,7 +7,13 @@ const stamp = {
   writtenAt: "2026-11-25T09:00:01Z",
   policyVersion: "abcd1234",
 };
-const started: PlanEvent = { ...stamp, planId: "p", type: "PlanStarted", practiceId: undefined };
+const started: PlanEvent = {
+  ...stamp,
+  planId: "p",
+  type: "PlanStarted",
+  practiceId: undefined,
+  policyValues: { "ratio.limit": 0.45 },
+};
 const given = (...events: PlanEvent[]) => events.reduce(evolve, initialState("p"));
 const when = (state: ReturnType<typeof given>, command: PlanCommand) => decide(state, command, stamp);
 
@@ -33,6 +39,13 @@ describe("a plan on this device", () => {
       kind: "refused",
       code: "void-needs-a-reason",
     });
+  });
+
+  test("given a plan, when today's policy is taken, then its limits change, and not before", () => {
+    expect(given(started).policyValues).toEqual({ "ratio.limit": 0.45 });
+    const decision = when(given(started), { type: "RenewPolicy", policyValues: { "ratio.limit": 0.4 } });
+    if (decision.kind !== "accepted") throw new Error(decision.code);
+    expect(given(started, ...decision.events).policyValues).toEqual({ "ratio.limit": 0.4 });
   });
 
   test("events of two plans fold apart", () => {

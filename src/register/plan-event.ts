@@ -1,3 +1,5 @@
+import type { PolicyValue } from "../core/reason/index.ts";
+
 /**
  * What happened to a plan, in the past tense, never rewritten. The record of the line will read the same events.
  * `happenedAt` is when the person did it, `writtenAt` when the device kept it; both are instants handed in from outside.
@@ -10,14 +12,23 @@ interface Happened {
   readonly policyVersion: string;
 }
 
+/** The limits a plan is held to, value by row; a plan keeps those it was made with until a person renews them. */
+export type PolicyValues = Readonly<Record<string, PolicyValue>>;
+
 export type PlanEvent =
-  | (Happened & { readonly type: "PlanStarted"; readonly practiceId: string | undefined })
+  | (Happened & {
+      readonly type: "PlanStarted";
+      readonly practiceId: string | undefined;
+      readonly policyValues: PolicyValues;
+    })
   | (Happened & { readonly type: "PlanFieldTyped"; readonly path: string; readonly text: string })
+  | (Happened & { readonly type: "PlanPolicyRenewed"; readonly policyValues: PolicyValues })
   | (Happened & { readonly type: "PlanPrinted" })
   | (Happened & { readonly type: "PlanVoided"; readonly reason: string });
 
 export interface PlanState {
   readonly planId: string;
+  readonly policyValues: PolicyValues;
   readonly practiceId: string | undefined;
   readonly fields: Readonly<Record<string, string>>;
   /** When each field was last typed, so that a reading can grow too old. */
@@ -30,6 +41,7 @@ export interface PlanState {
 
 export const initialState = (planId: string): PlanState => ({
   planId,
+  policyValues: {},
   practiceId: undefined,
   fields: {},
   typedAt: {},
@@ -44,7 +56,9 @@ export function evolve(state: PlanState, event: PlanEvent): PlanState {
   const next = { ...state, lastAt: event.happenedAt };
   switch (event.type) {
     case "PlanStarted":
-      return { ...next, practiceId: event.practiceId, startedAt: event.happenedAt };
+      return { ...next, practiceId: event.practiceId, policyValues: event.policyValues, startedAt: event.happenedAt };
+    case "PlanPolicyRenewed":
+      return { ...next, policyValues: event.policyValues };
     case "PlanFieldTyped":
       return {
         ...next,
@@ -62,6 +76,7 @@ export function evolve(state: PlanState, event: PlanEvent): PlanState {
 
 export type PlanCommand =
   | { readonly type: "TypeField"; readonly path: string; readonly text: string }
+  | { readonly type: "RenewPolicy"; readonly policyValues: PolicyValues }
   | { readonly type: "PrintPlan" }
   | { readonly type: "VoidPlan"; readonly reason: string };
 
@@ -79,6 +94,11 @@ export function decide(state: PlanState, command: PlanCommand, stamp: Omit<Happe
       return {
         kind: "accepted",
         events: [{ ...happened, type: "PlanFieldTyped", path: command.path, text: command.text }],
+      };
+    case "RenewPolicy":
+      return {
+        kind: "accepted",
+        events: [{ ...happened, type: "PlanPolicyRenewed", policyValues: command.policyValues }],
       };
     case "PrintPlan":
       return { kind: "accepted", events: [{ ...happened, type: "PlanPrinted" }] };

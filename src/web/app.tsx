@@ -23,7 +23,7 @@ function Pages(): ReactNode {
   const selfTest = useMemo(() => runSelfTest(), []);
   const [rows, setRows] = useState<Readonly<Record<string, PolicyRow>>>({});
   const policy = useMemo(() => localPolicy({ ...defaultPolicyTable, ...rows }), [rows]);
-  const plans = usePlans(policy.version);
+  const plans = usePlans(policy);
   const [path, go] = useLocation();
 
   useEffect(() => {
@@ -56,7 +56,7 @@ function Pages(): ReactNode {
           {({ id }) => {
             const state = plans.plans.get(id);
             return state ? (
-              <PlanPage key={id} state={state} plans={plans} policy={policy} />
+              <PlanPage key={id} state={state} plans={plans} today={policy} />
             ) : (
               <p className="headline">This plan is not on this device.</p>
             );

@@ -2,7 +2,7 @@ import { useCallback, useEffect, useMemo, useRef, useState, type ReactNode } fro
 import { SIDES } from "../../core/arm/index.ts";
 import { looksAlike } from "../../core/identity/index.ts";
 import { answerSentence, armWords } from "../../language/index.ts";
-import { planPolicyFrom, type LocalPolicy } from "../../policy/index.ts";
+import { localPolicy, planPolicyFrom, policyValues, tableWithValues, type LocalPolicy } from "../../policy/index.ts";
 import { practicePatients } from "../../practice/index.ts";
 import type { PlanState } from "../../register/index.ts";
 import type { Plans } from "../storage/use-plans.ts";
@@ -20,12 +20,16 @@ import { useFlips } from "./use-flips.ts";
 export function PlanPage({
   state,
   plans,
-  policy,
+  today,
 }: {
   readonly state: PlanState;
   readonly plans: Plans;
-  readonly policy: LocalPolicy;
+  readonly today: LocalPolicy;
 }): ReactNode {
+  const policy = useMemo(
+    () => localPolicy(tableWithValues(today.table, state.policyValues)),
+    [today, state.policyValues],
+  );
   const limits = useMemo(() => planPolicyFrom(policy.table), [policy]);
   const reading = useMemo(() => readPlan(state.fields, limits), [state.fields, limits]);
   const { flips, done } = useFlips(reading.plan?.answer.chosen ? reading.input : undefined, limits);
@@ -141,6 +145,19 @@ export function PlanPage({
             />
           ) : (
             <p className="headline">I cannot read this entry yet. The fields that stop me are marked.</p>
+          )}
+          {policy.version === today.version ? null : (
+            <p className="renew">
+              This plan keeps policy {policy.version}; today it is {today.version}.{" "}
+              <button
+                type="button"
+                onClick={() =>
+                  plans.command(state.planId, { type: "RenewPolicy", policyValues: policyValues(today.table) })
+                }
+              >
+                Use today's policy
+              </button>
+            </p>
           )}
           {reading.plan ? <MoveEntry answer={reading.plan.answer} /> : null}
           {reading.plan ? (

@@ -1,5 +1,6 @@
 import { useCallback, useEffect, useRef, useState } from "react";
 import { draftFromCase } from "../../contract/index.ts";
+import { policyValues, type LocalPolicy } from "../../policy/index.ts";
 import { practicePatients } from "../../practice/index.ts";
 import {
   decide,
@@ -25,7 +26,7 @@ export interface Plans {
 const newId = () => (crypto.randomUUID ? crypto.randomUUID() : `${Date.now()}-${Math.random().toString(36).slice(2)}`);
 
 /** The plans of this device: every command becomes events, folded at once and kept in the background. */
-export function usePlans(policyVersion: string): Plans {
+export function usePlans(policy: LocalPolicy): Plans {
   const [plans, setPlans] = useState<ReadonlyMap<string, PlanState>>(new Map());
   const [ready, setReady] = useState(false);
   const [trouble, setTrouble] = useState<string>();
@@ -63,8 +64,8 @@ export function usePlans(policyVersion: string): Plans {
 
   const stamp = useCallback(() => {
     const now = new Date().toISOString();
-    return { id: newId(), happenedAt: now, writtenAt: now, policyVersion };
-  }, [policyVersion]);
+    return { id: newId(), happenedAt: now, writtenAt: now, policyVersion: policy.version };
+  }, [policy]);
 
   const start = useCallback(
     (practiceId?: string) => {
@@ -72,12 +73,12 @@ export function usePlans(policyVersion: string): Plans {
       const patient = practicePatients.find(({ id }) => id === practiceId);
       const fields = patient ? Object.entries(draftFromCase(patient.planCase)) : [];
       keep([
-        { ...stamp(), planId, type: "PlanStarted", practiceId },
+        { ...stamp(), planId, type: "PlanStarted", practiceId, policyValues: policyValues(policy.table) },
         ...fields.map(([path, text]): PlanEvent => ({ ...stamp(), planId, type: "PlanFieldTyped", path, text })),
       ]);
       return planId;
     },
-    [keep, stamp],
+    [keep, stamp, policy],
   );
 
   const command = useCallback(
