@@ -1,7 +1,14 @@
 import { describe, expect, test } from "vitest";
 import { readCase } from "../../src/contract/index.ts";
 import { bedsidePlan, planLine } from "../../src/core/line-plan/index.ts";
-import { defaultPolicyTable, planPolicyFrom, tableWithValues, type PolicyKey } from "../../src/policy/index.ts";
+import type { PolicyValue } from "../../src/core/reason/index.ts";
+import {
+  defaultPolicyTable,
+  planPolicyFrom,
+  tableWithValues,
+  type PolicyKey,
+  type PolicyTable,
+} from "../../src/policy/index.ts";
 import { demoShelf, practicePatients } from "../../src/practice/index.ts";
 
 /**
@@ -103,7 +110,7 @@ function variants(): unknown[] {
   ];
 }
 
-const answersUnder = (table: typeof defaultPolicyTable) => {
+const answersUnder = (table: PolicyTable) => {
   const policy = planPolicyFrom(table);
   return inputs.map((input) => JSON.stringify([bedsidePlan(input, policy), planLine(input, policy)]));
 };
@@ -124,7 +131,7 @@ describe("every policy default matters", () => {
     if (key in READ_ELSEWHERE) continue;
     test(`moving "${key}" changes an answer`, () => {
       const changed = moved(defaultPolicyTable[key].value).some((value) => {
-        const after = answersUnder(tableWithValues(defaultPolicyTable, { [key]: value } as never) as never);
+        const after = answersUnder(tableWithValues(defaultPolicyTable, { [key]: value as PolicyValue }));
         return after.some((answer, index) => answer !== before[index]);
       });
       expect(changed).toBe(true);

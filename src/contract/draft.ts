@@ -71,6 +71,10 @@ function setAt(root: Tree, keys: readonly string[], value: unknown): void {
 /** Turns numbered readings into lists, drops empty ones, and spreads a vein's checks over its readings. */
 function tidyArm(root: Tree, draft: Draft, side: string): void {
   const arm = (root["arms"] as Tree)[side] as Tree | undefined;
+  if (arm?.["pastLines"]) {
+    const lines = Object.values(arm["pastLines"] as Tree) as Tree[];
+    arm["pastLines"] = lines.filter((line) => line["year"] !== undefined).map((line) => ({ vein: "basilic", ...line }));
+  }
   if (!arm?.["surveys"]) return;
   arm["surveys"] = Object.entries(arm["surveys"] as Tree)
     .sort(([a], [b]) => Number(a) - Number(b))
@@ -119,6 +123,7 @@ export function draftFromCase(planCase: PlanCase): Draft {
     const arm = arms[side];
     if (!arm) continue;
     put(`arms.${side}.armLengthCm`, arm.armLengthCm);
+    put(`arms.${side}.pastLines`, arm.pastLines);
     if (Array.isArray(arm.bars)) {
       draft[`arms.${side}.barsAsked`] = "yes";
       for (const bar of arm.bars) draft[`arms.${side}.bar.${bar}`] = "yes";

@@ -1,5 +1,5 @@
 import { diameterSd, thirdsOf, veinProfile, type Station, type Stretch, type VeinSurvey } from "../core/arm/index.ts";
-import type { Candidate, PlanAnswer, PlanPolicy } from "../core/line-plan/index.ts";
+import type { Candidate, PastLine, PlanAnswer, PlanPolicy } from "../core/line-plan/index.ts";
 import { isMissing } from "../core/missing/index.ts";
 import type { Centimetre } from "../core/quantity/index.ts";
 import { escaped, onOneLine, plateDefs, px, type Figure } from "./figure.ts";
@@ -14,6 +14,8 @@ export interface ArmStripInput {
   readonly chosen: Candidate | undefined;
   readonly allowed: PlanAnswer["allowed"];
   readonly policy: PlanPolicy;
+  /** Lines this arm carried before, in any vein. */
+  readonly pastLines: readonly PastLine[];
 }
 
 /** Height of each part of the plate, from the top, in px of the drawing. */
@@ -47,6 +49,7 @@ export function armStrip(input: ArmStripInput): Figure {
     body(x, input.armLengthCm, veinTop),
     ...drawnStretches(stretches).map((stretch) => veinPiece(stretch, x, y, policy)),
     ...(input.survey?.stations ?? []).map((station) => stationMark(station, x, y, veinTop)),
+    ...input.pastLines.map((line) => pastMark(line, x, skinY)),
     input.allowed ? allowedMark(input.allowed, x, veinTop + DEPTH + 8) : "",
     input.chosen ? path(input.chosen, stretches, x, y, skinY) : "",
     labels(input, x, y, skinY, veinTop + DEPTH + 48, width),
@@ -175,6 +178,14 @@ function allowedMark(allowed: NonNullable<PlanAnswer["allowed"]>, x: Across, y: 
   const from = x(allowed.fromCm);
   const to = x(allowed.toCm);
   return `<path class="allowed" data-from-cm="${allowed.fromCm}" data-to-cm="${allowed.toCm}" d="M${px(from)} ${y - 6} V${y} H${px(to)} V${y - 6}"/>`;
+}
+
+/** A line that was here before: a small cross under the skin, with its year. */
+function pastMark({ atCm, year }: PastLine, x: Across, skinY: number): string {
+  if (isMissing(atCm)) return "";
+  const at = x(atCm);
+  const y = skinY + 34;
+  return `<path class="past" data-at-cm="${atCm}" d="M${px(at - 4)} ${y - 4} l8 8 m0 -8 l-8 8"/><text class="figure" x="${px(at)}" y="${y + 18}">${year}</text>`;
 }
 
 /** Needle, its band, the catheter in the vein, the tunnel: filled dot skin, open ring vein. */

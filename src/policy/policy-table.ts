@@ -40,5 +40,5 @@ export function tableWithValues(table: PolicyTable, values: Readonly<Record<stri
     key,
     key in values ? { ...row, value: values[key] } : row,
   ]);
-  return Object.fromEntries(rows) as unknown as PolicyTable;
+  return Object.fromEntries(rows) as PolicyTable;
 }

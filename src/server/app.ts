@@ -48,7 +48,8 @@ export function app(pageFolder: string): Hono {
         "content-type": "application/problem+json",
       });
     }
-    return context.json(bedsidePlan(reading.input, planPolicyFrom(defaultPolicy.table)));
+    const { planned: _, ...said } = bedsidePlan(reading.input, planPolicyFrom(defaultPolicy.table));
+    return context.json(said);
   });
   server.get("*", (context) => {
     const path = new URL(context.req.url).pathname;

@@ -48,7 +48,8 @@ export const planCommand: Command = {
 };
 
 function jsonAnswer(plan: BedsidePlan, echoes: readonly Finding[]): unknown {
-  return { policyVersion: defaultPolicy.version, echoes, ...plan };
+  const { planned: _, ...said } = plan;
+  return { policyVersion: defaultPolicy.version, echoes, ...said };
 }
 
 function spoken(input: PlanInput, plan: BedsidePlan, echoes: readonly Finding[]): string {
@@ -79,7 +80,7 @@ function spoken(input: PlanInput, plan: BedsidePlan, echoes: readonly Finding[])
     ...say("Try, in this order", answer.offers.map(offerSentence)),
     ...say(
       "What would change this",
-      [...whatWouldChange(input, policy)].map((flip) => flipSentence(flip, input.shelf)).slice(0, 40),
+      [...whatWouldChange(plan.planned, policy)].map((flip) => flipSentence(flip, input.shelf)).slice(0, 40),
     ),
     ...say("Not considered", answer.notConsidered.map(notConsideredSentence)),
     "",

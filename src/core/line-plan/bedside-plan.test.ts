@@ -2,7 +2,7 @@ import { expect, test } from "vitest";
 import { readCase } from "../../contract/index.ts";
 import { defaultPolicy, planPolicyFrom } from "../../policy/index.ts";
 import { demoShelf, practicePatients } from "../../practice/index.ts";
-import { bedsidePlan } from "./index.ts";
+import { bedsidePlan, whatWouldChange } from "./index.ts";
 
 const policy = planPolicyFrom(defaultPolicy.table);
 
@@ -24,4 +24,22 @@ test("the trim is the vein, the track and what stays outside", () => {
   expect(answer.chosen?.angleDegree).toBe(60);
   expect(trim?.insideCm).toBeCloseTo(38.25 + 1.2 / Math.sin(Math.PI / 3), 9);
   expect(trim?.totalCm).toBeCloseTo(38.25 + 1.2 / Math.sin(Math.PI / 3) + 3, 9);
+});
+
+test("what would change the plan starts from the plan that is shown", () => {
+  const reading = readCase(practicePatients[0]?.planCase, demoShelf);
+  if (reading.kind === "faults") throw new Error("faults");
+  const { planned, answer } = bedsidePlan(reading.input, policy);
+  for (const flip of whatWouldChange(planned, policy)) {
+    if (flip.kind === "number")
+      expect(
+        flip.becomes.catheterId !== answer.chosen?.catheterId ||
+          flip.becomes.outcome !== answer.outcome ||
+          flip.becomes.tunnelled ||
+          flip.becomes.side !== answer.chosen.side ||
+          flip.becomes.vein !== answer.chosen.vein,
+        flip.path,
+      ).toBe(true);
+    expect(JSON.stringify(flip)).not.toContain("2-single");
+  }
 });

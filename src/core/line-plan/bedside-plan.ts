@@ -11,6 +11,8 @@ import type { PlanPolicy } from "./plan-policy.ts";
 
 /** Everything one bedside needs from one entry: the place, the length and trim, and the anaesthetic's ceiling. */
 export interface BedsidePlan {
+  /** The entry as it was planned: catheters too short for their own trim are off its shelf. */
+  readonly planned: PlanInput;
   readonly answer: PlanAnswer;
   readonly length: ExpectedLength | undefined;
   /** Undefined while the lengths disagree, are missing, or nobody has said how much stays outside. */
@@ -28,7 +30,8 @@ export function bedsidePlan(input: PlanInput, policy: PlanPolicy): BedsidePlan {
   let shelf = input.shelf;
   const tooShort: string[] = [];
   for (;;) {
-    const plan = planOnce({ ...input, shelf }, policy);
+    const planned = { ...input, shelf };
+    const plan = { planned, ...planOnce(planned, policy) };
     const chosen = shelf.find(({ id }) => id === plan.answer.chosen?.catheterId);
     const needed = plan.trim?.totalCm;
     if (chosen && needed !== undefined && chosen.lengthCm < needed) {
@@ -49,7 +52,7 @@ export function bedsidePlan(input: PlanInput, policy: PlanPolicy): BedsidePlan {
   }
 }
 
-function planOnce(input: PlanInput, policy: PlanPolicy): BedsidePlan {
+function planOnce(input: PlanInput, policy: PlanPolicy): Omit<BedsidePlan, "planned"> {
   const answer = planLine(input, policy);
   const adult = ageGroupOf(input.patient, policy) === "adult";
   const ceiling = lidocaineCeiling({ adult, weightKg: input.patient.weightKg, ...input.anaesthetic }, policy.lidocaine);

@@ -149,6 +149,7 @@ function Plates({ input, plan, policy, width }: Pick<AnswerProps, "input" | "pla
     chosen,
     allowed,
     policy: planPolicyFrom(policy.table),
+    pastLines: input.arms[chosen.side].pastLines,
   });
   const section = veinSection({
     id: "section",

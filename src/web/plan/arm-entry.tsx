@@ -42,6 +42,16 @@ export function ArmEntry({ side }: { readonly side: Side }): ReactNode {
         </details>
       ) : null}
       <Field path={`${prefix}.armLengthCm`} label="Arm length" unit="cm" />
+      <details>
+        <summary>Past lines in this arm</summary>
+        {[0, 1, 2].map((row) => (
+          <div key={row} className="past-line">
+            <Field path={`${prefix}.pastLines.${row}.year`} label="Year" unit="year" />
+            <Field path={`${prefix}.pastLines.${row}.atCm`} label="It entered at" unit="cm" />
+            <Choice path={`${prefix}.pastLines.${row}.vein`} label="Vein" options={VEINS} />
+          </div>
+        ))}
+      </details>
       {veins.map((index) => (
         <VeinEntry key={index} prefix={`${prefix}.surveys.${index}`} />
       ))}

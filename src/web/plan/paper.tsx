@@ -1,7 +1,7 @@
 import type { ReactNode } from "react";
 import type { BedsidePlan, PlanInput } from "../../core/line-plan/index.ts";
 import { isMissing } from "../../core/missing/index.ts";
-import { paperStrip } from "../../figure/index.ts";
+import { bodyOutline, paperStrip } from "../../figure/index.ts";
 import {
   amount,
   answerSentence,
@@ -36,6 +36,7 @@ export function Paper({
   const overridden = plan.answer.findings.filter(({ code }) => code === "arm-barred-overridden");
   return (
     <div className="paper">
+      <div className="body" dangerouslySetInnerHTML={{ __html: bodyOutline(chosen.side, armWords(chosen.side)).svg }} />
       <section>
         <h2>Time-out, read aloud</h2>
         <ol className="time-out">

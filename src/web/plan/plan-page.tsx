@@ -1,6 +1,7 @@
 import { useCallback, useEffect, useMemo, useRef, useState, type ReactNode } from "react";
 import { SIDES } from "../../core/arm/index.ts";
 import { looksAlike } from "../../core/identity/index.ts";
+import { armPose } from "../../figure/index.ts";
 import { answerSentence, armWords } from "../../language/index.ts";
 import { localPolicy, planPolicyFrom, policyValues, tableWithValues, type LocalPolicy } from "../../policy/index.ts";
 import { practicePatients } from "../../practice/index.ts";
@@ -15,6 +16,8 @@ import { Paper } from "./paper.tsx";
 import { PlanAgainst } from "./plan-against.tsx";
 import { readPlan } from "./plan-reading.ts";
 import { useFlips } from "./use-flips.ts";
+
+const pose = armPose();
 
 /** One page: the entry in one column, the answer in the other, worked out anew at every key. */
 export function PlanPage({
@@ -32,7 +35,7 @@ export function PlanPage({
   );
   const limits = useMemo(() => planPolicyFrom(policy.table), [policy]);
   const reading = useMemo(() => readPlan(state.fields, limits), [state.fields, limits]);
-  const { flips, done } = useFlips(reading.plan?.answer.chosen ? reading.input : undefined, limits);
+  const { flips, done } = useFlips(reading.plan?.answer.chosen ? reading.plan.planned : undefined, limits);
   const type = useCallback(
     (path: string, text: string) => plans.command(state.planId, { type: "TypeField", path, text }),
     [plans, state.planId],
@@ -117,10 +120,8 @@ export function PlanPage({
           <Choice path="need.blood" label="Blood through it" options={YES_NO} />
           <Field path="need.contrastMlPerSecond" label="Contrast, 0 if none" unit="mL/s" />
           <h2>The arms</h2>
-          <p className="how">
-            Arm out at a right angle, turned out, elbow straight. Measure from the inner bone of the elbow to the line
-            of the armpit.
-          </p>
+          <div className="pose" dangerouslySetInnerHTML={{ __html: pose.svg }} />
+          <p className="how">{pose.sentence}</p>
           {SIDES.map((side) => (
             <ArmEntry key={side} side={side} />
           ))}
