@@ -20,7 +20,12 @@ const node = {
   target: "node20",
   logLevel: /** @type {const} */ ("warning"),
 };
-await bundle({ ...node, entryPoints: ["src/cli/main.ts"], outfile: "dist/cli/main.js" });
+await bundle({
+  ...node,
+  entryPoints: ["src/cli/main.ts"],
+  outfile: "dist/cli/main.js",
+  external: ["@myriaddreamin/typst-ts-node-compiler"],
+});
 await bundle({ ...node, entryPoints: ["src/server/main.ts"], outfile: "dist/server/main.js" });
 
 writeOfflineWorker();

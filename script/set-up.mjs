@@ -30,19 +30,20 @@ export function installPackages() {
 /** @param {string} command */
 const has = (command) => spawnSync("sh", ["-c", `command -v ${command}`]).status === 0;
 
-/** The tests drive a real browser: installed by the system's package manager where that is possible. */
-export function installBrowser() {
-  if (process.env["VEINWRIGHT_CHROMIUM"] || has("chromium")) return;
-  const isRoot = process.getuid?.() === 0;
-  if (isRoot && has("apt-get")) {
-    console.log("Installing chromium for the browser tests ...");
+/** The tests drive a real browser and measure real paper: both readers come from the system's package manager. */
+export function installReaders() {
+  const wanted = [
+    ...(process.env["VEINWRIGHT_CHROMIUM"] || has("chromium") ? [] : ["chromium"]),
+    ...(has("pdftoppm") ? [] : ["poppler-utils"]),
+  ];
+  if (wanted.length === 0) return;
+  if (process.getuid?.() === 0 && has("apt-get")) {
+    console.log(`Installing ${wanted.join(" and ")} for the tests ...`);
     run("apt-get", ["update", "-qq"]);
-    run("apt-get", ["install", "-y", "-qq", "chromium"]);
+    if (run("apt-get", ["install", "-y", "-qq", ...wanted])) return;
   }
-  if (!has("chromium")) {
-    console.error(
-      "The tests need Chromium: run `sudo apt-get install chromium`, or set VEINWRIGHT_CHROMIUM to its path.",
-    );
-    process.exit(1);
-  }
+  console.error(
+    `The tests need more: run \`sudo apt-get install ${wanted.join(" ")}\`. (For a browser elsewhere, set VEINWRIGHT_CHROMIUM to its path.)`,
+  );
+  process.exit(1);
 }

@@ -1,7 +1,7 @@
 // @ts-check
 // `npm test` on a fresh clone: does its own set-up, then runs the whole gate.
-import { installBrowser, installPackages } from "./set-up.mjs";
+import { installReaders, installPackages } from "./set-up.mjs";
 
 installPackages();
-installBrowser();
+installReaders();
 await import("./check.mjs");

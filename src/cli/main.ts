@@ -1,6 +1,10 @@
-import { readFileSync } from "node:fs";
+import { readFileSync, writeFileSync } from "node:fs";
 import { runCommandLine } from "./run.ts";
 
-const { exit, output } = runCommandLine(process.argv.slice(2), (name) => readFileSync(name === "-" ? 0 : name, "utf8"));
+const { exit, output } = await runCommandLine(process.argv.slice(2), {
+  read: (name) => readFileSync(name === "-" ? 0 : name, "utf8"),
+  write: (name, bytes) => writeFileSync(name, bytes),
+  now: () => new Date().toLocaleString("en-GB", { dateStyle: "medium", timeStyle: "short" }),
+});
 process.stdout.write(`${output}\n`);
 process.exitCode = exit;

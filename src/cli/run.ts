@@ -9,13 +9,21 @@ const help = [
 ].join("\n");
 
 /** Runs one call of the command line; files are read through the function handed in. */
-export function runCommandLine(
+export async function runCommandLine(
   words: readonly string[],
-  readFile: (name: string) => string,
-): { readonly exit: Exit; readonly output: string } {
+  files: {
+    readonly read: (name: string) => string;
+    readonly write: (name: string, bytes: Uint8Array) => void;
+    readonly now: () => string;
+  },
+): Promise<{ readonly exit: Exit; readonly output: string }> {
   const json = words.includes("--json");
-  const unknown = words.filter((word) => word.startsWith("--") && !["--json", "--help"].includes(word));
-  const [name = "help", argument = ""] = words.filter((word) => !word.startsWith("--"));
+  const pdfAt = words.indexOf("--pdf");
+  const pdfFile = pdfAt === -1 ? undefined : words[pdfAt + 1];
+  const rest = pdfAt === -1 ? words : words.toSpliced(pdfAt, 2);
+  if (pdfAt !== -1 && !pdfFile) return { exit: 64, output: "Name the file to write after --pdf." };
+  const unknown = rest.filter((word) => word.startsWith("--") && !["--json", "--help"].includes(word));
+  const [name = "help", argument = ""] = rest.filter((word) => !word.startsWith("--"));
   if (unknown.length > 0) return { exit: 64, output: `Unknown option ${unknown.join(", ")}.\n\n${help}` };
   if (name === "help" || words.includes("--help")) return { exit: 0, output: help };
   const command = commands.find((one) => one.name === name);
@@ -24,9 +32,14 @@ export function runCommandLine(
   if (argument === "") return { exit: 64, output: `Name a file, or - for standard input: ${command.usage}` };
   let text: string;
   try {
-    text = readFile(argument);
+    text = files.read(argument);
   } catch {
     return { exit: 65, output: `Cannot read ${argument}. Check the name of the file.` };
   }
-  return command.run({ text, argument, json });
+  const answer = command.run({ text, argument, json });
+  if (!pdfFile) return answer;
+  const bytes = await command.pdf?.(text, files.now());
+  if (!bytes) return answer;
+  files.write(pdfFile, bytes);
+  return { exit: answer.exit, output: `${answer.output}\n\nWritten to ${pdfFile}.` };
 }

@@ -9,6 +9,8 @@ export interface Command {
     readonly exit: Exit;
     readonly output: string;
   };
+  /** Writes the same answer as a tagged PDF, where the command has a paper. */
+  readonly pdf?: (text: string, printedAt: string) => Promise<Uint8Array | undefined>;
   /** Whether the argument names a file to read, or "-" for standard input. */
   readonly readsFile: boolean;
 }

@@ -14,6 +14,7 @@ import {
   sayFinding,
 } from "../../language/index.ts";
 import { defaultPolicy, planPolicyFrom } from "../../policy/index.ts";
+import { planPdf, planSheet } from "../../paper/index.ts";
 import { demoShelf } from "../../practice/index.ts";
 import type { Command } from "./command.ts";
 
@@ -23,10 +24,10 @@ const policy = planPolicyFrom(defaultPolicy.table);
 export const planCommand: Command = {
   name: "plan",
   summary: "Plan a line from a case file.",
-  usage: "veinwright plan CASE.json [--json]",
+  usage: "veinwright plan CASE.json [--json] [--pdf FILE]",
   readsFile: true,
   run: ({ text, json }) => {
-    const selfTest = runSelfTest();
+    const selfTest = runSelfTest(policy);
     if (!selfTest.passed)
       return { exit: 3, output: `The self-test failed (${selfTest.failures.join(", ")}). Nothing is calculated.` };
     const reading = readCaseText(text, demoShelf);
@@ -44,6 +45,13 @@ export const planCommand: Command = {
       ? JSON.stringify(jsonAnswer(plan, reading.echoes), null, 2)
       : spoken(reading.input, plan, reading.echoes);
     return { exit: plan.standing, output };
+  },
+  pdf: async (text, printedAt) => {
+    const reading = readCaseText(text, demoShelf);
+    if (reading.kind === "faults") return undefined;
+    const plan = bedsidePlan(reading.input, policy);
+    const flips = plan.answer.chosen ? [...whatWouldChange(plan.planned, policy)] : [];
+    return planPdf(planSheet(reading.input, plan, flips, { policy: defaultPolicy, printedAt, practice: false }));
   },
 };
 

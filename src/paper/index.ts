@@ -1,0 +1,2 @@
+export { planPdf } from "./plan-pdf.ts";
+export { planSheet, type PlanSheet } from "./plan-sheet.ts";

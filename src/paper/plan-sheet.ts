@@ -1,0 +1,125 @@
+import type { BedsidePlan, PlanInput } from "../core/line-plan/index.ts";
+import { isMissing } from "../core/missing/index.ts";
+import type { Finding } from "../core/reason/index.ts";
+import { armStrip, bodyOutline, paperStrip, veinSection } from "../figure/index.ts";
+import {
+  amount,
+  answerSentence,
+  armWords,
+  flipSentence,
+  notConsideredSentence,
+  offerSentence,
+  safetyStatement,
+  sayFinding,
+  timeOutLines,
+  veinName,
+  whatIfItFails,
+} from "../language/index.ts";
+import { planPolicyFrom, type LocalPolicy } from "../policy/index.ts";
+import type { Flip } from "../core/line-plan/index.ts";
+
+/** What stands on the bedside plan, in the order it stands there. Plain words and drawings: the printer adds only type. */
+export interface PlanSheet {
+  readonly who: string;
+  readonly arm: string;
+  readonly headline: string;
+  readonly under: string;
+  readonly strip: Drawing | undefined;
+  readonly section: Drawing | undefined;
+  readonly body: Drawing | undefined;
+  readonly stops: readonly string[];
+  readonly asks: readonly string[];
+  readonly why: readonly string[];
+  readonly changes: readonly string[];
+  readonly offers: readonly string[];
+  readonly notConsidered: readonly string[];
+  readonly timeOut: readonly string[];
+  readonly ifItFails: readonly string[];
+  readonly paperStrips: readonly Drawing[];
+  readonly paperStripNote: string;
+  readonly foot: string;
+}
+
+export interface Drawing {
+  readonly svg: string;
+  readonly alt: string;
+}
+
+export function planSheet(
+  input: PlanInput,
+  plan: BedsidePlan,
+  flips: readonly Flip[],
+  context: { readonly policy: LocalPolicy; readonly printedAt: string; readonly practice: boolean },
+): PlanSheet {
+  const { answer, trim, ceiling } = plan;
+  const { chosen } = answer;
+  const { name, identifier } = input.patient;
+  const findings = [...answer.findings, ...(chosen?.findings ?? []), ...(plan.length?.findings ?? [])];
+  const said = (keep: (finding: Finding) => boolean) => [...new Set(findings.filter(keep).map(sayFinding))];
+  const length = chosen ? input.arms[chosen.side].armLengthCm : undefined;
+  const armLengthCm = length === undefined || isMissing(length) ? undefined : length;
+  const catheter = input.shelf.find(({ id }) => id === chosen?.catheterId)?.name ?? "";
+  const strip =
+    chosen && armLengthCm !== undefined
+      ? armStrip({
+          id: "sheet",
+          width: 620,
+          armLengthCm,
+          armWords: armWords(chosen.side),
+          veinWords: veinName[chosen.vein] ?? chosen.vein,
+          survey: input.arms[chosen.side].surveys.find(({ vein }) => vein === chosen.vein),
+          chosen,
+          allowed: answer.allowed,
+          policy: planPolicyFrom(context.policy.table),
+          pastLines: input.arms[chosen.side].pastLines,
+        })
+      : undefined;
+  const section = chosen
+    ? veinSection({
+        id: "cut",
+        diameterMm: chosen.diameterMm,
+        sdMm: chosen.diameterSdMm,
+        chosenId: chosen.catheterId,
+        shelf: answer.shelf,
+        catheters: input.shelf,
+        atCm: chosen.veinEntryCm,
+      })
+    : undefined;
+  const body = chosen ? bodyOutline(chosen.side, armWords(chosen.side)) : undefined;
+  const paper =
+    chosen && armLengthCm !== undefined
+      ? paperStrip({ id: "paper", armLengthCm, armWords: armWords(chosen.side), chosen })
+      : undefined;
+  const parts = chosen
+    ? [
+        `Needle at ${chosen.angleDegree} degrees, ${amount(chosen.depthMm, "mm", 0)} deep, ${amount(chosen.trackMm, "mm", 0)} of track.`,
+        trim
+          ? `Inside ${amount(trim.insideCm, "cm")}, outside ${amount(trim.outsideCm, "cm")}: cut at ${amount(trim.totalCm, "cm")}.`
+          : "No trim yet.",
+        ceiling.mostMl === undefined ? "" : `Lidocaine ceiling ${amount(ceiling.mostMl, "mL")}.`,
+      ]
+    : [];
+  return {
+    who: `${isMissing(name) ? "name missing" : name}, no. ${isMissing(identifier) ? "missing" : identifier}`,
+    arm: chosen ? armWords(chosen.side) : "NO ARM CHOSEN",
+    headline: answerSentence(answer, input.shelf),
+    under: parts.filter((part) => part !== "").join(" "),
+    strip: strip && { svg: strip.svg, alt: strip.sentence },
+    section: section && { svg: section.svg, alt: section.sentence },
+    body: body && { svg: body.svg, alt: body.sentence },
+    stops: said(({ level }) => level === "stop"),
+    asks: said(({ level }) => level === "ask"),
+    why: said(({ level, verdict }) => level === undefined && verdict === "met"),
+    changes: flips.map((flip) => flipSentence(flip, input.shelf)).filter((line): line is string => line !== undefined),
+    offers: answer.offers.map(offerSentence),
+    notConsidered: answer.notConsidered.map(notConsideredSentence),
+    timeOut:
+      chosen && !isMissing(name) && !isMissing(identifier) ? timeOutLines(chosen, { name, identifier }, catheter) : [],
+    ifItFails: chosen ? whatIfItFails : [],
+    paperStrips: paper
+      ? (paper.svg.match(/<svg[\s\S]*?<\/svg>/g) ?? []).map((svg) => ({ svg, alt: paper.sentence }))
+      : [],
+    paperStripNote: paper?.sentence ?? "",
+    foot: `${context.practice ? "PRACTICE PATIENT, INVENTED. " : ""}Policy ${context.policy.version}. Printed ${context.printedAt}. Copy: check the screen for a newer one. ${safetyStatement}`,
+  };
+}
