@@ -102,6 +102,11 @@ function variants(): unknown[] {
       patient: { ...first.patient, weightKg: 60 },
       anaesthetic: { concentrationPercent: 1, withAdrenaline: true },
     },
+    { ...first, length: { clavicleCm: 15, sternumCm: 20, creaseBelowEpicondyleCm: 1, outsideCm: 3 } },
+    ...[false, true].map((withAdrenaline) => ({
+      ...aged(6, "years", { weightKg: 20 }),
+      anaesthetic: { concentrationPercent: 1, withAdrenaline },
+    })),
     {
       ...first,
       patient: { ...first.patient, weightKg: 90 },
@@ -123,7 +128,12 @@ function moved(value: unknown): unknown[] {
 }
 
 /** Rows that the page reads and the planner does not, with where they are tried. */
-const READ_ELSEWHERE: Partial<Record<PolicyKey, string>> = { "expiry.vein-reading": "test/browser/plan-page.test.ts" };
+const READ_ELSEWHERE: Partial<Record<PolicyKey, string>> = {
+  "expiry.vein-reading": "test/browser/plan-page.test.ts",
+  // the infant's share counts only where a hospital has set the child's ceiling
+  "anaesthetic.infant-under": "src/core/anaesthetic/lidocaine-ceiling.test.ts",
+  "anaesthetic.infant-share": "src/core/anaesthetic/lidocaine-ceiling.test.ts",
+};
 
 describe("every policy default matters", () => {
   const before = answersUnder(defaultPolicyTable);

@@ -5,6 +5,7 @@ import { largestFrenchFor } from "../../src/core/line-plan/index.ts";
 import { adultCreaseToCarina, childAxillaryToCarina } from "../../src/core/length/index.ts";
 import {
   centimetre,
+  day,
   degree,
   french,
   frenchToMillimetre,
@@ -257,7 +258,7 @@ checkAgainst(
     ];
     for (const [kg, percent, withAdrenaline, ml] of rows) {
       const ceiling = lidocaineCeiling(
-        { adult: true, weightKg: kilogram(kg), concentrationPercent: percent, withAdrenaline },
+        { group: "adult", ageDays: day(18_262), weightKg: kilogram(kg), concentrationPercent: percent, withAdrenaline },
         policy.lidocaine,
       );
       compare(`${kg} kg, ${percent} %${withAdrenaline ? ", adrenaline" : ""}`, ceiling.mostMl ?? Number.NaN, ml);

@@ -47,6 +47,7 @@ export function planPolicyFrom(table: PolicyTable): PlanPolicy {
       adult: centimetre(table["length.agree-adult"].value),
       child: centimetre(table["length.agree-child"].value),
     },
+    carinaToJunctionCm: centimetre(table["length.carina-to-junction"].value),
     plausible: {
       timesUsualWeight: table["plausible.times-usual-weight"].value,
       shortestAdultTapeCm: centimetre(table["plausible.shortest-adult-tape"].value),
@@ -57,6 +58,12 @@ export function planPolicyFrom(table: PolicyTable): PlanPolicy {
         mgPerKg: table["anaesthetic.adrenaline-mg-per-kg"].value,
         mostMg: table["anaesthetic.adrenaline-most"].value,
       },
+      childMgPerKg: {
+        plain: table["anaesthetic.child-plain-mg-per-kg"].value,
+        withAdrenaline: table["anaesthetic.child-adrenaline-mg-per-kg"].value,
+      },
+      infantUnderDays: day(table["anaesthetic.infant-under"].value),
+      infantShare: table["anaesthetic.infant-share"].value,
     },
   };
 }

@@ -116,6 +116,13 @@ export const planRows = {
     local,
     [0.2, 10],
   ),
+  "length.carina-to-junction": row(
+    4.03,
+    "cm",
+    "From the carina down to the junction of cava and atrium, adults; other rules give up to 5.4",
+    published("Mahlon MA, Yoon HC 2007, J Vasc Interv Radiol 18:1106, 112 adults by CT, SD 1.36"),
+    [2, 7],
+  ),
   "anaesthetic.plain-mg-per-kg": row(
     4.5,
     "mg/kg",
@@ -143,5 +150,33 @@ export const planRows = {
     "Ceiling of lidocaine with adrenaline whatever the weight",
     published("Lidocaine label text, maximum recommended doses"),
     [0, 700],
+  ),
+  "anaesthetic.child-plain-mg-per-kg": row(
+    0,
+    "mg/kg",
+    "Ceiling of plain lidocaine for a child by weight; 0 means not set, and no number is shown",
+    local,
+    [0, 5],
+  ),
+  "anaesthetic.child-adrenaline-mg-per-kg": row(
+    0,
+    "mg/kg",
+    "Ceiling of lidocaine with adrenaline for a child by weight; 0 means not set, and no number is shown",
+    local,
+    [0, 7],
+  ),
+  "anaesthetic.infant-under": row(
+    183,
+    "days",
+    "Younger than this only a share of the child's ceiling counts",
+    fromMemory("dosing texts: reduce by 30 % under 6 months"),
+    [28, 365],
+  ),
+  "anaesthetic.infant-share": row(
+    0.7,
+    "of the child's ceiling",
+    "Share of the child's ceiling that counts for the youngest",
+    fromMemory("dosing texts: reduce by 30 % under 6 months"),
+    [0.1, 1],
   ),
 } as const;

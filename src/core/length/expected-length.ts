@@ -1,124 +1,82 @@
-import type { Side } from "../arm/index.ts";
-import { isMissing } from "../missing/index.ts";
-import { centimetre, type Centimetre, type Millimetre } from "../quantity/index.ts";
+import { centimetre, type Centimetre } from "../quantity/index.ts";
 import type { Finding } from "../reason/index.ts";
 import type { LengthInput } from "./length-input.ts";
+import type { LengthWay, LengthWayNotUsed } from "./length-way.ts";
+import { waysToLength, type LengthPerson, type LengthPlace } from "./ways-to-length.ts";
 
-/** One way to the length in the vein: entry to tip. */
-export interface LengthWay {
-  readonly way: "surface tape" | "second tape" | "adult tape formula" | "children's height formula" | "last good line";
-  readonly fromVeinEntryCm: Centimetre;
-  readonly target: "third right intercostal space" | "4 cm below the carina" | "carina" | "as last time";
+export interface LengthLimits {
+  /** Ways that differ by more give no length. */
+  readonly agreeWithinCm: Centimetre;
+  /** From the carina down to the junction of cava and atrium in adults. */
+  readonly carinaToJunctionCm: Centimetre;
 }
 
 export interface ExpectedLength {
   readonly ways: readonly LengthWay[];
-  /** Mean of the ways when they agree; undefined when they do not or there is none. */
+  readonly notUsed: readonly LengthWayNotUsed[];
+  /** Mean of the ways that end where the tip is wanted; undefined when they disagree or there is none. */
   readonly fromVeinEntryCm: Centimetre | undefined;
   readonly spreadCm: Centimetre | undefined;
   readonly findings: readonly Finding[];
 }
 
-export interface LengthPerson {
-  readonly child: boolean;
-  readonly heightCm: Centimetre | undefined;
-}
-
-/** Carina to the junction of cava and atrium, mean of 112 adults by CT: Mahlon MA, Yoon HC 2007, J Vasc Interv Radiol 18:1106. */
-const CARINA_TO_JUNCTION_CM = 4.03;
-
-/**
- * Adult tape formula, elbow crease to carina.
- *   25.0 + 0.5 x clavicle + 0.6 x sternum (cm)
- * Holds: adults; 55 patients, R2 0.3. Source: Korean J Anesthesiol 2018, doi 10.4097/kja.d.18.27185 (abstract).
- * Example: clavicle 15, sternum 20: 44.5 cm.
- */
-export const adultCreaseToCarina = (clavicleCm: Centimetre, sternumCm: Centimetre): Centimetre =>
-  centimetre(25 + 0.5 * clavicleCm + 0.6 * sternumCm);
-
-/**
- * Children's formula by height, anterior axillary point to carina.
- *   right 0.105 x height + 1.53, left 0.125 x height + 1.21 (cm)
- * Holds: children; 54 lines on the right (R2 0.71), 49 on the left (R2 0.65). Source: Ota H and others 2022.
- * Example: 100 cm tall: 12.03 on the right, 13.71 on the left.
- */
-export const childAxillaryToCarina = (side: Side, heightCm: Centimetre): Centimetre =>
-  centimetre(side === "right" ? 0.105 * heightCm + 1.53 : 0.125 * heightCm + 1.21);
-
 /**
  * The length from the vein entry to the tip by every way the entry allows, and whether the ways agree.
  * A second tape is a second person's, so a slip of one shows. Ways that differ by more than the limit give no length.
+ * A way that ends at another point is held against the length and never averaged with it.
  */
 export function expectedLength(
   input: LengthInput,
-  place: { readonly side: Side; readonly veinEntryCm: Centimetre },
+  place: LengthPlace,
   person: LengthPerson,
-  agreeWithinCm: Centimetre,
+  limits: LengthLimits,
 ): ExpectedLength {
-  const ways = waysTo(input, place, person);
-  if (ways.length === 0)
-    return {
-      ways,
-      fromVeinEntryCm: undefined,
-      spreadCm: undefined,
-      findings: [lengthFinding("length-missing", "ask", {})],
-    };
-  const lengths = ways.map((way) => way.fromVeinEntryCm);
+  const { ways, notUsed } = waysToLength(input, place, person, limits.carinaToJunctionCm);
+  const answer = (fromVeinEntryCm: Centimetre | undefined, spreadCm: Centimetre | undefined, findings: Finding[]) => ({
+    ways,
+    notUsed,
+    fromVeinEntryCm,
+    spreadCm,
+    findings,
+  });
+  const lengths = ways.filter(({ use }) => use === "length").map((way) => way.fromVeinEntryCm);
+  const checks = ways.filter(({ use }) => use === "cross-check");
+  if (lengths.length === 0) {
+    const [only] = checks;
+    if (!only) return answer(undefined, undefined, [lengthFinding("length-missing", "ask", {})]);
+    const values = { way: only.way, lengthCm: only.fromVeinEntryCm, target: only.target };
+    return answer(undefined, undefined, [lengthFinding("length-ends-short", "ask", values)]);
+  }
   const shortest = Math.min(...lengths);
   const spreadCm = centimetre(Math.max(...lengths) - shortest);
-  const tapes = ways
-    .filter(({ way }) => way === "surface tape" || way === "second tape")
-    .map((way) => way.fromVeinEntryCm);
-  const tapeSpread = tapes.length === 2 ? Math.abs((tapes[0] as number) - (tapes[1] as number)) : 0;
-  if (spreadCm > agreeWithinCm || tapeSpread > agreeWithinCm) {
-    const values = { differenceCm: spreadCm, limitCm: agreeWithinCm };
-    return {
-      ways,
-      fromVeinEntryCm: undefined,
-      spreadCm,
-      findings: [lengthFinding("lengths-disagree", "stop", values)],
-    };
+  const limitCm = limits.agreeWithinCm;
+  if (spreadCm > limitCm) {
+    return answer(undefined, spreadCm, [
+      lengthFinding("lengths-disagree", "stop", { differenceCm: spreadCm, limitCm }),
+    ]);
   }
   const mean = centimetre(lengths.reduce((sum, length) => sum + length, 0) / lengths.length);
-  const findings =
-    ways.length === 1 ? [lengthFinding("length-by-one-way", "ask", { way: (ways[0] as LengthWay).way })] : [];
-  return { ways, fromVeinEntryCm: mean, spreadCm, findings };
+  for (const check of checks) {
+    const missCm = missOf(check, mean, limits.carinaToJunctionCm);
+    if (missCm > limitCm) {
+      const values = { way: check.way, missCm, limitCm };
+      return answer(undefined, spreadCm, [lengthFinding("length-against-formula", "stop", values)]);
+    }
+  }
+  const alone = lengths.length === 1 && checks.length === 0;
+  const [first] = ways;
+  return answer(mean, spreadCm, alone && first ? [lengthFinding("length-by-one-way", "ask", { way: first.way })] : []);
 }
 
-function waysTo(
-  input: LengthInput,
-  place: { readonly side: Side; readonly veinEntryCm: Centimetre },
-  person: LengthPerson,
-): LengthWay[] {
-  const { side, veinEntryCm } = place;
-  const own = input.sides[side];
-  const ways: LengthWay[] = [];
-  const add = (way: LengthWay["way"], length: number, target: LengthWay["target"]) => {
-    if (length > 0) ways.push({ way, fromVeinEntryCm: centimetre(length), target });
-  };
-  if (!isMissing(own.surfaceTapeCm)) add("surface tape", own.surfaceTapeCm, "third right intercostal space");
-  if (!isMissing(own.secondTapeCm)) add("second tape", own.secondTapeCm, "third right intercostal space");
-  if (!isMissing(own.lastGoodLengthCm) && !isMissing(own.lastGoodEntryCm)) {
-    // an entry nearer the shoulder leaves less to travel
-    add("last good line", own.lastGoodLengthCm - (veinEntryCm - own.lastGoodEntryCm), "as last time");
-  }
-  if (
-    !person.child &&
-    !isMissing(input.clavicleCm) &&
-    !isMissing(input.sternumCm) &&
-    !isMissing(input.creaseBelowEpicondyleCm)
-  ) {
-    const fromCrease = adultCreaseToCarina(input.clavicleCm, input.sternumCm) + CARINA_TO_JUNCTION_CM;
-    add("adult tape formula", fromCrease - (veinEntryCm + input.creaseBelowEpicondyleCm), "4 cm below the carina");
-  }
-  if (person.child && person.heightCm !== undefined && !isMissing(input.entryToAxillaryPointCm)) {
-    add(
-      "children's height formula",
-      input.entryToAxillaryPointCm + childAxillaryToCarina(side, person.heightCm),
-      "carina",
-    );
-  }
-  return ways;
+/**
+ * How far a length lies from what a cross-check allows. The junction lies below the carina by no more in a child than in
+ * an adult (14 children by CT: 2.2 cm, SD 1.0; Ahn 2015, J Vasc Access), so a child's length may run past the formula's
+ * carina by 0 to the adult distance. No such room is known below a newborn's target.
+ */
+function missOf(check: LengthWay, lengthCm: Centimetre, carinaToJunctionCm: Centimetre): Centimetre {
+  const past = lengthCm - check.fromVeinEntryCm;
+  const room = check.target === "carina" ? carinaToJunctionCm : 0;
+  return centimetre(Math.max(0, -past, past - room));
 }
 
 function lengthFinding(code: string, level: "ask" | "stop", values: Finding["values"]): Finding {
@@ -127,25 +85,7 @@ function lengthFinding(code: string, level: "ask" | "stop", values: Finding["val
     verdict: level === "stop" ? "not met" : "not known",
     level,
     values,
-    policy: ["length.agree-adult", "length.agree-child"],
+    policy: ["length.agree-adult", "length.agree-child", "length.carina-to-junction"],
     path: "length",
   };
-}
-
-export interface Trim {
-  /** Catheter inside the body: vein, needle track and tunnel. */
-  readonly insideCm: Centimetre;
-  readonly outsideCm: Centimetre;
-  readonly totalCm: Centimetre;
-}
-
-/** What to cut: in the vein, along the needle track, through the tunnel, and what stays outside. */
-export function trimOf(parts: {
-  readonly fromVeinEntryCm: Centimetre;
-  readonly trackMm: Millimetre;
-  readonly tunnelMm: Millimetre;
-  readonly outsideCm: Centimetre;
-}): Trim {
-  const inside = parts.fromVeinEntryCm + (parts.trackMm + parts.tunnelMm) / 10;
-  return { insideCm: centimetre(inside), outsideCm: parts.outsideCm, totalCm: centimetre(inside + parts.outsideCm) };
 }

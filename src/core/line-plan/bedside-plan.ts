@@ -1,9 +1,9 @@
 import { lidocaineCeiling, type LidocaineCeiling } from "../anaesthetic/index.ts";
 import { expectedLength, trimOf, type ExpectedLength, type Trim } from "../length/index.ts";
 import { isMissing } from "../missing/index.ts";
-import { millimetre } from "../quantity/index.ts";
+import { day, millimetre } from "../quantity/index.ts";
 import { isAsk, isStop, type Finding } from "../reason/index.ts";
-import { ageGroupOf } from "./age-group.ts";
+import { ageGroupOf, ageInDays } from "./age-group.ts";
 import type { PlanAnswer } from "./plan-answer.ts";
 import type { PlanInput } from "./plan-input.ts";
 import { planLine } from "./plan-line.ts";
@@ -54,15 +54,21 @@ export function bedsidePlan(input: PlanInput, policy: PlanPolicy): BedsidePlan {
 
 function planOnce(input: PlanInput, policy: PlanPolicy): Omit<BedsidePlan, "planned"> {
   const answer = planLine(input, policy);
-  const adult = ageGroupOf(input.patient, policy) === "adult";
-  const ceiling = lidocaineCeiling({ adult, weightKg: input.patient.weightKg, ...input.anaesthetic }, policy.lidocaine);
+  const group = ageGroupOf(input.patient, policy);
+  const { age, weightKg, heightCm, bornPreterm, correctedAgeDays } = input.patient;
+  const fromTerm = bornPreterm === true && !isMissing(correctedAgeDays) ? correctedAgeDays : undefined;
+  const ageDays = isMissing(age) ? age : day(fromTerm ?? ageInDays(age));
+  const ceiling = lidocaineCeiling({ group, ageDays, weightKg, ...input.anaesthetic }, policy.lidocaine);
   const { chosen } = answer;
   const length = chosen
     ? expectedLength(
         input.length,
         chosen,
-        { child: !adult, heightCm: isMissing(input.patient.heightCm) ? undefined : input.patient.heightCm },
-        adult ? policy.lengthsAgreeWithinCm.adult : policy.lengthsAgreeWithinCm.child,
+        { group, heightCm: isMissing(heightCm) ? undefined : heightCm },
+        {
+          agreeWithinCm: group === "adult" ? policy.lengthsAgreeWithinCm.adult : policy.lengthsAgreeWithinCm.child,
+          carinaToJunctionCm: policy.carinaToJunctionCm,
+        },
       )
     : undefined;
   const outside = input.length.outsideCm;

@@ -1,3 +1,4 @@
+import type { LidocaineRows } from "../anaesthetic/index.ts";
 import type { Vein } from "../arm/index.ts";
 import type { PlausibleLimits } from "../plausibility/index.ts";
 import type { Centimetre, Day, Degree, French, Kilogram, Millimetre } from "../quantity/index.ts";
@@ -39,11 +40,7 @@ export interface PlanPolicy {
   readonly gridMm: Millimetre;
   readonly greatestLumens: number;
   readonly lengthsAgreeWithinCm: { readonly adult: Centimetre; readonly child: Centimetre };
+  readonly carinaToJunctionCm: Centimetre;
   readonly plausible: PlausibleLimits;
-  readonly lidocaine: { readonly plain: LidocaineCeiling; readonly withAdrenaline: LidocaineCeiling };
-}
-
-export interface LidocaineCeiling {
-  readonly mgPerKg: number;
-  readonly mostMg: number;
+  readonly lidocaine: LidocaineRows;
 }

@@ -116,6 +116,11 @@ export const findingSentences: Readonly<Record<string, (values: Values, finding:
   "lengths-disagree": (v) =>
     `These lengths differ by ${amount(n(v, "differenceCm"), "cm")}. Measure again before cutting.`,
   "length-by-one-way": () => "One way to the length only. Measure by a second.",
+  "length-ends-short": (v) =>
+    `The ${t(v, "way")} gives ${amount(n(v, "lengthCm"), "cm")} to the ${t(v, "target")} only. Lay the tape as well.`,
+  "length-against-formula": (v) =>
+    `The tape misses the ${t(v, "way")} by ${amount(n(v, "missCm"), "cm")}. Measure again before cutting.`,
+  "anaesthetic-age-missing": () => "The age is missing: no ceiling.",
   "anaesthetic-no-child-row": () => "No ceiling for children until local policy sets one.",
   "anaesthetic-not-known": () => "Weight, concentration or adrenaline is missing: no ceiling.",
   "weight-in-pounds": (v) =>
