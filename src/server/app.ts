@@ -36,7 +36,7 @@ export function app(pageFolder: string): Hono {
     }),
   );
   server.get("/api/health", (context) => {
-    const selfTest = runSelfTest();
+    const selfTest = runSelfTest(planPolicyFrom(defaultPolicy.table));
     return context.json({ ...selfTest, policyVersion: defaultPolicy.version }, selfTest.passed ? 200 : 500);
   });
   server.post("/api/plan", bodyLimit({ maxSize: 1_000_000 }), async (context) => {

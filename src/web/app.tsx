@@ -3,7 +3,7 @@ import { Link, Route, Router, Switch, useLocation } from "wouter";
 import { useHashLocation } from "wouter/use-hash-location";
 import type { PolicyRow } from "../core/reason/index.ts";
 import { runSelfTest } from "../core/self-test/index.ts";
-import { defaultPolicyTable, localPolicy } from "../policy/index.ts";
+import { defaultPolicyTable, localPolicy, planPolicyFrom } from "../policy/index.ts";
 import { HomePage } from "./home/home-page.tsx";
 import { PlanPage } from "./plan/plan-page.tsx";
 import { keepLocalRow, readLocalRows } from "./storage/event-store.ts";
@@ -20,7 +20,7 @@ export function App(): ReactNode {
 }
 
 function Pages(): ReactNode {
-  const selfTest = useMemo(() => runSelfTest(), []);
+  const selfTest = useMemo(() => runSelfTest(planPolicyFrom(defaultPolicyTable)), []);
   const [rows, setRows] = useState<Readonly<Record<string, PolicyRow>>>({});
   const policy = useMemo(() => localPolicy({ ...defaultPolicyTable, ...rows }), [rows]);
   const plans = usePlans(policy);

@@ -1,2 +1,3 @@
 export * from "./stock-catheter.ts";
 export * from "./ratio.ts";
+export * from "./least-vein.ts";

@@ -1,1 +1,2 @@
+export * from "./golden-numbers.ts";
 export * from "./self-test.ts";
