@@ -27,17 +27,17 @@ export const SHEET_LAYOUT = `
 #grid(columns: (1fr, 1fr), column-gutter: 6mm, lines(d.why.slice(0, half)), lines(d.why.slice(half)))]
 #if d.offers.len() > 0 [== Try, in this order
 #enum(..d.offers.map(item => [#item]))]
+#if d.changes.len() > 0 [== What would change this
+#lines(d.changes.slice(0, calc.min(d.changes.len(), 10)))]
+== Not considered
+#d.notConsidered.join(" ")
 #if d.timeOut.len() > 0 [== Time-out, read aloud
-#enum(..d.timeOut.map(item => [#item #h(1fr) yes #box(width: 3mm, height: 3mm, stroke: 0.5pt) no #box(width: 3mm, height: 3mm, stroke: 0.5pt)]))]
+#grid(columns: (1fr, 38mm), column-gutter: 4mm, enum(..d.timeOut.map(item => [#item #h(1fr) yes #box(width: 3mm, height: 3mm, stroke: 0.5pt) no #box(width: 3mm, height: 3mm, stroke: 0.5pt)])),
+  if d.body != none { image(bytes(d.body.svg), format: "svg", width: 100%, alt: d.body.alt) })]
 #if d.ifItFails.len() > 0 [== If it fails
 #lines(d.ifItFails)]
 #pagebreak()
 #if d.paperStrips.len() > 0 [== Paper strip at true scale
 #d.paperStripNote
 #for strip in d.paperStrips { block(above: 6mm, image(bytes(strip.svg), format: "svg", width: strip.widthMm * 1mm, alt: strip.alt)) }]
-#if d.body != none { image(bytes(d.body.svg), format: "svg", width: 45mm, alt: d.body.alt) }
-#if d.changes.len() > 0 [== What would change this
-#lines(d.changes)]
-== Not considered
-#lines(d.notConsidered)
 `;
