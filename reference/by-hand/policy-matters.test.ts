@@ -102,6 +102,7 @@ function variants(): unknown[] {
       patient: { ...first.patient, weightKg: 60 },
       anaesthetic: { concentrationPercent: 1, withAdrenaline: true },
     },
+    ...nearlyAskedAbout(first),
     { ...first, length: { clavicleCm: 15, sternumCm: 20, creaseBelowEpicondyleCm: 1, outsideCm: 3 } },
     ...[false, true].map((withAdrenaline) => ({
       ...aged(6, "years", { weightKg: 20 }),
@@ -112,6 +113,28 @@ function variants(): unknown[] {
       patient: { ...first.patient, weightKg: 90 },
       anaesthetic: { concentrationPercent: 1, withAdrenaline: true },
     },
+  ];
+}
+
+/** Entries just inside what is plausible, one for each row: a row moved a tenth then asks about one of them. */
+function nearlyAskedAbout(first: Json & { patient: Json; arms: { right: Json & { surveys: Json[] } } }): unknown[] {
+  const patient = (more: Json) => ({ ...first, patient: { ...first.patient, ...more } });
+  const arm = (more: Json) => ({ ...first, arms: { ...first.arms, right: { ...first.arms.right, ...more } } });
+  const stations = (more: Json) =>
+    arm({
+      surveys: [{ vein: "basilic", stations: [9, 12].map((atCm) => ({ atCm, diameterMm: 5, depthMm: 10, ...more })) }],
+    });
+  return [
+    patient({ age: { value: 10, unit: "years" }, weightKg: 18.6 }),
+    patient({ weightKg: 25.5 }),
+    patient({ weightKg: 165 }),
+    patient({ weightKg: 30, heightCm: 125 }),
+    { ...first, length: { sides: { right: { surfaceTapeCm: 26, secondTapeCm: 26 } }, outsideCm: 3 } },
+    arm({ armLengthCm: 12.5 }),
+    arm({ armLengthCm: 34 }),
+    stations({ diameterMm: 0.62 }),
+    stations({ diameterMm: 9.5 }),
+    stations({ depthMm: 2.1 }),
   ];
 }
 

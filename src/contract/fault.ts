@@ -16,6 +16,8 @@ export interface Fault {
   /** The value found, shortened; never longer than 40 characters. */
   readonly found: string;
   readonly rule: string;
+  /** Another reading that would be in range, such as a point put back; asked about, never taken. */
+  readonly meant?: number;
 }
 
 export function shown(value: unknown): string {

@@ -107,14 +107,19 @@ function faultsOf(issue: Issue, whole: unknown, above: readonly PropertyKey[] = 
       // the first branch is the value itself, the second an absence: speak of the value
       return (issue.errors?.[0] ?? []).flatMap((inner) => faultsOf(inner, whole, keys));
     case "too_small":
-      return [{ path, code: "out-of-range", found, rule: `at least ${String(issue.minimum)}` }];
+      return [
+        { path, code: "out-of-range", found, rule: `at least ${String(issue.minimum)}`, ...metresMeant(path, found) },
+      ];
     case "too_big":
+      if (path.endsWith("nominalFrench"))
+        return [{ path, code: "gauge-for-french", found, rule: `at most ${String(issue.maximum)}` }];
       return [
         {
           path,
-          code: path.endsWith("nominalFrench") ? "gauge-for-french" : "out-of-range",
+          code: "out-of-range",
           found,
           rule: `at most ${String(issue.maximum)}`,
+          ...pointLost(found, Number(issue.maximum)),
         },
       ];
     case "invalid_value":
@@ -129,6 +134,18 @@ function faultsOf(issue: Issue, whole: unknown, above: readonly PropertyKey[] = 
         },
       ];
   }
+}
+
+/** 43 where 20 is the most: a lost point, or millimetres for centimetres. */
+function pointLost(found: string, most: number): { readonly meant?: number } {
+  const meant = Number(found) / 10;
+  return meant > 0 && meant <= most ? { meant } : {};
+}
+
+/** A height of 1.75 is a height in metres. */
+function metresMeant(path: string, found: string): { readonly meant?: number } {
+  const metres = Number(found);
+  return path.endsWith("heightCm") && metres >= 0.3 && metres <= 2.5 ? { meant: Math.round(metres * 100) } : {};
 }
 
 function acrossFields(data: PlanCase): Fault[] {

@@ -50,7 +50,18 @@ export function planPolicyFrom(table: PolicyTable): PlanPolicy {
     carinaToJunctionCm: centimetre(table["length.carina-to-junction"].value),
     plausible: {
       timesUsualWeight: table["plausible.times-usual-weight"].value,
+      shareOfUsualWeight: table["plausible.share-usual-weight"].value,
+      leastAdultWeightKg: kilogram(table["plausible.least-adult-weight"].value),
+      leastBodyMassIndex: table["plausible.least-body-mass-index"].value,
+      mostBodyMassIndex: table["plausible.most-body-mass-index"].value,
+      shortestAdultCm: centimetre(table["plausible.shortest-adult"].value),
       shortestAdultTapeCm: centimetre(table["plausible.shortest-adult-tape"].value),
+      shortestAdultArmCm: centimetre(table["plausible.shortest-adult-arm"].value),
+      longestAdultArmCm: centimetre(table["plausible.longest-adult-arm"].value),
+      mostArmShareOfHeight: table["plausible.most-arm-share-of-height"].value,
+      narrowestVeinMm: millimetre(table["plausible.narrowest-vein"].value),
+      widestVeinMm: millimetre(table["plausible.widest-vein"].value),
+      shallowestAdultVeinMm: millimetre(table["plausible.shallowest-adult-vein"].value),
     },
     lidocaine: {
       plain: { mgPerKg: table["anaesthetic.plain-mg-per-kg"].value, mostMg: table["anaesthetic.plain-most"].value },

@@ -46,6 +46,22 @@ describe("a file with faults", () => {
     for (const fault of faults) expect(sayFault(fault).length).toBeGreaterThan(10);
   });
 
+  test("a lost point and a height in metres are asked about with the other reading, and neither is taken", () => {
+    const typed = whole() as unknown as {
+      patient: Record<string, number>;
+      arms: { right: { surveys: { stations: Record<string, number>[] }[] } };
+    };
+    typed.patient["heightCm"] = 1.75;
+    const [station] = typed.arms.right.surveys[0]?.stations ?? [];
+    if (!station) throw new Error("the plain patient has a reading");
+    station["diameterMm"] = 43;
+    const said = faultsOf(typed).map(sayFault);
+    expect(said).toEqual([
+      "patient.heightCm is 1.75; the rule is at least 20. Is 175 meant?",
+      "arms.right.surveys.0.stations.0.diameterMm is 43; the rule is at most 20. Is 4.3 meant?",
+    ]);
+  });
+
   test("a gauge typed as a French size is named for what it is", () => {
     const shelf = [{ id: "x", name: "x", nominalFrench: 18, lumens: 1, lengthCm: 50 }];
     expect(faultsOf({ ...whole(), shelf }).map(({ code }) => code)).toEqual(["gauge-for-french"]);

@@ -16,15 +16,14 @@ const typed = (
   side: Numbers<SideLengthInput>,
   whole: Numbers<Omit<LengthInput, "sides">> = {},
   from: "right" | "left" = "right",
-): LengthInput =>
-  ({
-    sides: { right: noSide, left: noSide, [from]: { ...noSide, ...side } },
-    clavicleCm: cm(whole.clavicleCm),
-    sternumCm: cm(whole.sternumCm),
-    entryToAxillaryPointCm: cm(whole.entryToAxillaryPointCm),
-    creaseBelowEpicondyleCm: cm(whole.creaseBelowEpicondyleCm),
-    outsideCm: none,
-  }) as LengthInput;
+): LengthInput => ({
+  sides: { right: noSide, left: noSide, [from]: { ...noSide, ...side } },
+  clavicleCm: cm(whole.clavicleCm),
+  sternumCm: cm(whole.sternumCm),
+  entryToAxillaryPointCm: cm(whole.entryToAxillaryPointCm),
+  creaseBelowEpicondyleCm: cm(whole.creaseBelowEpicondyleCm),
+  outsideCm: none,
+});
 const limits = (agree: number) => ({ agreeWithinCm: centimetre(agree), carinaToJunctionCm: centimetre(4.03) });
 const at = (veinEntryCm: number, side: "right" | "left" = "right") => ({ side, veinEntryCm: centimetre(veinEntryCm) });
 const adult = { group: "adult", heightCm: centimetre(170) } as const;

@@ -1,6 +1,12 @@
-import { SIDES } from "../arm/index.ts";
+import { SIDES, type VeinSurvey } from "../arm/index.ts";
 import { isMissing } from "../missing/index.ts";
-import { tapeQuestion, weightQuestion } from "../plausibility/index.ts";
+import {
+  armLengthQuestion,
+  tapeQuestion,
+  veinDepthQuestion,
+  veinWidthQuestion,
+  weightQuestions,
+} from "../plausibility/index.ts";
 import type { Finding, Level } from "../reason/index.ts";
 import { ageInDays, type AgeGroup } from "./age-group.ts";
 import type { LineNeed, Patient, PlanInput } from "./plan-input.ts";
@@ -88,16 +94,42 @@ export function plausibilityFindings(
   policy: PlanPolicy,
 ): readonly Finding[] {
   const { age, weightKg } = input.patient;
+  const limits = policy.plausible;
+  const heightCm = isMissing(input.patient.heightCm) ? undefined : input.patient.heightCm;
+  const adult = group === "adult";
   const findings: Finding[] = [];
   if (!isMissing(age) && !isMissing(weightKg))
-    findings.push(...weightQuestion(ageInDays(age), weightKg, policy.plausible));
-  if (group === "adult") {
-    for (const side of SIDES) {
-      for (const field of ["surfaceTapeCm", "secondTapeCm"] as const) {
-        const tape = input.length.sides[side][field];
-        if (!isMissing(tape)) findings.push(...tapeQuestion(tape, `length.sides.${side}.${field}`, policy.plausible));
-      }
+    findings.push(...weightQuestions({ adult, ageDays: ageInDays(age), weightKg, heightCm }, limits));
+  for (const side of SIDES) {
+    const { armLengthCm, surveys } = input.arms[side];
+    if (!isMissing(armLengthCm))
+      findings.push(...armLengthQuestion(armLengthCm, `arms.${side}.armLengthCm`, { adult, heightCm }, limits));
+    findings.push(...veinQuestions(surveys, `arms.${side}.surveys`, adult, policy));
+    if (!adult) continue;
+    for (const field of ["surfaceTapeCm", "secondTapeCm"] as const) {
+      const tape = input.length.sides[side][field];
+      if (!isMissing(tape)) findings.push(...tapeQuestion(tape, `length.sides.${side}.${field}`, limits));
     }
   }
   return findings;
+}
+
+/** The first reading of an arm that looks like another unit; a whole column in centimetres is one question, not ten. */
+function veinQuestions(
+  surveys: readonly VeinSurvey[],
+  path: string,
+  adult: boolean,
+  policy: PlanPolicy,
+): readonly Finding[] {
+  const widths: Finding[] = [];
+  const depths: Finding[] = [];
+  for (const [survey, { stations }] of surveys.entries()) {
+    for (const [row, { diameterMm, depthMm, veinPresent }] of stations.entries()) {
+      if (!veinPresent) continue;
+      const at = `${path}.${survey}.stations.${row}`;
+      if (!isMissing(diameterMm)) widths.push(...veinWidthQuestion(diameterMm, `${at}.diameterMm`, policy.plausible));
+      if (adult && !isMissing(depthMm)) depths.push(...veinDepthQuestion(depthMm, `${at}.depthMm`, policy.plausible));
+    }
+  }
+  return [...widths.slice(0, 1), ...depths.slice(0, 1)];
 }

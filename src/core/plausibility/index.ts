@@ -1,1 +1,4 @@
-export { tapeQuestion, usualWeightKg, weightQuestion, type PlausibleLimits } from "./plausible-entry.ts";
+export type { PlausibleLimits } from "./plausible-limits.ts";
+export * from "./weight-questions.ts";
+export * from "./arm-questions.ts";
+export * from "./vein-questions.ts";

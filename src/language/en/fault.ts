@@ -4,6 +4,7 @@ export function sayFault(fault: {
   readonly code: string;
   readonly found: string;
   readonly rule: string;
+  readonly meant?: number;
 }): string {
   const where = fault.path === "" ? "The file" : fault.path;
   const what: Readonly<Record<string, string>> = {
@@ -11,7 +12,7 @@ export function sayFault(fault: {
     "too-large": `is too large (${fault.found}); the rule is ${fault.rule}.`,
     "wrong-type": `is ${fault.found}; the rule is ${fault.rule}. Type it as the schema shows.`,
     "unknown-field": "is not a field of a case. Check the spelling and the unit in the name.",
-    "out-of-range": `is ${fault.found}; the rule is ${fault.rule}. Check the unit.`,
+    "out-of-range": `is ${fault.found}; the rule is ${fault.rule}. ${fault.meant === undefined ? "Check the unit." : `Is ${fault.meant} meant?`}`,
     "not-in-list": `is ${fault.found}; the rule is ${fault.rule}.`,
     "thousands-separator": `is ${fault.found}; write ${fault.rule}.`,
     "both-units": "is given in kilograms and in pounds. Keep one.",

@@ -1,6 +1,7 @@
 import type { Finding } from "../../core/reason/index.ts";
 import { armBarSentence } from "./arm-bar.ts";
 import { amount, armWords, inHundred, lumens, percent } from "./number.ts";
+import { plausibilitySentences } from "./plausibility.ts";
 
 type Values = Finding["values"];
 const n = (values: Values, key: string): number => Number(values[key]);
@@ -123,10 +124,7 @@ export const findingSentences: Readonly<Record<string, (values: Values, finding:
   "anaesthetic-age-missing": () => "The age is missing: no ceiling.",
   "anaesthetic-no-child-row": () => "No ceiling for children until local policy sets one.",
   "anaesthetic-not-known": () => "Weight, concentration or adrenaline is missing: no ceiling.",
-  "weight-in-pounds": (v) =>
-    `${n(v, "kg")} kg is much for this age. ${n(v, "kg")} lb is ${amount(n(v, "asKg"), "kg", 2)}.`,
-  "length-in-inches": (v) =>
-    `${n(v, "cm")} is short for an adult arm. ${n(v, "cm")} in is ${amount(n(v, "asCm"), "cm")}.`,
+  ...plausibilitySentences,
 };
 
 function said(finding: Finding, met: string, notMet: string, open: string): string {
