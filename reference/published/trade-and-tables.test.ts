@@ -1,12 +1,11 @@
 import { judgeRatio } from "../../src/core/catheter/index.ts";
-import { needlePath, thirdsOf } from "../../src/core/arm/index.ts";
+import { thirdsOf } from "../../src/core/arm/index.ts";
 import { lidocaineCeiling } from "../../src/core/anaesthetic/index.ts";
 import { largestFrenchFor } from "../../src/core/line-plan/index.ts";
 import { adultCreaseToCarina, childAxillaryToCarina } from "../../src/core/length/index.ts";
 import {
   centimetre,
   day,
-  degree,
   french,
   frenchToMillimetre,
   inch,
@@ -68,47 +67,6 @@ checkAgainst(
 
 checkAgainst(
   {
-    quantity: "Least vein for 45 and 33.3 per cent",
-    unit: "mm",
-    source: "definition of the ratio, by hand (OD divided by the limit)",
-    kind: "by-hand",
-    tolerance: 5e-4,
-    comparisons: 12,
-  },
-  (compare) => {
-    const rows: [number, number, number][] = [
-      [2, 2, 1.481],
-      [3, 3, 2.222],
-      [4, 4, 2.963],
-      [5, 5, 3.704],
-      [6, 6, 4.444],
-      [7, 7, 5.185],
-    ];
-    for (const [size, third, fortyFive] of rows) {
-      const od = frenchToMillimetre(french(size));
-      // the vein at which the chance is exactly one half is the least vein without doubt
-      const least = (limit: number) => {
-        let low = 0.1;
-        let high = 20;
-        while (high - low > 1e-7) {
-          const middle = (low + high) / 2;
-          const { chance } = judgeRatio(
-            { outsideDiameterMm: od, diameterMm: millimetre(middle), sdMm: millimetre(0.3) },
-            { limit, chanceMet: 0.9, chanceNotMet: 0.1 },
-          );
-          if (chance < 0.5) low = middle;
-          else high = middle;
-        }
-        return high;
-      };
-      compare(`${size} Fr, one third`, least(1 / 3), third);
-      compare(`${size} Fr, 45 %`, least(0.45), fortyFive);
-    }
-  },
-);
-
-checkAgainst(
-  {
     quantity: "Catheter-to-vein ratio",
     unit: "%",
     source: "definition, Sharp R and others 2015, Int J Nurs Stud 52:677; quotients by hand",
@@ -134,77 +92,6 @@ checkAgainst(
         { limit: 0.45, chanceMet: 0.9, chanceNotMet: 0.1 },
       );
       compare(`${size} Fr in ${vein} mm`, ratio * 100, percent);
-    }
-  },
-);
-
-// back-off / track in mm; plane geometry: h / tan t and h / sin t
-const needleTable: [depth: number, angle: number, backOff: number, track: number][] = [
-  [3, 15, 11.2, 11.6],
-  [5, 20, 13.7, 14.6],
-  [8, 30, 13.9, 16],
-  [10, 30, 17.3, 20],
-  [10, 45, 10, 14.1],
-  [12, 45, 12, 17],
-  [12, 30, 20.8, 24],
-  [15, 25, 32.2, 35.5],
-  [15, 45, 15, 21.2],
-  [20, 60, 11.5, 23.1],
-  [20, 35, 28.6, 34.9],
-];
-
-checkAgainst(
-  {
-    quantity: "Needle back-off and track",
-    unit: "mm",
-    source: "plane geometry, by hand",
-    kind: "by-hand",
-    tolerance: 0.051,
-    comparisons: 22,
-  },
-  (compare) => {
-    for (const [depth, angle, backOff, track] of needleTable) {
-      const path = needlePath({
-        veinEntryCm: centimetre(10),
-        depthMm: millimetre(depth),
-        angle: degree(angle),
-        diameterMm: millimetre(4),
-        slope: 0,
-      });
-      compare(`${depth} mm at ${angle}, back-off`, path.backOffMm, backOff);
-      compare(`${depth} mm at ${angle}, track`, path.trackMm, track);
-    }
-  },
-);
-
-checkAgainst(
-  {
-    quantity: "Run to the back wall of a 4 mm vein",
-    unit: "mm",
-    source: "plane geometry, by hand (back wall)",
-    kind: "by-hand",
-    tolerance: 0.051,
-    comparisons: 7,
-  },
-  (compare) => {
-    const runs: [number, number][] = [
-      [15, 15.5],
-      [20, 11.7],
-      [25, 9.5],
-      [30, 8],
-      [35, 7],
-      [45, 5.7],
-      [60, 4.6],
-    ];
-    for (const [angle, run] of runs) {
-      const path = needlePath({
-        veinEntryCm: centimetre(10),
-        depthMm: millimetre(5),
-        angle: degree(angle),
-        diameterMm: millimetre(4),
-        slope: 0,
-      });
-      compare(`${angle} degrees`, path.runToBackWallMm ?? Number.NaN, run);
     }
   },
 );
