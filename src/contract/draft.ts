@@ -30,7 +30,10 @@ export function caseFromDraft(draft: Draft): unknown {
   }
   for (const side of ["right", "left"]) tidyArm(root, draft, side);
   if (root["overrides"]) root["overrides"] = Object.values(root["overrides"] as Tree).map(wholeOverride);
-  if (root["shelf"]) root["shelf"] = Object.values(root["shelf"] as Tree).map(listedVolumes);
+  if (root["shelf"])
+    root["shelf"] = Object.values(root["shelf"] as Tree)
+      .filter((entry) => (entry as Tree)["name"] !== undefined)
+      .map(listedVolumes);
   return root;
 }
 

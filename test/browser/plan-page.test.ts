@@ -159,6 +159,44 @@ describe("two patients and old readings", () => {
   });
 });
 
+describe("the shelf and the policy", () => {
+  test("a shelf of one's own replaces the practice shelf", async () => {
+    const page = await fresh();
+    await openPractice(page, served.address, "plain");
+    await page.locator(".shelf summary").click();
+    await page.getByRole("button", { name: "+ a catheter of your own" }).click();
+    await field(page, "shelf.0.name").fill("ward 4 single");
+    await field(page, "shelf.0.nominalFrench").fill("4");
+    await field(page, "shelf.0.lumens").fill("1");
+    await field(page, "shelf.0.lengthCm").fill("60");
+    expect(await headline(page)).toContain("ward 4 single");
+    expect(await page.locator(".reasons").innerText()).toContain("True width not on record");
+    await page.context().close();
+  });
+
+  test("a changed limit is named, dated, exported and taken back; an old plan keeps its own", async () => {
+    const page = await fresh();
+    await openPractice(page, served.address, "coin-flip");
+    const address = page.url();
+    await page.waitForTimeout(500);
+    await page.goto(`${served.address}/#/policy`);
+    await page.getByPlaceholder("name and role").fill("Test lead");
+    const limit = page.getByLabel("The catheter-to-vein ratio the plan is held to");
+    await limit.fill("0,30");
+    await limit.blur();
+    expect(await page.locator(".policy table").innerText()).toContain("Test lead");
+    const exported = await page.getByRole("link", { name: "Export as a file" }).getAttribute("href");
+    expect(decodeURIComponent(exported ?? "")).toContain('"value": 0.3');
+    await page.waitForTimeout(300);
+    await page.goto(address);
+    await page.locator(".renew").waitFor();
+    expect(await page.locator(".reasons").innerText()).toContain("within 45");
+    await page.getByRole("button", { name: "Use today's policy" }).click();
+    expect(await page.locator(".panel").innerText()).not.toContain("within 45");
+    await page.context().close();
+  });
+});
+
 describe("with the network off", () => {
   test("the page opens, plans and keeps, after it was loaded once", async () => {
     const page = await fresh();

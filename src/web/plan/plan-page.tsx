@@ -1,9 +1,17 @@
 import { useCallback, useEffect, useMemo, useRef, useState, type ReactNode } from "react";
 import { SIDES } from "../../core/arm/index.ts";
-import { looksAlike } from "../../core/identity/index.ts";
+import { freshness, lastsHours, lookAlikeReasons } from "../../core/identity/index.ts";
+import { ageGroupOf } from "../../core/line-plan/index.ts";
 import { armPose } from "../../figure/index.ts";
-import { answerSentence, armWords } from "../../language/index.ts";
-import { localPolicy, planPolicyFrom, policyValues, tableWithValues, type LocalPolicy } from "../../policy/index.ts";
+import { answerSentence, armWords, lookAlikeSentence } from "../../language/index.ts";
+import {
+  expiryLimitsFrom,
+  localPolicy,
+  planPolicyFrom,
+  policyValues,
+  tableWithValues,
+  type LocalPolicy,
+} from "../../policy/index.ts";
 import { practicePatients } from "../../practice/index.ts";
 import type { PlanState } from "../../register/index.ts";
 import type { Plans } from "../storage/use-plans.ts";
@@ -14,6 +22,7 @@ import { LengthEntry } from "./length-entry.tsx";
 import { MoveEntry } from "./move-entry.tsx";
 import { Paper } from "./paper.tsx";
 import { PlanAgainst } from "./plan-against.tsx";
+import { ShelfEntry } from "./shelf-entry.tsx";
 import { readPlan } from "./plan-reading.ts";
 import { useFlips } from "./use-flips.ts";
 
@@ -40,15 +49,13 @@ export function PlanPage({
     (path: string, text: string) => plans.command(state.planId, { type: "TypeField", path, text }),
     [plans, state.planId],
   );
-  const hours = policy.table["expiry.vein-reading"].value;
+  const expiry = useMemo(() => expiryLimitsFrom(policy.table), [policy]);
+  const group = reading.input && ageGroupOf(reading.input.patient, limits);
   const isOld = useCallback(
-    (path: string) => {
-      const at = state.typedAt[path];
-      return (
-        at !== undefined && (state.fields[path] ?? "").trim() !== "" && Date.now() - Date.parse(at) > hours * 3_600_000
-      );
-    },
-    [state, hours],
+    (path: string) =>
+      (state.fields[path] ?? "").trim() !== "" &&
+      freshness(Date.parse(state.typedAt[path] ?? ""), Date.now(), lastsHours(path, group, expiry)) === "expired",
+    [state, group, expiry],
   );
   const entry = useMemo(
     () => ({ fields: state.fields, type, faults: reading.faults, isOld }),
@@ -70,9 +77,7 @@ export function PlanPage({
           {practice ? "Practice patient · " : ""}
           {state.fields["patient.name"] || "name missing"} · no. {state.fields["patient.identifier"] || "missing"}
         </p>
-        {alike ? (
-          <p className="alike">Looks like another patient on this device: {alike}. Check both identifiers.</p>
-        ) : null}
+        {alike ? <p className="alike">{alike}</p> : null}
         <p className="arm-word">{chosen ? armWords(chosen.side) : "NO ARM CHOSEN"}</p>
       </header>
       <div className="plan">
@@ -80,6 +85,7 @@ export function PlanPage({
           <h2>Whom</h2>
           <Field path="patient.name" label="Name" wide />
           <Field path="patient.identifier" label="Number" wide />
+          <Field path="patient.bornOn" label="Born on, year-month-day" wide />
           <Field path="patient.age.value" label="Age" unit={state.fields["patient.age.unit"] ?? "unit?"} />
           <Choice
             path="patient.age.unit"
@@ -97,7 +103,7 @@ export function PlanPage({
           {state.fields["patient.bornPreterm"] === "yes" ? (
             <Field path="patient.correctedAgeDays" label="Age from term" unit="days" />
           ) : null}
-          <Field path="patient.weight" label="Weight" unit={state.fields["patient.weightUnit"] ?? "unit?"} />
+          <Field path="patient.weight" label="Weight" unit={state.fields["patient.weightUnit"] ?? "unit?"} aloud />
           <Choice
             path="patient.weightUnit"
             label="Weight is in"
@@ -106,6 +112,7 @@ export function PlanPage({
               ["lb", "pounds"],
             ]}
           />
+          <Field path="patient.heightCm" label="Height or length" unit="cm" aloud />
           <Choice
             path="patient.dominantArm"
             label="Dominant arm"
@@ -119,6 +126,7 @@ export function PlanPage({
           <Field path="need.flowMlPerHour" label="Fastest infusion" unit="mL/h" />
           <Choice path="need.blood" label="Blood through it" options={YES_NO} />
           <Field path="need.contrastMlPerSecond" label="Contrast, 0 if none" unit="mL/s" />
+          <ShelfEntry />
           <h2>The arms</h2>
           <div className="pose" dangerouslySetInnerHTML={{ __html: pose.svg }} />
           <p className="how">{pose.sentence}</p>
@@ -196,11 +204,14 @@ function lookAlikes(state: PlanState, all: ReadonlyMap<string, PlanState>): stri
   const who = (one: PlanState) => ({
     name: one.fields["patient.name"] ?? "",
     identifier: one.fields["patient.identifier"] ?? "",
+    bornOn: one.fields["patient.bornOn"] ?? "",
   });
-  const other = [...all.values()].find(
-    (one) => one.planId !== state.planId && one.voided === undefined && looksAlike(who(state), who(one)),
-  );
-  return other && `${who(other).name}, no. ${who(other).identifier}`;
+  for (const other of all.values()) {
+    if (other.planId === state.planId || other.voided !== undefined) continue;
+    const reasons = lookAlikeReasons(who(state), who(other));
+    if (reasons.length > 0) return lookAlikeSentence(who(other), reasons);
+  }
+  return undefined;
 }
 
 function printPlan(note: () => void): void {

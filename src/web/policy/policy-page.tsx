@@ -11,6 +11,7 @@ export function PolicyPage({
   readonly set: (key: PolicyKey, row: PolicyRow) => void;
 }): ReactNode {
   const [owner, setOwner] = useState("");
+  const [imported, setImported] = useState<string>();
   const rows = Object.entries(policy.table) as [PolicyKey, PolicyRow][];
   const change = (key: PolicyKey, row: PolicyRow, text: string) => {
     const value = Number(text.replace(",", "."));
@@ -27,6 +28,20 @@ export function PolicyPage({
         Every limit the plan uses. Change one, and it reads as yours, with your name and today's date. Version{" "}
         {policy.version}.
       </p>
+      <p>
+        <label>
+          Import a table:{" "}
+          <input
+            type="file"
+            accept="application/json"
+            onChange={(event) => {
+              const [file] = event.target.files ?? [];
+              if (file) void file.text().then((text) => setImported(importRows(text, policy, set)));
+            }}
+          />
+        </label>
+      </p>
+      {imported ? <output>{imported}</output> : null}
       <p>
         <label>
           Who sets it:{" "}
@@ -73,6 +88,32 @@ export function PolicyPage({
       </table>
     </main>
   );
+}
+
+/** Takes the rows of an exported table: all of them, or none when one is not a row of this release or out of range. */
+function importRows(text: string, policy: LocalPolicy, set: (key: PolicyKey, row: PolicyRow) => void): string {
+  let rows: [string, PolicyRow][];
+  try {
+    rows = Object.entries((JSON.parse(text) as { table: Record<string, PolicyRow> }).table);
+  } catch {
+    return "This is not an exported policy table. Nothing was taken.";
+  }
+  const wrong = rows.filter(([key, row]) => !fits(policy.table[key as PolicyKey], row)).map(([key]) => key);
+  if (wrong.length > 0) return `Nothing was taken. These rows do not fit: ${wrong.join(", ")}.`;
+  for (const [key, row] of rows) {
+    const now: PolicyRow = policy.table[key as PolicyKey];
+    set(key as PolicyKey, { ...now, value: row.value, howKnown: row.howKnown, owner: row.owner, date: row.date });
+  }
+  return `${rows.length} rows taken.`;
+}
+
+/** A row fits when this release has it, its value is of the same kind, and a number lies in its range. */
+function fits(now: PolicyRow | undefined, row: PolicyRow): boolean {
+  if (!now || typeof row?.value !== typeof now.value || Array.isArray(row.value) !== Array.isArray(now.value))
+    return false;
+  if (typeof row.value !== "number") return true;
+  const [least, most] = now.range ?? [-Infinity, Infinity];
+  return row.value >= least && row.value <= most && typeof row.owner === "string" && typeof row.date === "string";
 }
 
 function Limit({
