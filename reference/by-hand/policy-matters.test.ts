@@ -153,6 +153,8 @@ function moved(value: unknown): unknown[] {
 /** Rows that the page reads and the planner does not, with where they are tried. */
 const READ_ELSEWHERE: Partial<Record<PolicyKey, string>> = {
   "expiry.vein-reading": "test/browser/plan-page.test.ts",
+  "expiry.weight-child": "src/core/identity/freshness.test.ts",
+  "expiry.weight-newborn": "src/core/identity/freshness.test.ts",
   // the infant's share counts only where a hospital has set the child's ceiling
   "anaesthetic.infant-under": "src/core/anaesthetic/lidocaine-ceiling.test.ts",
   "anaesthetic.infant-share": "src/core/anaesthetic/lidocaine-ceiling.test.ts",

@@ -1,3 +1,4 @@
 export * from "./row.ts";
 export * from "./policy-table.ts";
 export * from "./plan-policy.ts";
+export * from "./expiry-limits.ts";

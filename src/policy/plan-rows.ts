@@ -91,7 +91,6 @@ export const planRows = {
     [7, 60],
   ),
   "age.adult-from": row(18, "years", "From this age the adult rows apply", local, [12, 21]),
-  "expiry.vein-reading": row(24, "hours", "A vein reading older than this is greyed: measure again", local, [1, 168]),
   "plan.grid": row(1, "mm", "Step between the vein entries that are judged", local, [0.1, 10]),
   "need.greatest-lumens": row(3, "lumens", "More lumens than this are asked about", local, [1, 5]),
   "length.agree-adult": row(3, "cm", "Ways to the length that differ by more stop the trim, adults", local, [0.5, 10]),

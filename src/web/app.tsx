@@ -3,6 +3,7 @@ import { Link, Route, Router, Switch, useLocation } from "wouter";
 import { useHashLocation } from "wouter/use-hash-location";
 import type { PolicyRow } from "../core/reason/index.ts";
 import { runSelfTest } from "../core/self-test/index.ts";
+import { selfTestSentence } from "../language/index.ts";
 import { defaultPolicyTable, localPolicy, planPolicyFrom } from "../policy/index.ts";
 import { HomePage } from "./home/home-page.tsx";
 import { PlanPage } from "./plan/plan-page.tsx";
@@ -32,12 +33,7 @@ function Pages(): ReactNode {
       .catch(() => undefined);
   }, []);
 
-  if (!selfTest.passed)
-    return (
-      <p className="headline">
-        A golden number is off ({selfTest.failures.join(", ")}). Nothing is calculated. Get a fresh copy.
-      </p>
-    );
+  if (!selfTest.passed) return <p className="headline">{selfTestSentence(selfTest.failures)}</p>;
   if (!plans.ready) return <p className="waiting">Opening the plans on this device ...</p>;
   return (
     <>

@@ -12,6 +12,7 @@ import {
   safetyStatement,
   sayFault,
   sayFinding,
+  selfTestSentence,
 } from "../../language/index.ts";
 import { defaultPolicy, planPolicyFrom } from "../../policy/index.ts";
 import { planPdf, planSheet } from "../../paper/index.ts";
@@ -28,8 +29,7 @@ export const planCommand: Command = {
   readsFile: true,
   run: ({ text, json }) => {
     const selfTest = runSelfTest(policy);
-    if (!selfTest.passed)
-      return { exit: 3, output: `The self-test failed (${selfTest.failures.join(", ")}). Nothing is calculated.` };
+    if (!selfTest.passed) return { exit: 3, output: selfTestSentence(selfTest.failures) };
     const reading = readCaseText(text, demoShelf);
     if (reading.kind === "faults") {
       const output = json

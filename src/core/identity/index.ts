@@ -1,1 +1,3 @@
-export { looksAlike, slips, type Identified } from "./look-alike.ts";
+export { lookAlikeReasons, type Identified, type LookAlikeReason } from "./look-alike.ts";
+export { slips } from "./slips.ts";
+export * from "./freshness.ts";

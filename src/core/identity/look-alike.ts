@@ -1,44 +1,37 @@
+import { slips } from "./slips.ts";
+
 export interface Identified {
   readonly name: string;
   readonly identifier: string;
+  /** YYYY-MM-DD, "" while it is not known. */
+  readonly bornOn: string;
 }
 
+export type LookAlikeReason = "same surname" | "similar name" | "similar date of birth" | "similar number";
+
 /**
- * Whether two people could be taken for each other: the same surname or a name one letter apart, or numbers that differ
- * in one place or by two neighbours swapped. The same number is the same person, not a look-alike.
+ * Why two people could be taken for each other: the same surname, a name one letter apart, dates of birth that differ in
+ * at most one digit or by two neighbours swapped, or numbers that do. The same number is the same person.
  * Example: "ROWAN, Edda" 20418 and "ROWAN, Enna" 31999 share a surname.
  */
-export function looksAlike(a: Identified, b: Identified): boolean {
+export function lookAlikeReasons(a: Identified, b: Identified): readonly LookAlikeReason[] {
   const [nameA, nameB] = [plain(a.name), plain(b.name)];
   const [numberA, numberB] = [plain(a.identifier), plain(b.identifier)];
-  if (nameA === "" || nameB === "" || numberA === numberB) return false;
-  const surname = (name: string) => name.split(/[\s,]+/)[0] as string;
-  return (
-    surname(nameA) === surname(nameB) || slips(nameA, nameB) <= 1 || (numberA !== "" && slips(numberA, numberB) <= 1)
-  );
+  const [bornA, bornB] = [digits(a.bornOn), digits(b.bornOn)];
+  if (nameA === "" || nameB === "" || (numberA === numberB && numberA !== "")) return [];
+  const reasons: LookAlikeReason[] = [];
+  if (surname(nameA) === surname(nameB)) reasons.push("same surname");
+  else if (slips(nameA, nameB) <= 1) reasons.push("similar name");
+  if (bornA !== "" && bornB !== "" && slips(bornA, bornB) <= 1) reasons.push("similar date of birth");
+  if (numberA !== "" && numberB !== "" && slips(numberA, numberB) <= 1) reasons.push("similar number");
+  return reasons;
 }
 
-const plain = (text: string): string => text.trim().toLowerCase();
-
-/**
- * Slips of the pen between two words: letters changed, lost or added, neighbours swapped (each counts one).
- * Source: Damerau FJ 1964, Commun ACM 7:171 (restricted edit distance).
- */
-export function slips(a: string, b: string): number {
-  const rows: number[][] = Array.from({ length: a.length + 1 }, (_, row) => [
-    row,
-    ...Array.from({ length: b.length }, () => 0),
-  ]);
-  const at = (row: number, column: number) => (rows[row] as number[])[column] as number;
-  for (let column = 0; column <= b.length; column += 1) (rows[0] as number[])[column] = column;
-  for (let row = 1; row <= a.length; row += 1) {
-    for (let column = 1; column <= b.length; column += 1) {
-      const same = a[row - 1] === b[column - 1] ? 0 : 1;
-      let least = Math.min(at(row - 1, column) + 1, at(row, column - 1) + 1, at(row - 1, column - 1) + same);
-      const swapped = row > 1 && column > 1 && a[row - 1] === b[column - 2] && a[row - 2] === b[column - 1];
-      if (swapped) least = Math.min(least, at(row - 2, column - 2) + 1);
-      (rows[row] as number[])[column] = least;
-    }
-  }
-  return at(a.length, b.length);
-}
+const plain = (text: string): string =>
+  text
+    .trim()
+    .toLowerCase()
+    .normalize("NFD")
+    .replaceAll(/\p{Mark}/gu, "");
+const digits = (text: string): string => text.replaceAll(/\D/g, "");
+const surname = (name: string): string => name.split(/[\s,]+/)[0] as string;

@@ -1,7 +1,7 @@
 import { useContext, type ReactNode } from "react";
 import type { Side } from "../../core/arm/index.ts";
-import { armBarReasons, armBarSentence, armWords } from "../../language/index.ts";
-import { Choice, EntryContext, Field, YES_NO } from "./field.tsx";
+import { armBarReasons, armBarSentence, armWords, measureAgain } from "../../language/index.ts";
+import { Choice, EntryContext, Field, YES_NO, echoOf } from "./field.tsx";
 
 const VEINS = [
   ["basilic", "basilic"],
@@ -132,11 +132,11 @@ function Reading({ prefix, row }: { readonly prefix: string; readonly row: numbe
           data-path={path}
           value={fields[path] ?? ""}
           aria-invalid={faults[path] ? true : undefined}
-          title={faults[path]}
+          title={faults[path] ?? echoOf(fields[path] ?? "", field === "atCm" ? "cm" : "mm")}
           onChange={(event) => type(path, event.target.value)}
         />
         {faults[path] ? <p className="fault">{faults[path]}</p> : null}
-        {field === "diameterMm" && isOld(path) ? <p className="again">measure again</p> : null}
+        {field === "diameterMm" && isOld(path) ? <p className="again">{measureAgain}</p> : null}
       </td>
     );
   };

@@ -1,4 +1,6 @@
 import { createContext, useContext, useId, type ReactNode } from "react";
+import { readNumber } from "../../contract/index.ts";
+import { amountWords, measureAgain } from "../../language/index.ts";
 
 export interface Entry {
   readonly fields: Readonly<Record<string, string>>;
@@ -18,16 +20,20 @@ export function Field({
   unit,
   wide,
   hidden,
+  aloud,
 }: {
   readonly path: string;
   readonly label: string;
   readonly unit?: string;
   readonly wide?: boolean;
   readonly hidden?: boolean;
+  /** Echoes the number in words, where a lost point would hurt. */
+  readonly aloud?: boolean;
 }): ReactNode {
-  const { fields, type, faults } = useContext(EntryContext);
+  const { fields, type, faults, isOld } = useContext(EntryContext);
   const id = useId();
   const fault = faults[path];
+  const words = aloud && unit && !fault ? echoOf(fields[path] ?? "", unit) : undefined;
   return (
     <div className={wide ? "field wide" : "field"}>
       <label htmlFor={id}>{label}</label>
@@ -50,8 +56,16 @@ export function Field({
           {fault}
         </p>
       ) : null}
+      {words ? <p className="echo">{words}</p> : null}
+      {isOld(path) ? <p className="again">{measureAgain}</p> : null}
     </div>
   );
+}
+
+/** What was typed, read back in words; undefined for what is no number or has no unit yet. */
+export function echoOf(text: string, unit: string): string | undefined {
+  const reading = readNumber(text);
+  return reading.kind === "number" ? amountWords(reading.value, unit) : undefined;
 }
 
 /** One choice among a few, as words to press. Nothing is chosen until a person chooses. */

@@ -28,7 +28,15 @@ export function LengthEntry({ side }: { readonly side: Side | undefined }): Reac
       </p>
       <Field path={`${prefix}.lastGoodLengthCm`} label="Last good line, vein to tip" unit="cm" />
       <Field path={`${prefix}.lastGoodEntryCm`} label="It entered the vein at" unit="cm" />
-      <Field path="length.outsideCm" label="Outside the skin" unit="cm" />
+      <Field path="length.outsideCm" label="Outside the skin" unit="cm" aloud />
+      <details>
+        <summary>By formula</summary>
+        <p className="soft">Adults: the first three. Children and newborns: the last, and the height.</p>
+        <Field path="length.clavicleCm" label="Shoulder tip to inner end of the collar bone" unit="cm" />
+        <Field path="length.sternumCm" label="Inner end of the collar bone to the tip of the breastbone" unit="cm" />
+        <Field path="length.creaseBelowEpicondyleCm" label="Elbow crease below the inner elbow bone" unit="cm" />
+        <Field path="length.entryToAxillaryPointCm" label="Vein entry to the front fold of the armpit" unit="cm" />
+      </details>
     </>
   );
 }

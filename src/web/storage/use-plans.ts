@@ -1,5 +1,7 @@
 import { useCallback, useEffect, useRef, useState } from "react";
 import { draftFromCase } from "../../contract/index.ts";
+import { clockIsBehind } from "../../core/identity/index.ts";
+import { clockSentence } from "../../language/index.ts";
 import { policyValues, type LocalPolicy } from "../../policy/index.ts";
 import { practicePatients } from "../../practice/index.ts";
 import {
@@ -42,9 +44,7 @@ export function usePlans(policy: LocalPolicy): Plans {
       .then((events) => {
         show(foldPlans(events));
         const last = events.reduce((latest, { writtenAt }) => (writtenAt > latest ? writtenAt : latest), "");
-        // an old machine that lost its battery starts in the past, and every age and expiry would be wrong
-        if (last > new Date().toISOString())
-          setTrouble(`This machine's clock is before the last entry (${last.slice(0, 16)}). Set the clock first.`);
+        if (clockIsBehind(Date.now(), last === "" ? undefined : Date.parse(last))) setTrouble(clockSentence(last));
       })
       .catch(() => setTrouble("This browser keeps nothing. Print before you close the page."))
       .finally(() => setReady(true));
