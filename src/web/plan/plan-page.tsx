@@ -22,6 +22,7 @@ import { LengthEntry } from "./length-entry.tsx";
 import { MoveEntry } from "./move-entry.tsx";
 import { Paper } from "./paper.tsx";
 import { PlanAgainst } from "./plan-against.tsx";
+import { ShelfEntry } from "./shelf-entry.tsx";
 import { readPlan } from "./plan-reading.ts";
 import { useFlips } from "./use-flips.ts";
 
@@ -125,6 +126,7 @@ export function PlanPage({
           <Field path="need.flowMlPerHour" label="Fastest infusion" unit="mL/h" />
           <Choice path="need.blood" label="Blood through it" options={YES_NO} />
           <Field path="need.contrastMlPerSecond" label="Contrast, 0 if none" unit="mL/s" />
+          <ShelfEntry />
           <h2>The arms</h2>
           <div className="pose" dangerouslySetInnerHTML={{ __html: pose.svg }} />
           <p className="how">{pose.sentence}</p>
