@@ -1,3 +1,4 @@
+import { noQuestions } from "../plausibility/index.ts";
 import { movableInputs, type MovableAnswer, type MovableNumber } from "./movable-inputs.ts";
 import { choiceOf, sameChoice, type PlanChoice } from "./plan-answer.ts";
 import type { PlanInput } from "./plan-input.ts";
@@ -48,8 +49,10 @@ const PROBES = 6;
  * until it is one readable step wide, and confirmed by a full plan on both sides.
  * Holds: one input moved at a time. A choice that turns and turns back between two probes is not seen.
  */
-export function* whatWouldChange(input: PlanInput, policy: PlanPolicy): Generator<Flip> {
+export function* whatWouldChange(input: PlanInput, local: PlanPolicy): Generator<Flip> {
   const memo: ScanMemo = emptyMemo();
+  // a moved number that begins to look like another unit sends no hands elsewhere
+  const policy = { ...local, plausible: noQuestions };
   const now = planChoice(input, policy, memo);
   for (const movable of movableInputs(input)) {
     if (movable.kind === "answer") yield* answerFlips(movable, now, policy, memo);

@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { centimetre, kilogram, millimetre } from "../quantity/index.ts";
 import {
   armLengthQuestion,
+  noQuestions,
   tapeQuestion,
   usualWeightKg,
   veinDepthQuestion,
@@ -76,6 +77,17 @@ describe("a weight", () => {
     expect(usualWeightKg(3)).toBe(16);
     expect(usualWeightKg(8)).toBe(31);
   });
+});
+
+test("limits that ask about nothing ask about nothing", () => {
+  const body = { adult: true, ageDays: 20_000, weightKg: kilogram(400), heightCm: centimetre(20) };
+  expect(weightQuestions(body, noQuestions)).toEqual([]);
+  expect(weightQuestions({ ...body, adult: false, ageDays: 1000, weightKg: kilogram(0.3) }, noQuestions)).toEqual([]);
+  expect(tapeQuestion(centimetre(2), "tape", noQuestions)).toEqual([]);
+  expect(armLengthQuestion(centimetre(60), "arm", { adult: true, heightCm: centimetre(20) }, noQuestions)).toEqual([]);
+  expect(veinWidthQuestion(millimetre(20), "vein", noQuestions)).toEqual([]);
+  expect(veinWidthQuestion(millimetre(0.1), "vein", noQuestions)).toEqual([]);
+  expect(veinDepthQuestion(millimetre(0), "vein", noQuestions)).toEqual([]);
 });
 
 describe("a length", () => {

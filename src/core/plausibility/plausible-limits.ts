@@ -1,4 +1,11 @@
-import type { Centimetre, Kilogram, Millimetre } from "../quantity/index.ts";
+import {
+  centimetre,
+  kilogram,
+  millimetre,
+  type Centimetre,
+  type Kilogram,
+  type Millimetre,
+} from "../quantity/index.ts";
 
 /** Beyond these an entry is asked about: it may be in another unit, or a point may be lost. Nothing is converted. */
 export interface PlausibleLimits {
@@ -20,3 +27,20 @@ export interface PlausibleLimits {
   readonly widestVeinMm: Millimetre;
   readonly shallowestAdultVeinMm: Millimetre;
 }
+
+/** Limits that ask about nothing, for moving a number on purpose: a doubt about its unit is then no change of plan. */
+export const noQuestions: PlausibleLimits = {
+  timesUsualWeight: Infinity,
+  shareOfUsualWeight: 0,
+  leastAdultWeightKg: kilogram(0),
+  leastBodyMassIndex: 0,
+  mostBodyMassIndex: Infinity,
+  shortestAdultCm: centimetre(0),
+  shortestAdultTapeCm: centimetre(0),
+  shortestAdultArmCm: centimetre(0),
+  longestAdultArmCm: centimetre(Infinity),
+  mostArmShareOfHeight: Infinity,
+  narrowestVeinMm: millimetre(0),
+  widestVeinMm: millimetre(Infinity),
+  shallowestAdultVeinMm: millimetre(0),
+};
