@@ -6,3 +6,4 @@ export * from "./en/fault.ts";
 export * from "./en/identity.ts";
 export * from "./en/self-test.ts";
 export * from "./en/number-words.ts";
+export * from "./en/sums.ts";

@@ -5,6 +5,7 @@ import type { PolicyRow } from "../core/reason/index.ts";
 import { runSelfTest } from "../core/self-test/index.ts";
 import { selfTestSentence } from "../language/index.ts";
 import { defaultPolicyTable, localPolicy, planPolicyFrom } from "../policy/index.ts";
+import type { PlanState } from "../register/index.ts";
 import { HomePage } from "./home/home-page.tsx";
 import { PlanPage } from "./plan/plan-page.tsx";
 import { keepLocalRow, readLocalRows } from "./storage/event-store.ts";
@@ -26,6 +27,7 @@ function Pages(): ReactNode {
   const policy = useMemo(() => localPolicy({ ...defaultPolicyTable, ...rows }), [rows]);
   const plans = usePlans(policy);
   const [path, go] = useLocation();
+  const closed = useClosed(path, plans.plans);
 
   useEffect(() => {
     readLocalRows()
@@ -42,6 +44,7 @@ function Pages(): ReactNode {
           <Link href="/">All doors</Link>
         </nav>
       )}
+      {closed ? <p className="closed">Closed: {closed}. Kept on this device.</p> : null}
       {plans.trouble ? (
         <p className="trouble" role="alert">
           {plans.trouble}
@@ -74,5 +77,22 @@ function Pages(): ReactNode {
         </Route>
       </Switch>
     </>
+  );
+}
+
+/** The patient whose plan was left when this one was opened: named once, so that a switch is never silent. */
+function useClosed(path: string, plans: ReadonlyMap<string, PlanState>): string | undefined {
+  const [seen, setSeen] = useState<{ readonly open: string | undefined; readonly before: string | undefined }>({
+    open: undefined,
+    before: undefined,
+  });
+  const open = /^\/plan\/(.+)$/.exec(path)?.[1];
+  useEffect(() => {
+    if (open !== undefined) setSeen((now) => (now.open === open ? now : { open, before: now.open }));
+  }, [open]);
+  const before = seen.before === undefined || open === undefined ? undefined : plans.get(seen.before);
+  return (
+    before &&
+    `${before.fields["patient.name"] || "name missing"}, no. ${before.fields["patient.identifier"] || "missing"}`
   );
 }

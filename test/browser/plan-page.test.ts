@@ -159,6 +159,29 @@ describe("two patients and old readings", () => {
   });
 });
 
+describe("behind the answer", () => {
+  test("a pressed number shows its sum", async () => {
+    const page = await fresh();
+    await openPractice(page, served.address, "plain");
+    await page.locator(".headline .number").click();
+    const sums = await page.locator(".sums dl").innerText();
+    // by hand: 1.2 cm deep at 60 degrees is 0.69 cm back from 11.0
+    expect(sums).toContain("vein entry 11.0 − depth 1.20 / tan 60° = 10.31");
+    expect(sums).toMatch(/Cut at/);
+    await page.context().close();
+  });
+
+  test("opening a second patient closes the first, by name", async () => {
+    const page = await fresh();
+    await openPractice(page, served.address, "plain");
+    await page.getByRole("link", { name: "All doors" }).click();
+    await page.locator('[data-practice="tunnel"]').click();
+    expect(await page.locator(".closed").innerText()).toContain("ROWAN, Edda, no. P-20418");
+    expect(await page.locator(".identity").innerText()).toContain("EIBE, Konrad");
+    await page.context().close();
+  });
+});
+
 describe("the shelf and the policy", () => {
   test("a shelf of one's own replaces the practice shelf", async () => {
     const page = await fresh();

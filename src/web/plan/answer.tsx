@@ -13,6 +13,7 @@ import {
   offerSentence,
   safetyStatement,
   sayFinding,
+  sumsOf,
   veinName,
 } from "../../language/index.ts";
 import { planPolicyFrom, type LocalPolicy } from "../../policy/index.ts";
@@ -52,6 +53,7 @@ export function Answer({ input, plan, echoes, policy, flips, searching, width }:
       <div className="said">
         <Sentence input={input} plan={plan} />
       </div>
+      <Sums plan={plan} policy={policy} />
       {answer.chosen ? <Plates input={input} plan={plan} policy={policy} width={width} /> : null}
       <div className="columns">
         <section>
@@ -110,12 +112,12 @@ function Sentence({ input, plan }: { readonly input: PlanInput; readonly plan: B
         {answer.outcome === "refused" ? "Not as it stands. " : null}
         {chosen.tunnel ? (
           <>
-            Needle in at <b>{amount(chosen.needleSkinCm, "cm")}</b>, tunnel to an exit at{" "}
-            <b>{amount(chosen.skinExitCm, "cm")}</b>.{" "}
+            Needle in at <Pressed>{amount(chosen.needleSkinCm, "cm")}</Pressed>, tunnel to an exit at{" "}
+            <Pressed>{amount(chosen.skinExitCm, "cm")}</Pressed>.{" "}
           </>
         ) : (
           <>
-            Mark the skin at <b>{amount(chosen.skinExitCm, "cm")}</b>.{" "}
+            Mark the skin at <Pressed>{amount(chosen.skinExitCm, "cm")}</Pressed>.{" "}
           </>
         )}
         Enter the {veinName[chosen.vein]} at {amount(chosen.veinEntryCm, "cm")}.{" "}
@@ -130,6 +132,40 @@ function Sentence({ input, plan }: { readonly input: PlanInput; readonly plan: B
         {ceiling.mostMl === undefined ? null : `Lidocaine ceiling ${amount(ceiling.mostMl, "mL")}.`}
       </p>
     </>
+  );
+}
+
+/** A number of the answer: pressing it opens the sums. */
+function Pressed({ children }: { readonly children: string }): ReactNode {
+  const open = () => {
+    const sums = document.querySelector<HTMLDetailsElement>(".sums");
+    if (sums) sums.open = true;
+  };
+  return (
+    <button type="button" className="number" aria-label={`${children}: show how it comes about`} onClick={open}>
+      {children}
+    </button>
+  );
+}
+
+/** Every number of the answer with the sum that made it. */
+function Sums({ plan, policy }: { readonly plan: BedsidePlan; readonly policy: LocalPolicy }): ReactNode {
+  const ratio = plan.answer.chosen?.findings.find(({ code }) => code === "catheter-to-vein-ratio");
+  const limit = ratio ? Number(ratio.values["limitPercent"]) / 100 : policy.table["ratio.limit"].value;
+  const sums = sumsOf(plan, limit);
+  if (sums.length === 0) return null;
+  return (
+    <details className="sums">
+      <summary>How these numbers come about</summary>
+      <dl>
+        {sums.map(({ name, sum }) => (
+          <div key={name}>
+            <dt>{name}</dt>
+            <dd>{sum}</dd>
+          </div>
+        ))}
+      </dl>
+    </details>
   );
 }
 
