@@ -1,4 +1,4 @@
-import { escaped, type Figure } from "./figure.ts";
+import { escaped, type Figure } from "./plate/index.ts";
 
 /** How to hold and measure the arm: out at a right angle, turned out, elbow straight, tape along the inner side. */
 export function armPose(): Figure {

@@ -1,5 +1,5 @@
 import type { Side } from "../core/arm/index.ts";
-import { escaped, type Figure } from "./figure.ts";
+import { escaped, type Figure } from "./plate/index.ts";
 
 /** The patient's own view of themselves: their right arm is on the right of the drawing, and the word stands on it. */
 export function bodyOutline(side: Side, words: string): Figure {

@@ -1,5 +1,5 @@
-export * from "./figure.ts";
-export * from "./arm-strip.ts";
+export { GREY_INK, type Figure } from "./plate/index.ts";
+export { armStripFromPlan } from "./arm-strip/index.ts";
 export * from "./vein-section.ts";
 export * from "./paper-strip.ts";
 export * from "./arm-pose.ts";

@@ -1,7 +1,7 @@
 import { thirdsOf } from "../core/arm/index.ts";
 import type { Candidate } from "../core/line-plan/index.ts";
 import type { Centimetre } from "../core/quantity/index.ts";
-import { escaped, plateDefs, px, type Figure } from "./figure.ts";
+import { escaped, GREY_INK, px, textures, type Figure } from "./plate/index.ts";
 
 /** What fits across an A4 page between its margins. */
 const PAGE_MM = 180;
@@ -66,7 +66,7 @@ function strip(input: Parameters<typeof paperStrip>[0], fromCm: number, toCm: nu
       ? `<circle cx="${px(x(cm))}" cy="15" r="1.7" fill="${filled ? "#000" : "#fff"}" stroke="#000" stroke-width="0.5" data-at-cm="${cm}"/><text x="${px(x(cm) + (filled ? -2.6 : 2.6))}" y="26" font-size="3.4" font-weight="700" text-anchor="${filled ? "end" : "start"}">${text} ${cm.toFixed(1)}</text>`
       : "";
   const L = input.armLengthCm;
-  return `<svg class="paper-strip" xmlns="http://www.w3.org/2000/svg" width="${px(paper)}mm" height="${HEIGHT_MM}mm" viewBox="0 0 ${px(paper)} ${HEIGHT_MM}" role="img" aria-label="${escaped(input.armWords)} paper strip at true scale">${plateDefs(id, 0.28)}${[
+  return `<svg class="paper-strip" xmlns="http://www.w3.org/2000/svg" width="${px(paper)}mm" height="${HEIGHT_MM}mm" viewBox="0 0 ${px(paper)} ${HEIGHT_MM}" role="img" aria-label="${escaped(input.armWords)} paper strip at true scale">${textures(id, GREY_INK, 0.28)}${[
     rect(0, thirds.middleFromCm, `fill="url(#${id}-hatch)"`),
     rect(thirds.preferredFromCm, thirds.upperFromCm, 'fill="#ddd"'),
     rect(thirds.upperFromCm, L, `fill="url(#${id}-stipple)"`),

@@ -1,6 +1,6 @@
 import type { ShelfJudgement } from "../core/line-plan/index.ts";
 import type { StockCatheter } from "../core/catheter/index.ts";
-import { escaped, px, type Figure } from "./figure.ts";
+import { escaped, px, type Figure } from "./plate/index.ts";
 
 export interface VeinSectionInput {
   readonly id: string;

@@ -26,11 +26,8 @@ export async function planPdf(sheet: PlanSheet): Promise<Uint8Array> {
 function inked(svg: string): string {
   const named = svg.includes("xmlns=") ? svg : svg.replace("<svg ", '<svg xmlns="http://www.w3.org/2000/svg" ');
   // the page's own sizes in the paper strip stand in attributes; a style sheet would overrule them
-  return svg.includes('class="paper-strip"')
-    ? named.replace(
-        "<defs>",
-        '<style>text{font-family:"Libertinus Serif"}.texture{stroke:#000;stroke-width:.9}.dot{fill:#000}</style><defs>',
-      )
+  return !svg.includes('class="plate ')
+    ? named.replace("<defs>", '<style>text{font-family:"Libertinus Serif"}</style><defs>')
     : named.replace(/(<title)/, `<style>${SHEET_STYLE}</style>$1`);
 }
 

@@ -1,7 +1,7 @@
 import type { BedsidePlan, PlanInput } from "../core/line-plan/index.ts";
 import { isMissing } from "../core/missing/index.ts";
 import type { Finding } from "../core/reason/index.ts";
-import { armStrip, bodyOutline, paperStrip, veinSection } from "../figure/index.ts";
+import { armStripFromPlan, bodyOutline, GREY_INK, paperStrip, veinSection } from "../figure/index.ts";
 import {
   amount,
   answerSentence,
@@ -12,7 +12,6 @@ import {
   safetyStatement,
   sayFinding,
   timeOutLines,
-  veinName,
   whatIfItFails,
 } from "../language/index.ts";
 import { planPolicyFrom, type LocalPolicy } from "../policy/index.ts";
@@ -45,6 +44,9 @@ export interface Drawing {
   readonly alt: string;
 }
 
+/** Grey, in the one face the printer brings with it. */
+const PAPER_INK = { ...GREY_INK, serif: "Libertinus Serif", plain: "Libertinus Serif" };
+
 export function planSheet(
   input: PlanInput,
   plan: BedsidePlan,
@@ -59,21 +61,14 @@ export function planSheet(
   const length = chosen ? input.arms[chosen.side].armLengthCm : undefined;
   const armLengthCm = length === undefined || isMissing(length) ? undefined : length;
   const catheter = input.shelf.find(({ id }) => id === chosen?.catheterId)?.name ?? "";
-  const strip =
-    chosen && armLengthCm !== undefined
-      ? armStrip({
-          id: "sheet",
-          width: 620,
-          armLengthCm,
-          armWords: armWords(chosen.side),
-          veinWords: veinName[chosen.vein] ?? chosen.vein,
-          survey: input.arms[chosen.side].surveys.find(({ vein }) => vein === chosen.vein),
-          chosen,
-          allowed: answer.allowed,
-          policy: planPolicyFrom(context.policy.table),
-          pastLines: input.arms[chosen.side].pastLines,
-        })
-      : undefined;
+  const strip = chosen
+    ? armStripFromPlan(input, answer, planPolicyFrom(context.policy.table), {
+        id: "sheet",
+        width: 620,
+        ink: PAPER_INK,
+        depthRoom: 150,
+      })
+    : undefined;
   const section = chosen
     ? veinSection({
         id: "cut",

@@ -55,9 +55,9 @@ describe("seen without colour", () => {
       await openPractice(page, served.address, "coin-flip");
       const devtools = await context.newCDPSession(page);
       await devtools.send("Emulation.setEmulatedVisionDeficiency", { type });
-      const lower = await patch(page, ".arm-strip .lower-third");
-      const upper = await patch(page, ".arm-strip .upper-third");
-      const preferred = await patch(page, ".arm-strip .preferred");
+      const lower = await patch(page, '.arm-strip [data-part="lower-third"]');
+      const upper = await patch(page, '.arm-strip [data-part="upper-third"]');
+      const preferred = await patch(page, '.arm-strip [data-part="preferred-half"]');
       // hatching and stipple are rough, a wash is smooth: that survives any eye and any copier
       expect(lower.spread).toBeGreaterThan(20);
       expect(upper.spread).toBeGreaterThan(20);

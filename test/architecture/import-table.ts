@@ -36,7 +36,7 @@ export const IMPORT_TABLE: Readonly<Record<string, readonly string[]>> = {
   "core/disclosure": PLAIN,
   policy: ["core/*"],
   register: ["core/*", "policy"],
-  figure: ["core/*", "policy"],
+  figure: ["core/*", "policy", "language"],
   contract: ["core/*", "policy"],
   language: ["core/*", "policy"],
   practice: ["core/*", "policy", "contract"],

@@ -269,6 +269,49 @@ describe("the plate", () => {
     await page.context().close();
   });
 
+  test("no two labels touch, on any practice patient, at any width", async () => {
+    for (const width of [360, 820, 1280, 1600]) {
+      const page = await fresh(width);
+      for (const id of ["plain", "tunnel", "barred-arm", "no-vein-above", "newborn", "tourniquet"]) {
+        await openPractice(page, served.address, id);
+        const touching = await page.evaluate(() => {
+          const boxes = [...document.querySelectorAll(".arm-strip text")].map((text) => ({
+            word: text.textContent,
+            box: text.getBoundingClientRect(),
+          }));
+          return boxes.flatMap((a, index) =>
+            boxes
+              .slice(index + 1)
+              // a line box has air above and below its letters: two labels touch when their middles overlap
+              .filter(
+                (b) =>
+                  a.box.left < b.box.right - 1 &&
+                  b.box.left < a.box.right - 1 &&
+                  a.box.top + 4 < b.box.bottom - 4 &&
+                  b.box.top + 4 < a.box.bottom - 4,
+              )
+              .map((b) => `${a.word} / ${b.word}`),
+          );
+        });
+        expect(touching, `${id} at ${width} px`).toEqual([]);
+        expect(await page.locator(".arm-strip text").allTextContents(), `${id} at ${width} px`).toContain(
+          "preferred half",
+        );
+      }
+      await page.context().close();
+    }
+  });
+
+  test("a press on the vein moves the entry there", async () => {
+    const page = await fresh();
+    await openPractice(page, served.address, "plain");
+    await page.locator('.arm-strip [data-entry-cm="9"]').click();
+    expect(Number(await page.locator(".vein-mark").getAttribute("data-at-cm"))).toBe(9);
+    await page.getByRole("button", { name: "Let the plan choose again" }).click();
+    expect(Number(await page.locator(".vein-mark").getAttribute("data-at-cm"))).toBe(11);
+    await page.context().close();
+  });
+
   test("the paper's 10.0 cm bar is 10.0 cm in the pixels of a grey print", async () => {
     const page = await fresh();
     await openPractice(page, served.address, "plain");
@@ -283,6 +326,7 @@ describe("the plate", () => {
   test("the paper is a plan page and a strip page, each with both identifiers", async () => {
     const page = await fresh();
     await openPractice(page, served.address, "plain");
+    await page.locator(".columns .plain li", { hasText: "age" }).first().waitFor();
     const pdf = await page.pdf({ preferCSSPageSize: true });
     const pages = pdf.toString("latin1").match(/\/Type\s*\/Page[^s]/g) ?? [];
     expect(pages).toHaveLength(2);

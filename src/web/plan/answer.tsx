@@ -2,7 +2,7 @@ import type { ReactNode } from "react";
 import type { BedsidePlan, Flip, PlanInput } from "../../core/line-plan/index.ts";
 import { isMissing } from "../../core/missing/index.ts";
 import type { Finding } from "../../core/reason/index.ts";
-import { armStrip, veinSection } from "../../figure/index.ts";
+import { armStripFromPlan, veinSection } from "../../figure/index.ts";
 import {
   amount,
   answerSentence,
@@ -18,6 +18,7 @@ import {
 } from "../../language/index.ts";
 import { planPolicyFrom, type LocalPolicy } from "../../policy/index.ts";
 import { Drawing } from "./drawing.tsx";
+import { useMove } from "./move-entry.tsx";
 import { Reason } from "./reasons.tsx";
 
 interface AnswerProps {
@@ -112,12 +113,21 @@ function Sentence({ input, plan }: { readonly input: PlanInput; readonly plan: B
         {answer.outcome === "refused" ? "Not as it stands. " : null}
         {chosen.tunnel ? (
           <>
-            Needle in at <Pressed>{amount(chosen.needleSkinCm, "cm")}</Pressed>, tunnel to an exit at{" "}
-            <Pressed>{amount(chosen.skinExitCm, "cm")}</Pressed>.{" "}
+            Needle in at{" "}
+            <span className="together">
+              <Pressed>{amount(chosen.needleSkinCm, "cm")}</Pressed>,
+            </span>{" "}
+            tunnel to an exit at{" "}
+            <span className="together">
+              <Pressed>{amount(chosen.skinExitCm, "cm")}</Pressed>.
+            </span>{" "}
           </>
         ) : (
           <>
-            Mark the skin at <Pressed>{amount(chosen.skinExitCm, "cm")}</Pressed>.{" "}
+            Mark the skin at{" "}
+            <span className="together">
+              <Pressed>{amount(chosen.skinExitCm, "cm")}</Pressed>.
+            </span>{" "}
           </>
         )}
         Enter the {veinName[chosen.vein]} at {amount(chosen.veinEntryCm, "cm")}.{" "}
@@ -170,23 +180,17 @@ function Sums({ plan, policy }: { readonly plan: BedsidePlan; readonly policy: L
 }
 
 function Plates({ input, plan, policy, width }: Pick<AnswerProps, "input" | "plan" | "policy" | "width">): ReactNode {
-  const { chosen, allowed, shelf } = plan.answer;
+  const move = useMove(plan.answer);
+  const { chosen, shelf } = plan.answer;
   const length = chosen ? input.arms[chosen.side].armLengthCm : undefined;
   if (!chosen || length === undefined || isMissing(length)) return null;
-  const survey = input.arms[chosen.side].surveys.find(({ vein }) => vein === chosen.vein);
   const wide = width > 900;
-  const strip = armStrip({
+  const strip = armStripFromPlan(input, plan.answer, planPolicyFrom(policy.table), {
     id: "strip",
     width: wide ? width - 364 : width,
-    armLengthCm: length,
-    armWords: armWords(chosen.side),
-    veinWords: veinName[chosen.vein] ?? chosen.vein,
-    survey,
-    chosen,
-    allowed,
-    policy: planPolicyFrom(policy.table),
-    pastLines: input.arms[chosen.side].pastLines,
+    interactive: true,
   });
+  if (!strip) return null;
   const section = veinSection({
     id: "section",
     diameterMm: chosen.diameterMm,
@@ -200,6 +204,7 @@ function Plates({ input, plan, policy, width }: Pick<AnswerProps, "input" | "pla
     <div className={wide ? "plates beside" : "plates"}>
       <Drawing
         figure={strip}
+        press={move}
         plate="Plate 1."
         caption="Hatched and stippled skin: not for the exit. Pale edge: what the readings can hide."
       />

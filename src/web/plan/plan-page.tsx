@@ -85,7 +85,7 @@ export function PlanPage({
           <h2>Whom</h2>
           <Field path="patient.name" label="Name" wide />
           <Field path="patient.identifier" label="Number" wide />
-          <Field path="patient.bornOn" label="Born on, year-month-day" wide />
+          <Field path="patient.bornOn" label="Born" unit="y-m-d" />
           <Field path="patient.age.value" label="Age" unit={state.fields["patient.age.unit"] ?? "unit?"} />
           <Choice
             path="patient.age.unit"
