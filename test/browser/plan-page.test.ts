@@ -1,3 +1,7 @@
+import { spawnSync } from "node:child_process";
+import { mkdtempSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { field, launchBrowser, openPractice, startServer, type Browser, type Page, type Served } from "./browser.ts";
 
@@ -330,6 +334,18 @@ describe("the plate", () => {
     const pdf = await page.pdf({ preferCSSPageSize: true });
     const pages = pdf.toString("latin1").match(/\/Type\s*\/Page[^s]/g) ?? [];
     expect(pages).toHaveLength(2);
+    const file = join(mkdtempSync(join(tmpdir(), "veinwright-print-")), "plan.pdf");
+    writeFileSync(file, pdf);
+    for (const number of ["1", "2"]) {
+      const text = spawnSync("pdftotext", ["-f", number, "-l", number, file, "-"], {
+        encoding: "utf8",
+      }).stdout.replaceAll(/\s+/g, " ");
+      expect(text, `page ${number}`).toContain("P-20418");
+      expect(text, `page ${number}`).toContain("RIGHT ARM");
+      expect(text, `page ${number}`).toContain("Not validated for clinical use");
+      expect(text, `page ${number}`).toMatch(/Policy [0-9a-f]{8}/);
+      expect(text, `page ${number}`).toContain(`page ${number} of 2`);
+    }
     await page.emulateMedia({ media: "print" });
     expect(await page.locator(".strip-page h2").innerText()).toContain("ROWAN, Edda, P-20418. RIGHT ARM");
     await page.context().close();

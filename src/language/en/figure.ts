@@ -83,8 +83,3 @@ export function armStripSentence(shown: {
       : `Depth is drawn ${String(shown.depthTimes)} times larger.`;
   return `${shown.arm}, ${amount(shown.lengthCm, "cm")} from elbow to armpit. ${place} ${depth}`;
 }
-
-export function veinSectionSentence(diameterMm: number, atCm: number, limitPercent: number | undefined): string {
-  const limit = limitPercent === undefined ? "" : ` Ring: ${limitPercent.toFixed(0)}\u2009%.`;
-  return `The ${amount(diameterMm, "mm")} vein at ${amount(atCm, "cm")}, cut across, with the shelf in it.${limit}`;
-}

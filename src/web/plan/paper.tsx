@@ -3,7 +3,6 @@ import type { BedsidePlan, PlanInput } from "../../core/line-plan/index.ts";
 import { isMissing } from "../../core/missing/index.ts";
 import { bodyOutline, paperStrip } from "../../figure/index.ts";
 import {
-  amount,
   answerSentence,
   armWords,
   safetyStatement,
@@ -34,6 +33,8 @@ export function Paper({
     ? undefined
     : paperStrip({ id: "paper", armLengthCm: length, armWords: armWords(chosen.side), chosen });
   const overridden = plan.answer.findings.filter(({ code }) => code === "arm-barred-overridden");
+  const printedAt = new Date().toLocaleString("en-GB", { dateStyle: "medium", timeStyle: "short" });
+  const foot = `${practice ? "PRACTICE PATIENT, INVENTED. " : ""}${name}, no. ${identifier}. ${armWords(chosen.side)}. Policy ${policy.version}. Printed ${printedAt}. Copy: check the screen for a newer one. ${safetyStatement}`;
   return (
     <div className="paper">
       <div className="body" dangerouslySetInnerHTML={{ __html: bodyOutline(chosen.side, armWords(chosen.side)).svg }} />
@@ -71,12 +72,10 @@ export function Paper({
           <p>{answerSentence(plan.answer, input.shelf)}</p>
         </section>
       ) : null}
-      <p className="foot">
-        {practice ? "PRACTICE PATIENT, INVENTED. " : ""}
-        {plan.trim ? `Cut at ${amount(plan.trim.totalCm, "cm")}. ` : ""}Policy {policy.version}. Printed{" "}
-        {new Date().toLocaleString("en-GB", { dateStyle: "medium", timeStyle: "short" })}. Copy: check the screen for a
-        newer one. {safetyStatement}
-      </p>
+      <style>{`@media print { @page { @bottom-left { content: ${cssText(foot)}; } } }`}</style>
     </div>
   );
 }
+
+/** A text as a CSS string: what a person typed may hold quotes and breaks, and none of it may end the string. */
+const cssText = (text: string): string => `"${text.replace(/[^\p{L}\p{N} .,:;()'-]/gu, " ")}"`;
