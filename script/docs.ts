@@ -2,8 +2,8 @@
 // validation table from the comparisons of the last reference run.
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { commands } from "../src/cli/command/index.ts";
-import { planCaseJsonSchema } from "../src/contract/index.ts";
-import { findingSentences, ruleReasons } from "../src/language/index.ts";
+import { FAULT_CODES, planCaseJsonSchema } from "../src/contract/index.ts";
+import { findingSentences, ruleReasons, sayFault } from "../src/language/index.ts";
 import { defaultPolicyTable } from "../src/policy/index.ts";
 import type { CheckResult } from "../reference/check.ts";
 
@@ -45,6 +45,19 @@ function findingPage(): string {
   return `# Findings\n\nEvery code an answer can carry. Its sentence stands in src/language/en/finding.ts.\n\n${table(["code", "why the rule is there"], rows)}\n`;
 }
 
+function faultPage(): string {
+  const rows = FAULT_CODES.map((code) => [
+    `\`${code}\``,
+    sayFault({
+      path: code === "not-json" || code === "too-large" ? "" : "patient.heightCm",
+      code,
+      found: "1.234,5",
+      rule: "at least 20",
+    }),
+  ]);
+  return `# Faults of a case file\n\nA file with ten faults reports ten; the exit is 65. Each says where, what was found, the rule, and what to do.\n\n${table(["code", "how it reads, with an invented value"], rows)}\n`;
+}
+
 /** One significant figure upward, so that two machines that differ in the last bit print the same page. */
 const upward = (error: number): string => {
   if (error === 0) return "0";
@@ -76,6 +89,7 @@ export const generatedPages = (): Readonly<Record<string, string>> => ({
   "docs/reference/policy.md": policyPage(),
   "docs/reference/command-line.md": commandPage(),
   "docs/reference/finding.md": findingPage(),
+  "docs/reference/fault.md": faultPage(),
   "docs/reference/case-schema.json": `${JSON.stringify(planCaseJsonSchema(), null, 2)}\n`,
 });
 

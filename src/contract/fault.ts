@@ -1,18 +1,23 @@
+/** Every kind of fault a file can have; docs/reference/fault.md shows each with its words. */
+export const FAULT_CODES = [
+  "not-json",
+  "too-large",
+  "wrong-type",
+  "unknown-field",
+  "out-of-range",
+  "not-in-list",
+  "thousands-separator",
+  "both-units",
+  "gauge-for-french",
+  "missing-field",
+] as const;
+export type FaultCode = (typeof FAULT_CODES)[number];
+
 /** One thing wrong with an entry: where, what was found, and which rule it breaks. Words are in src/language. */
 export interface Fault {
   /** Dotted path in the file, "" for the file itself. */
   readonly path: string;
-  readonly code:
-    | "not-json"
-    | "too-large"
-    | "wrong-type"
-    | "unknown-field"
-    | "out-of-range"
-    | "not-in-list"
-    | "thousands-separator"
-    | "both-units"
-    | "gauge-for-french"
-    | "missing-field";
+  readonly code: FaultCode;
   /** The value found, shortened; never longer than 40 characters. */
   readonly found: string;
   readonly rule: string;

@@ -18,6 +18,15 @@ const types: Readonly<Record<string, string>> = {
   svg: "image/svg+xml",
 };
 
+/** A path with a broken escape names nothing. */
+function decodedPath(path: string): string | undefined {
+  try {
+    return decodeURIComponent(path);
+  } catch {
+    return undefined;
+  }
+}
+
 /** The page and one question, on loopback: nothing is stored here and nothing a person typed is logged. */
 export function app(pageFolder: string): Hono {
   const server = new Hono();
@@ -54,7 +63,9 @@ export function app(pageFolder: string): Hono {
   server.get("*", (context) => {
     const path = new URL(context.req.url).pathname;
     if (path.startsWith("/api/")) return context.notFound();
-    const inside = normalize(decodeURIComponent(path)).replace(/^(\.\.[/\\])+/, "");
+    const decoded = decodedPath(path);
+    if (decoded === undefined) return context.notFound();
+    const inside = normalize(decoded).replace(/^(\.\.[/\\])+/, "");
     const file = /\.\w+$/.test(inside) ? inside : "/index.html";
     try {
       const body = readFileSync(join(pageFolder, file));

@@ -72,5 +72,9 @@ describe("the server", () => {
     expect((await server.request("/")).headers.get("content-security-policy")).toContain("default-src 'self'");
     expect((await server.request("/../../package.json")).status).toBe(404);
     expect((await server.request("/%2e%2e/%2e%2e/package.json")).status).toBe(404);
+    expect((await server.request("/%E0%A4%A")).status).toBe(404);
+    const deep = `{"patient":${'{"a":'.repeat(20_000)}1${"}".repeat(20_000)}}`;
+    expect((await server.request("/api/plan", { method: "POST", body: deep })).status).toBe(422);
+    expect((await server.request("/api/plan", { method: "POST", body: "x".repeat(1_000_001) })).status).toBe(413);
   });
 });

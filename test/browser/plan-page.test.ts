@@ -186,6 +186,21 @@ describe("behind the answer", () => {
   });
 });
 
+describe("two tapes", () => {
+  test("the first stays hidden until the second is typed; then both and their difference show", async () => {
+    const page = await fresh();
+    await openPractice(page, served.address, "tunnel");
+    await field(page, "length.sides.right.secondTapeCm").fill("");
+    await field(page, "length.sides.right.surfaceTapeCm").fill("41");
+    expect(await field(page, "length.sides.right.surfaceTapeCm").getAttribute("type")).toBe("password");
+    expect(await page.locator(".entry").innerText()).not.toContain("differ by");
+    await field(page, "length.sides.right.secondTapeCm").fill("45,5");
+    expect(await field(page, "length.sides.right.surfaceTapeCm").getAttribute("type")).toBe("text");
+    expect(await page.locator(".entry").innerText()).toContain("they differ by 4.5");
+    await page.context().close();
+  });
+});
+
 describe("the shelf and the policy", () => {
   test("a shelf of one's own replaces the practice shelf", async () => {
     const page = await fresh();
@@ -377,6 +392,12 @@ describe("from a stick", () => {
     await page.locator(".headline").waitFor();
     expect(await headline(page)).toMatch(/Mark the skin at/);
     await page.locator(".columns .plain li", { hasText: "lumens needed" }).first().waitFor();
+    await page.waitForTimeout(500);
+    await page.goto(`file://${process.cwd()}/dist/stick/veinwright.html`);
+    await page.getByRole("button", { name: /ROWAN, Edda · no. P-20418/ }).click();
+    expect(await headline(page)).toMatch(/Mark the skin at/);
+    const printed = await page.pdf({ preferCSSPageSize: true });
+    expect(printed.length).toBeGreaterThan(10_000);
     await context.close();
   });
 });

@@ -9,9 +9,10 @@ import {
   whatWouldChange,
   type PlanInput,
 } from "../../src/core/line-plan/index.ts";
+import { expectedLength } from "../../src/core/length/index.ts";
 import { isMissing } from "../../src/core/missing/index.ts";
 import { noQuestions } from "../../src/core/plausibility/index.ts";
-import { millimetre } from "../../src/core/quantity/index.ts";
+import { centimetre, millimetre } from "../../src/core/quantity/index.ts";
 import { defaultPolicy, planPolicyFrom } from "../../src/policy/index.ts";
 import { planCase } from "./plan-cases.ts";
 
@@ -112,4 +113,31 @@ test("every flip holds: a full plan just on its near side chooses as now, and ju
     runs(15),
   );
   expect(seen).toBeGreaterThan(20);
+});
+
+test("a mirrored child's length differs by exactly the formula's side term", () => {
+  const none = { missing: "not measured" } as const;
+  const noSide = { surfaceTapeCm: none, secondTapeCm: none, lastGoodLengthCm: none, lastGoodEntryCm: none };
+  fc.assert(
+    fc.property(fc.integer({ min: 50, max: 170 }), fc.integer({ min: 2, max: 12 }), (height, toArmpit) => {
+      const input = {
+        sides: { right: noSide, left: noSide },
+        clavicleCm: none,
+        sternumCm: none,
+        creaseBelowEpicondyleCm: none,
+        outsideCm: none,
+        entryToAxillaryPointCm: centimetre(toArmpit),
+      };
+      const way = (side: "right" | "left") =>
+        expectedLength(
+          input,
+          { side, veinEntryCm: centimetre(8) },
+          { group: "child", heightCm: centimetre(height) },
+          { agreeWithinCm: centimetre(3), carinaToJunctionCm: centimetre(4) },
+        ).ways.find((one) => one.way === "children's height formula")?.fromVeinEntryCm ?? Number.NaN;
+      // Ota H and others 2022: right 0.105 h + 1.53, left 0.125 h + 1.21
+      expect(way("left") - way("right")).toBeCloseTo(0.02 * height - 0.32, 9);
+    }),
+    runs(100),
+  );
 });

@@ -1,6 +1,7 @@
 import { useContext, type ReactNode } from "react";
 import type { Side } from "../../core/arm/index.ts";
-import { armWords } from "../../language/index.ts";
+import { readNumber } from "../../contract/index.ts";
+import { amount, armWords } from "../../language/index.ts";
 import { EntryContext, Field } from "./field.tsx";
 
 /** Two people lay the tape without seeing each other's number; the difference shows only when both are typed. */
@@ -24,7 +25,9 @@ export function LengthEntry({ side }: { readonly side: Side | undefined }): Reac
       <Field path={`${prefix}.surfaceTapeCm`} label="First tape" unit="cm" hidden={first !== "" && !both} />
       <Field path={`${prefix}.secondTapeCm`} label="Second person's tape" unit="cm" />
       <p className="soft">
-        {both ? `First ${first}, second ${second}.` : "Each measures alone. Both show when both are typed."}
+        {both
+          ? `First ${first}, second ${second}: ${difference(first, second)}.`
+          : "Each measures alone. Both show when both are typed."}
       </p>
       <Field path={`${prefix}.lastGoodLengthCm`} label="Last good line, vein to tip" unit="cm" />
       <Field path={`${prefix}.lastGoodEntryCm`} label="It entered the vein at" unit="cm" />
@@ -39,4 +42,12 @@ export function LengthEntry({ side }: { readonly side: Side | undefined }): Reac
       </details>
     </>
   );
+}
+
+/** The difference of two tapes as typed, or that one of them is no number. */
+function difference(first: string, second: string): string {
+  const [a, b] = [readNumber(first), readNumber(second)];
+  return a.kind === "number" && b.kind === "number"
+    ? `they differ by ${amount(Math.abs(a.value - b.value), "cm")}`
+    : "one is no number";
 }

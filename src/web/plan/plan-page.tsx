@@ -180,7 +180,7 @@ export function PlanPage({
               Print
             </button>
             <button type="button" onClick={speak}>
-              Read aloud
+              Read aloud (Alt+R)
             </button>
           </div>
           {practice ? (
