@@ -105,7 +105,7 @@ export function planSheet(
     stops: said(({ level }) => level === "stop"),
     asks: said(({ level }) => level === "ask"),
     why: said(({ level, verdict }) => level === undefined && verdict === "met"),
-    changes: flips.map((flip) => flipSentence(flip, input.shelf)).filter((line): line is string => line !== undefined),
+    changes: flips.map((flip) => flipSentence(flip, input)).filter((line): line is string => line !== undefined),
     offers: answer.offers.map(offerSentence),
     notConsidered: answer.notConsidered.map(notConsideredSentence),
     timeOut:

@@ -40,7 +40,7 @@ describe("a newcomer", () => {
     await openPractice(page, served.address, "plain");
     expect(await headline(page)).toMatch(/Mark the skin at/);
     expect(await page.locator(".arm-word").innerText()).toBe("RIGHT ARM");
-    await page.locator(".columns .plain li", { hasText: "lumens needed" }).first().waitFor();
+    await page.locator(".columns .plain li", { hasText: "Lumens needed" }).first().waitFor();
     await page.context().close();
   });
 
@@ -345,7 +345,7 @@ describe("the plate", () => {
   test("the paper is a plan page and a strip page, each with both identifiers", async () => {
     const page = await fresh();
     await openPractice(page, served.address, "plain");
-    await page.locator(".columns .plain li", { hasText: "age" }).first().waitFor();
+    await page.locator(".columns .plain li", { hasText: "Age" }).first().waitFor();
     const pdf = await page.pdf({ preferCSSPageSize: true });
     const pages = pdf.toString("latin1").match(/\/Type\s*\/Page[^s]/g) ?? [];
     expect(pages).toHaveLength(2);
@@ -391,7 +391,7 @@ describe("from a stick", () => {
     await page.locator('[data-practice="plain"]').click();
     await page.locator(".headline").waitFor();
     expect(await headline(page)).toMatch(/Mark the skin at/);
-    await page.locator(".columns .plain li", { hasText: "lumens needed" }).first().waitFor();
+    await page.locator(".columns .plain li", { hasText: "Lumens needed" }).first().waitFor();
     await page.waitForTimeout(500);
     await page.goto(`file://${process.cwd()}/dist/stick/veinwright.html`);
     await page.getByRole("button", { name: /ROWAN, Edda · no. P-20418/ }).click();

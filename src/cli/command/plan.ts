@@ -88,7 +88,7 @@ function spoken(input: PlanInput, plan: BedsidePlan, echoes: readonly Finding[])
     ...say("Try, in this order", answer.offers.map(offerSentence)),
     ...say(
       "What would change this",
-      [...whatWouldChange(plan.planned, policy)].map((flip) => flipSentence(flip, input.shelf)).slice(0, 40),
+      [...whatWouldChange(plan.planned, policy)].map((flip) => flipSentence(flip, input)).slice(0, 40),
     ),
     ...say("Not considered", answer.notConsidered.map(notConsideredSentence)),
     "",

@@ -16,6 +16,15 @@ test("a catheter shorter than its own trim leaves the shelf and is named", () =>
   expect(short?.values["catheters"]).toEqual(["2 Fr single"]);
 });
 
+test("tapes that disagree still take off the shelf what is shorter than both", () => {
+  const patient = practicePatients.find(({ id }) => id === "two-tapes");
+  const reading = readCase(patient?.planCase, demoShelf);
+  if (reading.kind === "faults") throw new Error("faults");
+  const { trim, answer } = bedsidePlan(reading.input, policy);
+  expect(trim).toBeUndefined();
+  expect(answer.chosen?.catheterId).toBe("3-single");
+});
+
 // By hand: 38.25 cm mean of the tapes, track 12 / sin 60 = 13.856 mm, 3 cm outside: 39.636 inside, 42.636 in all.
 test("the trim is the vein, the track and what stays outside", () => {
   const reading = readCase(practicePatients[0]?.planCase, demoShelf);

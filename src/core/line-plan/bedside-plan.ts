@@ -33,7 +33,7 @@ export function bedsidePlan(input: PlanInput, policy: PlanPolicy): BedsidePlan {
     const planned = { ...input, shelf };
     const plan = { planned, ...planOnce(planned, policy) };
     const chosen = shelf.find(({ id }) => id === plan.answer.chosen?.catheterId);
-    const needed = plan.trim?.totalCm;
+    const needed = plan.trim?.totalCm ?? leastInside(plan);
     if (chosen && needed !== undefined && chosen.lengthCm < needed) {
       const short = shelf.filter(({ lengthCm }) => lengthCm < needed);
       tooShort.push(...short.map(({ name }) => name));
@@ -50,6 +50,14 @@ export function bedsidePlan(input: PlanInput, policy: PlanPolicy): BedsidePlan {
     };
     return { ...plan, answer: { ...plan.answer, findings: [...plan.answer.findings, finding] } };
   }
+}
+
+/** Even where the lengths disagree, the line cannot be shorter than the shortest of them and the needle track. */
+function leastInside(plan: Pick<BedsidePlan, "answer" | "length">): number | undefined {
+  const ways = plan.length?.ways.filter(({ use }) => use === "length") ?? [];
+  if (ways.length === 0 || !plan.answer.chosen) return undefined;
+  const { trackMm, tunnel } = plan.answer.chosen;
+  return Math.min(...ways.map((way) => way.fromVeinEntryCm)) + (trackMm + (tunnel?.lengthMm ?? 0)) / 10;
 }
 
 function planOnce(input: PlanInput, policy: PlanPolicy): Omit<BedsidePlan, "planned"> {

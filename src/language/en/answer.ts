@@ -1,5 +1,6 @@
 import type { StockCatheter } from "../../core/catheter/index.ts";
-import type { Candidate, Flip, Offer, PlanAnswer, PlanChoice } from "../../core/line-plan/index.ts";
+import type { Side } from "../../core/arm/index.ts";
+import type { Candidate, Flip, Offer, PlanAnswer, PlanChoice, PlanInput } from "../../core/line-plan/index.ts";
 import { millimetreToFrench } from "../../core/quantity/index.ts";
 import { amount, armWords, lumens } from "./number.ts";
 import { sayFinding } from "./finding.ts";
@@ -60,14 +61,19 @@ const notConsideredSentences: Readonly<Record<string, string>> = {
 };
 export const notConsideredSentence = (code: string): string => notConsideredSentences[code] ?? code;
 
-/** What of an entry a path points at, in words. */
-export function pathWords(path: string): string {
-  const station = /^arms\.(right|left)\.surveys\.(\d+)\.stations\.(\d+)\.(\w+)$/.exec(path);
-  if (station)
-    return `${armWords(station[1])}, reading ${Number(station[3]) + 1}: ${fieldWords[station[4] as string] ?? station[4]}`;
+/** What of an entry a path points at, in words: the vein and the place of a reading, not its number in a list. */
+function pathWords(path: string, input: PlanInput): string {
+  const reading = /^arms\.(right|left)\.surveys\.(\d+)\.stations\.(\d+)\.(\w+)$/.exec(path);
+  if (reading) {
+    const survey = input.arms[reading[1] as Side].surveys[Number(reading[2])];
+    const at = survey?.stations[Number(reading[3])]?.atCm;
+    const field = fieldWords[reading[4] as string] ?? reading[4];
+    return `${armWords(reading[1])}, ${survey?.vein ?? ""} at ${at === undefined ? "?" : amount(at, "cm")}, ${field}`;
+  }
   const arm = /^arms\.(right|left)\.(\w+)$/.exec(path);
-  if (arm) return `${armWords(arm[1])}: ${fieldWords[arm[2] as string] ?? arm[2]}`;
-  return fieldWords[path.split(".").at(-1) as string] ?? path;
+  if (arm) return `${armWords(arm[1])}, ${fieldWords[arm[2] as string] ?? arm[2]}`;
+  const words = fieldWords[path.split(".").at(-1) as string] ?? path;
+  return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
 const fieldWords: Readonly<Record<string, string>> = {
@@ -86,7 +92,7 @@ const fieldWords: Readonly<Record<string, string>> = {
   dominantArm: "dominant arm",
 };
 
-export function choiceWords(choice: PlanChoice, shelf: readonly StockCatheter[]): string {
+function choiceWords(choice: PlanChoice, shelf: readonly StockCatheter[]): string {
   if (!choice.side || !choice.vein) return choice.outcome === "refused" ? "nothing fits" : "a question is open";
   const catheter = shelf.find(({ id }) => id === choice.catheterId)?.name ?? choice.catheterId ?? "";
   const tunnel = choice.tunnelled ? ", tunnelled" : "";
@@ -94,16 +100,17 @@ export function choiceWords(choice: PlanChoice, shelf: readonly StockCatheter[])
   return `${armWords(choice.side)}, ${veinName[choice.vein]}, ${catheter}${tunnel}${asks}`;
 }
 
-/** "Vein width under 3.1 mm: ..." or undefined when the input changes nothing. */
-export function flipSentence(flip: Flip, shelf: readonly StockCatheter[]): string | undefined {
+/** "RIGHT ARM, basilic at 8.0 cm, vein width down to 3.1 mm (now 3.5): ..." or undefined when nothing changes. */
+export function flipSentence(flip: Flip, input: PlanInput): string | undefined {
   if (flip.kind === "none") return undefined;
+  const what = pathWords(flip.path, input);
   if (flip.kind === "answer") {
-    return flip.becomes
-      ? `${pathWords(flip.path)}, if "${flip.value}": ${choiceWords(flip.becomes, shelf)}.`
-      : undefined;
+    return flip.becomes ? `${what}, if "${flip.value}": ${choiceWords(flip.becomes, input.shelf)}.` : undefined;
   }
   const digits = flip.precision >= 1 ? 0 : 1;
-  return `${pathWords(flip.path)} ${flip.direction === "down" ? "down to" : "up to"} ${amount(flip.firstDifferent, flip.unit, digits)} (now ${flip.from.toFixed(digits)}): ${choiceWords(flip.becomes, shelf)}.`;
+  const value = amount(flip.firstDifferent, flip.unit === "lumens" ? "" : flip.unit, digits);
+  const way = flip.direction === "down" ? "down to" : "up to";
+  return `${what} ${way} ${value} (now ${flip.from.toFixed(digits)}): ${choiceWords(flip.becomes, input.shelf)}.`;
 }
 
 /** The paragraph read aloud before the skin is touched. */

@@ -47,7 +47,7 @@ export function Answer({ input, plan, echoes, policy, flips, searching, width }:
     ...new Map(findings.map((finding) => [`${finding.code} ${sayFinding(finding)}`, finding])).values(),
   ].sort((a, b) => rank(a) - rank(b));
   const changes = flips
-    .map((flip) => [flip, flipSentence(flip, input.shelf)] as const)
+    .map((flip) => [flip, flipSentence(flip, input)] as const)
     .filter(([, sentence]) => sentence !== undefined);
   return (
     <div className="answer" data-outcome={answer.outcome}>
