@@ -58,6 +58,30 @@ function variants(): unknown[] {
     ...first,
     patient: { ...first.patient, age: { value, unit }, ...more },
   });
+  const sparse = {
+    ...first,
+    arms: {
+      ...first.arms,
+      right: {
+        ...first.arms.right,
+        surveys: [
+          {
+            vein: "basilic",
+            stations: [8.4, 13.6].map((atCm) => ({
+              atCm,
+              diameterMm: 5,
+              depthMm: 9,
+              artery: "none",
+              nerveBeside: false,
+              compressible: true,
+              thrombus: false,
+              tourniquetOn: false,
+            })),
+          },
+        ],
+      },
+    },
+  };
   const length = { sides: { right: { surfaceTapeCm: 24.5, secondTapeCm: 25.9 } }, outsideCm: 3 };
   const twoVeins = {
     ...first,
@@ -71,6 +95,7 @@ function variants(): unknown[] {
   };
   return [
     deep(25.5),
+    sparse,
     deep(30.5),
     twoVeins,
     ...[

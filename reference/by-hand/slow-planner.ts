@@ -20,7 +20,12 @@ export function slowPlan(input: PlanInput, policy: PlanPolicy): Candidate | unde
   const candidates: Candidate[] = [];
   for (const side of SIDES) {
     const arm = input.arms[side];
-    if (isMissing(arm.bars) || isMissing(arm.armLengthCm) || arm.bars.some((bar) => policy.armBars[bar] === "bar"))
+    if (
+      isMissing(arm.bars) ||
+      isMissing(arm.armLengthCm) ||
+      arm.bars.some((bar) => policy.armBars[bar] === "bar") ||
+      arm.surveys.some(({ stations }) => stations.some(({ thrombus }) => thrombus === true))
+    )
       continue;
     for (const survey of arm.surveys) {
       for (const stretch of veinProfile(survey).stretches) {
@@ -55,7 +60,7 @@ export function slowPlan(input: PlanInput, policy: PlanPolicy): Candidate | unde
     return bars.some((bar) => policy.armBars[bar] === "strong") ? 2 : bars.length > 0 ? 1 : 0;
   };
   const order = (c: Candidate): number[] => [
-    c.findings.some(({ level, code }) => level === "ask" && code !== "tunnel-needed") ? 1 : 0,
+    c.findings.some(({ level, code }) => level === "ask" && code !== "tunnel-needed") || reasons(c.side) >= 2 ? 1 : 0,
     c.tunnel ? 1 : 0,
     reasons(c.side),
     c.side === input.patient.dominantArm ? 1 : 0,

@@ -25,6 +25,7 @@ export function planPolicyFrom(table: PolicyTable): PlanPolicy {
     angleErrorDegree: degree(table["needle.angle-error"].value),
     depthAskMm: millimetre(table["vein.depth-ask"].value),
     depthStopMm: millimetre(table["vein.depth-stop"].value),
+    farReadingMm: millimetre(table["vein.far-reading"].value),
     leastTunnelMm: millimetre(table["tunnel.least-length"].value),
     veinOrder: table["vein.order"].value as readonly Vein[],
     weightBands: [

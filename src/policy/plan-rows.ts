@@ -18,6 +18,13 @@ export const planRows = {
     local,
     [0, 0.5],
   ),
+  "vein.far-reading": row(
+    25,
+    "mm",
+    "A vein entry farther than this from a measurement is asked about",
+    local,
+    [5, 100],
+  ),
   "ratio.limit": row(
     0.45,
     "of the vein's diameter",

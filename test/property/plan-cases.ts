@@ -26,7 +26,7 @@ const station: fc.Arbitrary<Station> = fc.record({
   artery: fc.constantFrom("none" as const, "none" as const, "none" as const, "beside" as const, "in front" as const),
   nerveBeside: fc.constantFrom(false, false, false, true),
   compressible: fc.constantFrom(true, true, true, false),
-  thrombus: fc.constantFrom(false, false, false, true),
+  thrombus: fc.integer({ min: 0, max: 24 }).map((rare) => rare === 0),
   tourniquetOn: fc.constantFrom(false, false, false, true),
   repeats: fc.integer({ min: 1, max: 4 }),
 });

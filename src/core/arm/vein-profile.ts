@@ -1,6 +1,6 @@
 import { isMissing, type Maybe } from "../missing/index.ts";
 import { centimetre, millimetre, type Centimetre, type Millimetre } from "../quantity/index.ts";
-import type { Station, VeinSurvey } from "./survey.ts";
+import type { Station, Vein, VeinSurvey } from "./survey.ts";
 
 export interface ReadingDoubt {
   /** Standard deviation of the true diameter after one reading. */
@@ -13,6 +13,9 @@ export interface ReadingDoubt {
 
 /** Two stations between which the vein may be read, or one station that answers only where it stands. */
 export interface Stretch {
+  readonly vein: Vein;
+  /** The narrowest place measured further toward the shoulder: the catheter has to pass it. */
+  readonly narrowestBeyond: Station | undefined;
   readonly from: Station & { readonly diameterMm: Millimetre; readonly depthMm: Millimetre };
   readonly to: Station & { readonly diameterMm: Millimetre; readonly depthMm: Millimetre };
 }
@@ -54,6 +57,15 @@ export function carriesInterpolation(station: Station): boolean {
 const measuredHere = (station: Station): station is Stretch["from"] =>
   station.veinPresent && !isMissing(station.diameterMm) && !isMissing(station.depthMm);
 
+function narrowest(stations: readonly Station[]): Station | undefined {
+  return stations
+    .filter(measuredHere)
+    .reduce<Stretch["from"] | undefined>(
+      (least, one) => (least && least.diameterMm <= one.diameterMm ? least : one),
+      undefined,
+    );
+}
+
 /** The vein as measured: its stations in order and the stretches between them that may be read. */
 export interface VeinProfile {
   readonly survey: VeinSurvey;
@@ -64,12 +76,16 @@ export interface VeinProfile {
 export function veinProfile(survey: VeinSurvey): VeinProfile {
   const ordered = [...survey.stations].sort((a, b) => a.atCm - b.atCm);
   const stretches: Stretch[] = [];
-  for (const station of ordered) if (measuredHere(station)) stretches.push({ from: station, to: station });
+  const { vein } = survey;
+  const beyond = (atCm: Centimetre) => narrowest(ordered.filter((station) => station.atCm > atCm));
+  for (const station of ordered)
+    if (measuredHere(station))
+      stretches.push({ vein, from: station, to: station, narrowestBeyond: beyond(station.atCm) });
   for (let index = 0; index + 1 < ordered.length; index += 1) {
     const from = ordered[index] as Station;
     const to = ordered[index + 1] as Station;
     if (from.atCm === to.atCm || !carriesInterpolation(from) || !carriesInterpolation(to)) continue;
-    if (measuredHere(from) && measuredHere(to)) stretches.push({ from, to });
+    if (measuredHere(from) && measuredHere(to)) stretches.push({ vein, from, to, narrowestBeyond: beyond(from.atCm) });
   }
   return { survey, ordered, stretches };
 }

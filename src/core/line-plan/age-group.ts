@@ -10,6 +10,16 @@ const DAYS_IN: Readonly<Record<AgeUnit, number>> = { days: 1, weeks: 7, months: 
 /** An age in days, near enough to tell a newborn from a child; never used to count days in place. */
 export const ageInDays = (age: Age): number => age.value * DAYS_IN[age.unit];
 
+/** Past this age the weeks before term no longer matter, and a corrected age left in a form must not make an adult a newborn. */
+const CORRECTED_UNDER_DAYS = 2 * DAYS_IN.years;
+
+/** Age from term of a young child born early; undefined where it does not apply or is not known. */
+export function correctedDays(patient: Patient): number | undefined {
+  const { age, bornPreterm, correctedAgeDays } = patient;
+  if (isMissing(age) || bornPreterm !== true || isMissing(correctedAgeDays)) return undefined;
+  return ageInDays(age) < CORRECTED_UNDER_DAYS ? correctedAgeDays : undefined;
+}
+
 /**
  * Newborn, child or adult. A child born before term is judged by the age counted from term where that is known.
  * Undefined when the age is missing: then no rule of any group applies.
@@ -19,9 +29,7 @@ export function ageGroupOf(
   policy: Pick<PlanPolicy, "newbornUnderDays" | "adultFromYears">,
 ): AgeGroup | undefined {
   if (isMissing(patient.age)) return undefined;
-  const corrected =
-    patient.bornPreterm === true && !isMissing(patient.correctedAgeDays) ? patient.correctedAgeDays : undefined;
-  const days = corrected ?? ageInDays(patient.age);
+  const days = correctedDays(patient) ?? ageInDays(patient.age);
   if (days < policy.newbornUnderDays) return "newborn";
   if (patient.age.unit === "years") return patient.age.value < policy.adultFromYears ? "child" : "adult";
   return days < policy.adultFromYears * DAYS_IN.years ? "child" : "adult";

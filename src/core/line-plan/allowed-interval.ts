@@ -1,7 +1,7 @@
 import { pointIn, type Stretch, type Thirds, type VeinProfile } from "../arm/index.ts";
 import { centimetre, millimetreToCentimetre, type Centimetre } from "../quantity/index.ts";
 import type { AllowedInterval } from "./plan-answer.ts";
-import { depthVerdict, gradeOf, stretchGrade, type Grade } from "./place-verdict.ts";
+import { gradeOf, passesBeyond, pointGrade, stretchGrade, type Grade } from "./place-verdict.ts";
 import type { PlanPolicy } from "./plan-policy.ts";
 import { angleReach, entriesOf, standAt, type ChanceCuts, type ScanCatheter, type ScanPlace } from "./scan-stretch.ts";
 
@@ -39,13 +39,14 @@ export function allowedAround(
         veinEntryCm: atCm,
         depthMm: point.depthMm,
         reach,
-        pointGrade: Math.max(stretchGrade(stretch), gradeOf(depthVerdict(point.depthMm, policy))) as Grade,
+        pointGrade: pointGrade(stretchGrade(stretch), point, policy),
       },
       policy,
     );
     const spare = (point.diameterMm - catheter.outsideDiameterMm / policy.ratioLimit) / point.sdMm;
     const ratioGrade = gradeOf(spare >= cuts.metZ ? "met" : spare <= cuts.notMetZ ? "not met" : "at the limit");
-    const grade = Math.max(stand.grade, ratioGrade, catheter.grade) as Grade;
+    const beyondGrade = catheter.outsideDiameterMm > passesBeyond(stretch, policy, cuts.metZ) ? 1 : 0;
+    const grade = Math.max(stand.grade, ratioGrade, catheter.grade, beyondGrade) as Grade;
     return grade <= place.grade && stand.tunnelled === place.tunnelled && stand.bandRank === place.bandRank;
   }
 

@@ -1,5 +1,6 @@
 import { judgeRatio, outsideDiameter } from "../catheter/index.ts";
 import { isAsk, isStop, type Finding } from "../reason/index.ts";
+import { quietOtherArm } from "./arm-standing.ts";
 import { judgeNeed } from "./need.ts";
 import type { AllowedInterval, Candidate, PlanAnswer, ShelfJudgement } from "./plan-answer.ts";
 import type { Scene } from "./scene.ts";
@@ -9,6 +10,8 @@ const NOT_CONSIDERED = [
   "drugs beyond the stated need",
   "clot or narrowing above the arm",
   "the tip",
+  "bleeding, bacteria in the blood, kidney function",
+  "whether a line is right at all",
   "your hands and the room",
 ] as const;
 
@@ -36,15 +39,16 @@ export function answerWith(
   allowed: AllowedInterval | undefined,
   others: Pick<PlanAnswer, "tied" | "alternatives">,
 ): PlanAnswer {
-  const refused = chosen.standing === "refused" || findings.some(isStop);
-  const asks = chosen.standing === "ask" || findings.some(isAsk);
+  const told = quietOtherArm(findings, chosen.side);
+  const refused = chosen.standing === "refused" || told.some(isStop);
+  const asks = chosen.standing === "ask" || told.some(isAsk);
   return {
     ...others,
     outcome: refused ? "refused" : asks ? "ask" : "planned",
     chosen,
     allowed,
     shelf: shelfAt(scene, chosen),
-    findings,
+    findings: told,
     emptiedBy: undefined,
     offers: [],
     notConsidered: NOT_CONSIDERED,

@@ -46,8 +46,9 @@ const quietBar = (finding: Finding): Finding =>
 function armStanding(side: Side, input: PlanInput, policy: PlanPolicy): ArmStanding {
   const arm = input.arms[side];
   const bars = barFindings(side, arm, input.overrides, policy);
+  const seen = surveyFindings(side, arm);
   const surveyed = arm.surveys.some((survey) => survey.stations.length > 0);
-  const findings: Finding[] = [...bars.findings];
+  const findings: Finding[] = [...bars.findings, ...seen];
   const length = arm.armLengthCm;
   const lengthKnown = !isMissing(length) && length > 0;
   if (surveyed && !lengthKnown && !bars.barred) {
@@ -82,6 +83,33 @@ function armStanding(side: Side, input: PlanInput, policy: PlanPolicy): ArmStand
   };
 }
 
+/** A vein that does not compress anywhere in the arm is asked about, wherever the line goes in: think of a clot. */
+function surveyFindings(side: Side, arm: ArmInput): Finding[] {
+  return arm.surveys.flatMap(({ vein, stations }) =>
+    stations
+      .filter(({ compressible }) => compressible === false)
+      .slice(0, 1)
+      .map(({ atCm }): Finding => ({
+        code: "vein-does-not-compress",
+        verdict: "at the limit",
+        level: "ask",
+        values: { side, vein, atCm },
+        policy: [],
+        path: `arms.${side}.surveys`,
+      })),
+  );
+}
+
+/** A question about the arm that was not chosen is a quiet note: it does not stand in the way of this line. */
+export const quietOtherArm = (findings: readonly Finding[], chosen: Side): readonly Finding[] =>
+  findings.map((finding) =>
+    finding.level === "ask" && QUIET_ELSEWHERE.has(finding.code) && finding.values["side"] !== chosen
+      ? { ...finding, level: "note" }
+      : finding,
+  );
+
+const QUIET_ELSEWHERE = new Set(["arm-strong-reason", "vein-does-not-compress"]);
+
 interface BarOutcome {
   readonly asked: boolean;
   readonly barred: boolean;
@@ -104,7 +132,10 @@ function barFindings(side: Side, arm: ArmInput, overrides: readonly Override[], 
   }
   let rank = 0;
   let barred = false;
-  const findings = arm.bars.map((reason): Finding => {
+  // a clot that the probe saw is a reason against the arm whether or not anyone ticked it
+  const clotted = arm.surveys.some(({ stations }) => stations.some(({ thrombus }) => thrombus === true));
+  const reasons = clotted && !arm.bars.includes("thrombosis") ? [...arm.bars, "thrombosis"] : arm.bars;
+  const findings = reasons.map((reason): Finding => {
     const row = [`arm-bar.${reason}`];
     // a reason the policy does not know is taken at its gravest
     const strength = policy.armBars[reason] ?? "bar";
@@ -130,7 +161,7 @@ function barFindings(side: Side, arm: ArmInput, overrides: readonly Override[], 
         path,
       };
     }
-    const override = validOverride(overrides, side, "arm-barred");
+    const override = validOverride(overrides, side, `arm-barred.${reason}`);
     if (override) {
       rank = 3;
       const values = { side, reason, typedReason: override.reason, names: override.names };

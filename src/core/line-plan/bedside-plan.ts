@@ -3,7 +3,7 @@ import { expectedLength, trimOf, type ExpectedLength, type Trim } from "../lengt
 import { isMissing } from "../missing/index.ts";
 import { day, millimetre } from "../quantity/index.ts";
 import { isAsk, isStop, type Finding } from "../reason/index.ts";
-import { ageGroupOf, ageInDays } from "./age-group.ts";
+import { ageGroupOf, ageInDays, correctedDays } from "./age-group.ts";
 import type { PlanAnswer } from "./plan-answer.ts";
 import type { PlanInput } from "./plan-input.ts";
 import { planLine } from "./plan-line.ts";
@@ -63,9 +63,8 @@ function leastInside(plan: Pick<BedsidePlan, "answer" | "length">): number | und
 function planOnce(input: PlanInput, policy: PlanPolicy): Omit<BedsidePlan, "planned"> {
   const answer = planLine(input, policy);
   const group = ageGroupOf(input.patient, policy);
-  const { age, weightKg, heightCm, bornPreterm, correctedAgeDays } = input.patient;
-  const fromTerm = bornPreterm === true && !isMissing(correctedAgeDays) ? correctedAgeDays : undefined;
-  const ageDays = isMissing(age) ? age : day(fromTerm ?? ageInDays(age));
+  const { age, weightKg, heightCm } = input.patient;
+  const ageDays = isMissing(age) ? age : day(correctedDays(input.patient) ?? ageInDays(age));
   const ceiling = lidocaineCeiling({ group, ageDays, weightKg, ...input.anaesthetic }, policy.lidocaine);
   const { chosen } = answer;
   const length = chosen

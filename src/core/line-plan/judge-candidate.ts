@@ -1,5 +1,6 @@
 import {
   bandAt,
+  diameterSd,
   needlePath,
   pointIn,
   skinBand,
@@ -16,7 +17,15 @@ import { millimetre, type Centimetre, type Degree, type Kilogram } from "../quan
 import type { Finding, Level, Verdict } from "../reason/index.ts";
 import type { AgeGroup } from "./age-group.ts";
 import { judgeNeed } from "./need.ts";
-import { angleBandVerdict, depthVerdict, skinVerdict, stationVerdicts, type StationRule } from "./place-verdict.ts";
+import {
+  angleBandVerdict,
+  depthVerdict,
+  isQuietUnknown,
+  readingVerdict,
+  skinVerdict,
+  stationVerdicts,
+  type StationRule,
+} from "./place-verdict.ts";
 import type { Candidate, CandidateStanding } from "./plan-answer.ts";
 import type { LineNeed } from "./plan-input.ts";
 import type { PlanPolicy } from "./plan-policy.ts";
@@ -83,9 +92,10 @@ export function judgeCandidate(place: CandidatePlace, patient: JudgedFor, policy
       : needleFindings(thirds, veinEntryCm, band, policy)),
     ratioFinding(place, point, patient.ageGroup, policy, ratio),
     oneThirdFinding(outsideDiameterMm, point, policy),
+    ...beyondFindings(place.stretch, outsideDiameterMm, policy),
     depthFinding(point, policy),
-    ...stationFindings(point),
-    ...readingFindings(point),
+    ...stationFindings(point, place.vein),
+    ...readingFindings(point, policy),
     ...catheterFindings(catheter, patient, policy),
   ];
   return {
@@ -224,11 +234,33 @@ function depthFinding(point: ProfilePoint, policy: PlanPolicy): Finding {
   });
 }
 
-function stationFindings(point: ProfilePoint): Finding[] {
+/** The catheter has to pass every place further on; the narrowest one measured is held to the same limit. */
+function beyondFindings(
+  stretch: Stretch,
+  outsideDiameterMm: Candidate["outsideDiameterMm"],
+  policy: PlanPolicy,
+): Finding[] {
+  const narrow = stretch.narrowestBeyond;
+  if (!narrow || isMissing(narrow.diameterMm)) return [];
+  const { ratio, chance, verdict } = judgeRatio(
+    { outsideDiameterMm, diameterMm: narrow.diameterMm, sdMm: diameterSd(policy, narrow.repeats) },
+    { limit: policy.ratioLimit, chanceMet: policy.chanceMet, chanceNotMet: policy.chanceNotMet },
+  );
+  if (verdict === "met") return [];
+  const values = {
+    diameterMm: narrow.diameterMm,
+    atCm: narrow.atCm,
+    ratioPercent: ratio * 100,
+    chancePercent: chance * 100,
+  };
+  return [found("vein-narrows-beyond", verdict, "ask", ["ratio.limit"], values)];
+}
+
+function stationFindings(point: ProfilePoint, vein: Vein): Finding[] {
   const verdicts = stationVerdicts(point.stations);
   return (Object.keys(verdicts) as StationRule[]).map((rule) => {
     const verdict = verdicts[rule];
-    const quiet = rule === "nerve-clear" && verdict === "not known";
+    const quiet = isQuietUnknown(rule, verdict, vein);
     const artery = point.stations
       .map((station) => station.artery)
       .find((place) => place === "in front" || place === "beside");
@@ -242,13 +274,20 @@ function stationFindings(point: ProfilePoint): Finding[] {
   });
 }
 
-function readingFindings(point: ProfilePoint): Finding[] {
+function readingFindings(point: ProfilePoint, policy: PlanPolicy): Finding[] {
   if (point.measured) return [];
+  const verdict = readingVerdict(point, policy);
   return [
-    found("between-readings", "met", "note", ["vein.per-centimetre-sd"], {
-      nearestCm: Math.abs(point.nearestStation.atCm - point.atCm),
-      sdMm: point.sdMm,
-    }),
+    found(
+      "between-readings",
+      verdict,
+      verdict === "met" ? "note" : "ask",
+      ["vein.far-reading", "vein.per-centimetre-sd"],
+      {
+        nearestCm: Math.abs(point.nearestStation.atCm - point.atCm),
+        sdMm: point.sdMm,
+      },
+    ),
   ];
 }
 

@@ -1,4 +1,13 @@
-import { anyStation, borderWithinTapeError, type Station, type Stretch, type Thirds } from "../arm/index.ts";
+import {
+  anyStation,
+  borderWithinTapeError,
+  diameterSd,
+  type ProfilePoint,
+  type Station,
+  type Stretch,
+  type Thirds,
+  type Vein,
+} from "../arm/index.ts";
 import { isMissing, type Maybe } from "../missing/index.ts";
 import type { Centimetre, Millimetre } from "../quantity/index.ts";
 import type { Verdict } from "../reason/index.ts";
@@ -67,16 +76,38 @@ export type Grade = 0 | 1 | 2;
 
 export const gradeOf = (verdict: Verdict): Grade => (verdict === "met" ? 0 : verdict === "not met" ? 2 : 1);
 
-/** A nerve nobody looked for is a quiet note; every other unknown is a question. */
-export function stationGrade(verdicts: Readonly<Record<StationRule, Verdict>>): Grade {
+/** A nerve nobody looked for is a quiet note, but a question beside the brachial veins, where the median nerve runs. */
+export const isQuietUnknown = (rule: StationRule, verdict: Verdict, vein: Vein): boolean =>
+  rule === "nerve-clear" && verdict === "not known" && vein !== "brachial" && vein !== "second brachial";
+
+function stationGrade(verdicts: Readonly<Record<StationRule, Verdict>>, vein: Vein): Grade {
   let worst: Grade = 0;
   for (const [rule, verdict] of Object.entries(verdicts)) {
-    const grade = rule === "nerve-clear" && verdict === "not known" ? 0 : gradeOf(verdict);
+    const grade = isQuietUnknown(rule as StationRule, verdict, vein) ? 0 : gradeOf(verdict);
     if (grade > worst) worst = grade;
   }
   return worst;
 }
 
 /** What the stations of a stretch allow anywhere in it; the same for every point between them. */
-export const stretchGrade = ({ from, to }: Stretch): Grade =>
-  stationGrade(stationVerdicts(from === to ? [from] : [from, to]));
+export const stretchGrade = ({ vein, from, to }: Stretch): Grade =>
+  stationGrade(stationVerdicts(from === to ? [from] : [from, to]), vein);
+
+/** How far a point may lie from a measurement before a person is asked to look there. */
+export const readingVerdict = (point: ProfilePoint, policy: Pick<PlanPolicy, "farReadingMm">): Verdict =>
+  Math.abs(point.nearestStation.atCm - point.atCm) * 10 > policy.farReadingMm ? "at the limit" : "met";
+
+/** What a point is worth before the skin and the catheter are looked at. */
+export const pointGrade = (stationsGrade: Grade, point: ProfilePoint, policy: PlanPolicy): Grade =>
+  Math.max(
+    stationsGrade,
+    gradeOf(depthVerdict(point.depthMm, policy)),
+    gradeOf(readingVerdict(point, policy)),
+  ) as Grade;
+
+/** The widest catheter that passes the narrowest place beyond with the chance the policy wants; Infinity when none is known. */
+export function passesBeyond(stretch: Stretch, policy: PlanPolicy, metZ: number): number {
+  const place = stretch.narrowestBeyond;
+  if (!place || isMissing(place.diameterMm)) return Infinity;
+  return policy.ratioLimit * (place.diameterMm - metZ * diameterSd(policy, place.repeats));
+}

@@ -117,7 +117,7 @@ describe("what may not be planned", () => {
     expect(planLine(adult(barred, goodBasilic()), policy).chosen?.side).toBe("left");
     expect(planLine(adult(barred), policy).chosen).toBeUndefined();
     const override = {
-      code: "arm-barred",
+      code: "arm-barred.dialysis-access",
       side: "right" as const,
       reason: "only vein left",
       names: ["A B", "C D"] as const,
@@ -175,4 +175,65 @@ describe("a place fixed by hand", () => {
     expect(far.chosen).toBeUndefined();
     expect(far.findings.map(({ code }) => code)).toContain("fixed-place-not-measured");
   });
+});
+
+describe("what lies beyond the entry", () => {
+  const withBeyond = (more: Partial<Station>) =>
+    arm({ basilic: [station(8, 4, 9), station(11, 4.4, 10), station(14, 4.8, 12, more)] });
+
+  test("a clot anywhere in the arm bars it, ticked or not", () => {
+    const answer = planLine(adult(withBeyond({ thrombus: true })), policy);
+    expect(answer.chosen).toBeUndefined();
+    expect(answer.findings.find(({ code }) => code === "arm-barred")?.values["reason"]).toBe("thrombosis");
+    const elsewhere = arm({
+      basilic: [station(8, 4, 9), station(11, 4.4, 10)],
+      brachial: [station(11, 3, 14, { thrombus: true })],
+    });
+    expect(planLine(adult(elsewhere), policy).chosen).toBeUndefined();
+  });
+
+  test("a wall that does not compress further on is asked about", () => {
+    const answer = planLine(adult(withBeyond({ compressible: false })), policy);
+    expect(answer.outcome).toBe("ask");
+    expect(answer.findings.map(({ code }) => code)).toContain("vein-does-not-compress");
+  });
+
+  test("a vein that narrows further on is asked about, with its place", () => {
+    const narrow = arm({ basilic: [station(8, 4, 9), station(11, 4.4, 10), station(14, 1.2, 12)] });
+    const answer = planLine(adult(narrow), policy);
+    expect(answer.outcome).toBe("ask");
+    expect(answer.chosen?.findings.find(({ code }) => code === "vein-narrows-beyond")?.values["atCm"]).toBe(14);
+  });
+
+  test("a strong reason against an arm weighs as much as a question in the other", () => {
+    const right = { ...goodBasilic(), bars: ["lymph-nodes"] };
+    const left = arm({
+      basilic: [station(8, 4, 9, { tourniquetOn: missing("not asked") }), station(11, 4.4, 10), station(14, 4.8, 12)],
+    });
+    expect(
+      planLine(adult(right, left, { patient: { ...adult(right).patient, dominantArm: "left" } }), policy).chosen?.side,
+    ).toBe("left");
+  });
+
+  test("a nerve nobody looked for is a question beside the brachial vein", () => {
+    const unknown = { nerveBeside: missing("not asked") };
+    const brachial = arm({
+      brachial: [station(8, 4, 9, unknown), station(11, 4.4, 10, unknown), station(14, 4.8, 12, unknown)],
+    });
+    expect(planLine(adult(brachial), policy).outcome).toBe("ask");
+  });
+
+  test("an entry far from any measurement is asked about", () => {
+    const sparse = arm({ basilic: [station(2, 4, 9), station(19, 4.6, 12)] });
+    const fixedPlace = { side: "right" as const, vein: "basilic" as const, veinEntryCm: centimetre(11) };
+    const answer = planLine(adult(sparse, arm({}), { fixedPlace }), policy);
+    expect(answer.outcome).toBe("ask");
+    expect(answer.chosen?.findings.find(({ code }) => code === "between-readings")?.level).toBe("ask");
+  });
+});
+
+test("a corrected age left in a form does not make an adult a newborn", () => {
+  const whole = adult(goodBasilic());
+  const answer = planLine({ ...whole, patient: { ...whole.patient, bornPreterm: true, correctedAgeDays: 10 } }, policy);
+  expect(answer.outcome).toBe("planned");
 });

@@ -4,7 +4,7 @@ import { isAsk, isStop, type Finding } from "../reason/index.ts";
 import { ageGroupOf } from "./age-group.ts";
 import { allowedAround, pointInside } from "./allowed-interval.ts";
 import { answerWith, withoutPlace } from "./answer.ts";
-import { armStandings, type ArmStanding } from "./arm-standing.ts";
+import { armStandings, quietOtherArm, type ArmStanding } from "./arm-standing.ts";
 import { needFindings, patientFindings, plausibilityFindings } from "./entry-findings.ts";
 import { judgeFixed } from "./fixed-place.ts";
 import { emptyingRule, offersWhenEmpty } from "./offers.ts";
@@ -57,7 +57,7 @@ export function planChoice(input: PlanInput, policy: PlanPolicy, memo: ScanMemo)
   const { findings, scene } = opening(input, policy, memo);
   const best = scene && scene.shelf.length > 0 ? first(places(scene)) : undefined;
   if (!scene || !best) return { outcome: findings.some(isStop) || scene ? "refused" : "ask" };
-  const asks = best.place.grade > 0 || best.place.tunnelled || findings.some(isAsk);
+  const asks = best.place.grade > 0 || best.place.tunnelled || quietOtherArm(findings, best.arm.side).some(isAsk);
   return {
     outcome: asks ? "ask" : "planned",
     side: best.arm.side,

@@ -32,6 +32,8 @@ export interface PlanPolicy {
   readonly depthAskMm: Millimetre;
   readonly depthStopMm: Millimetre;
   readonly leastTunnelMm: Millimetre;
+  /** Farther than this from a measurement, a person is asked to look. */
+  readonly farReadingMm: Millimetre;
   readonly veinOrder: readonly Vein[];
   readonly weightBands: readonly WeightBand[];
   readonly newbornUnderDays: Day;

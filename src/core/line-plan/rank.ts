@@ -19,7 +19,8 @@ export interface RankedPlace {
 export function rankingKey(ranked: RankedPlace, veinOrder: readonly Vein[]): readonly number[] {
   const veinRank = veinOrder.indexOf(ranked.vein);
   return [
-    ranked.place.grade,
+    // a strong reason against the arm is a question of its own: a place there is no better than a question elsewhere
+    Math.max(ranked.place.grade, ranked.arm.reasonRank >= 2 ? 1 : 0),
     ranked.place.tunnelled ? 1 : 0,
     ranked.arm.reasonRank,
     ranked.arm.dominanceRank,

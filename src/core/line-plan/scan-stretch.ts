@@ -2,7 +2,15 @@ import { tunnelFrom, pointIn, type Stretch, type Thirds } from "../arm/index.ts"
 import { normalQuantile } from "../distribution/index.ts";
 import { centimetre, type Centimetre, type Degree, type Millimetre } from "../quantity/index.ts";
 import type { PlanPolicy } from "./plan-policy.ts";
-import { angleBandVerdict, depthVerdict, gradeOf, skinVerdict, stretchGrade, type Grade } from "./place-verdict.ts";
+import {
+  angleBandVerdict,
+  gradeOf,
+  passesBeyond,
+  pointGrade,
+  skinVerdict,
+  stretchGrade,
+  type Grade,
+} from "./place-verdict.ts";
 
 /** A catheter of the shelf as the scan needs it; the shelf comes sorted by fewest lumens, then smallest diameter. */
 export interface ScanCatheter {
@@ -141,6 +149,7 @@ export function scanStretch(
   if (stationsGrade > worstKept) return [];
   const best: (ScanPlace | undefined)[] = shelf.map(() => undefined);
   const needed = shelf.map(({ outsideDiameterMm }) => outsideDiameterMm / policy.ratioLimit);
+  const passes = passesBeyond(stretch, policy, cuts.metZ);
   const middle = (thirds.preferredFromCm + thirds.upperFromCm) / 2;
   const reaches = (fixed?.angleDegree === undefined ? policy.anglesDegree : [fixed.angleDegree]).map((angle) =>
     angleReach(angle, policy.angleErrorDegree),
@@ -148,7 +157,7 @@ export function scanStretch(
 
   for (const entry of fixed ? [fixed.atCm] : entriesOf(stretch, policy.gridMm)) {
     const point = pointIn(stretch, entry, policy);
-    const ownGrade = Math.max(stationsGrade, gradeOf(depthVerdict(point.depthMm, policy))) as Grade;
+    const ownGrade = pointGrade(stationsGrade, point, policy);
     if (ownGrade > worstKept) continue;
     for (const reach of reaches) {
       const place = { veinEntryCm: entry, depthMm: point.depthMm, reach, pointGrade: ownGrade };
@@ -158,7 +167,9 @@ export function scanStretch(
       for (let index = 0; index < shelf.length; index += 1) {
         const spare = (point.diameterMm - (needed[index] as number)) / point.sdMm;
         const ratioGrade: Grade = spare >= cuts.metZ ? 0 : spare <= cuts.notMetZ ? 2 : 1;
-        const grade = Math.max(stand.grade, ratioGrade, (shelf[index] as ScanCatheter).grade) as Grade;
+        const catheter = shelf[index] as ScanCatheter;
+        const beyondGrade = catheter.outsideDiameterMm > passes ? 1 : 0;
+        const grade = Math.max(stand.grade, ratioGrade, catheter.grade, beyondGrade) as Grade;
         if (grade > worstKept) continue;
         const key = placeKey(grade, stand, point.depthMm);
         const held = best[index];

@@ -24,6 +24,8 @@ export interface ScanMemo {
 
 interface KeptScan {
   readonly armLengthCm: number;
+  /** What the catheter has to pass further on; it may change while the stretch itself does not. */
+  readonly narrowestBeyond: Station | undefined;
   readonly places: readonly ScanPlace[];
 }
 
@@ -109,9 +111,9 @@ export function scanned(scene: Scene, thirds: Thirds, stretch: Stretch): readonl
   const { stretches } = scene.memo;
   const row = stretches.get(stretch.from) ?? new WeakMap<Station, KeptScan>();
   const kept = row.get(stretch.to);
-  if (kept?.armLengthCm === thirds.armLengthCm) return kept.places;
+  if (kept?.armLengthCm === thirds.armLengthCm && kept.narrowestBeyond === stretch.narrowestBeyond) return kept.places;
   const places = scanStretch(stretch, thirds, scene.shelf, scene.policy, scene.cuts);
-  row.set(stretch.to, { armLengthCm: thirds.armLengthCm, places });
+  row.set(stretch.to, { armLengthCm: thirds.armLengthCm, narrowestBeyond: stretch.narrowestBeyond, places });
   stretches.set(stretch.from, row);
   return places;
 }

@@ -57,6 +57,8 @@ const notConsideredSentences: Readonly<Record<string, string>> = {
   "drugs beyond the stated need": "Drugs beyond the need you stated.",
   "clot or narrowing above the arm": "Clot or narrowing above the arm.",
   "the tip": "Where the tip will lie.",
+  "bleeding, bacteria in the blood, kidney function": "Bleeding, bacteria in the blood, kidney function.",
+  "whether a line is right at all": "Whether a line is right at all.",
   "your hands and the room": "Your hands and the room.",
 };
 export const notConsideredSentence = (code: string): string => notConsideredSentences[code] ?? code;
@@ -131,5 +133,6 @@ export function timeOutLines(
 export const whatIfItFails = [
   "Two attempts, then stop and call.",
   "No wire in the vein: take the needle out, press, look again.",
-  "Artery: needle out, press five minutes, other vein.",
+  "Artery, needle only: out, press until it stops, check the hand.",
+  "Artery, dilator or sheath in: leave it in and call.",
 ];

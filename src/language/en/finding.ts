@@ -19,7 +19,8 @@ export const findingSentences: Readonly<Record<string, (values: Values, finding:
   "arm-not-surveyed": (v) => `${armWords(v["side"])}: no vein has been measured.`,
   "survey-missing": () => "No vein is measured yet. Measure at 10 to 13 cm, no tourniquet.",
   "arm-barred": (v) => `${armWords(v["side"])} is barred: ${armBarSentence(t(v, "reason"))}.`,
-  "arm-barred-overridden": (v) => `${armWords(v["side"])} is barred and planned against by two people.`,
+  "arm-barred-overridden": (v) =>
+    `${armWords(v["side"])} is barred (${armBarSentence(t(v, "reason"))}) and planned against.`,
   "arm-strong-reason": (v) => `${armWords(v["side"])}: strong reason against, ${armBarSentence(t(v, "reason"))}.`,
   "arm-weak-reason": (v) => `${armWords(v["side"])}: weak reason against, ${armBarSentence(t(v, "reason"))}.`,
   "fixed-arm-barred": (v) => `${armWords(v["side"])} is barred. Nothing can be planned there.`,
@@ -35,7 +36,7 @@ export const findingSentences: Readonly<Record<string, (values: Values, finding:
   "need-stated-by-you": (v) => `Need as stated by you: ${lumens(n(v, "lumens"))}.`,
   "no-catheter-carries-need": () => "No catheter on the shelf carries what you need.",
   "nothing-fits": (v) => `Nothing fits. What stops it: ${ruleNames[t(v, "emptiedBy")] ?? "the rules together"}.`,
-  "adult-ratio-borrowed": () => "No ratio is validated in children. Adult evidence is borrowed.",
+  "adult-ratio-borrowed": () => "No ratio is validated in children. The evidence for one is borrowed from adults.",
   "skin-in-middle-third": (v, f) =>
     f.verdict === "not met"
       ? `Skin exit at ${amount(n(v, "skinExitCm"), "cm")} is outside the middle third (${n(v, "fromCm").toFixed(1)} to ${n(v, "toCm").toFixed(1)}).`
@@ -74,11 +75,12 @@ export const findingSentences: Readonly<Record<string, (values: Values, finding:
       "The vein does not compress: think of a clot.",
       "Does the vein compress? Nobody has said.",
     ),
-  "no-thrombus": (_, f) => said(f, "No clot seen.", "A clot was seen here.", "Was a clot looked for? Nobody has said."),
+  "no-thrombus": (_, f) =>
+    said(f, "No clot seen at this place.", "A clot was seen here.", "Was a clot looked for? Nobody has said."),
   "artery-clear": (_, f) =>
     said(
       f,
-      "No artery in the way.",
+      "No artery in the way here.",
       "An artery lies in front of the vein.",
       f.verdict === "not known"
         ? "Was an artery looked for? Nobody has said."
@@ -102,7 +104,14 @@ export const findingSentences: Readonly<Record<string, (values: Values, finding:
         ? "Was a tourniquet on? Nobody has said."
         : "Measured with a tourniquet: likely about 0.7 mm too wide. Measure again.",
     ),
-  "between-readings": (v) => `Read between measurements, ${amount(n(v, "nearestCm"), "cm")} from the nearest.`,
+  "between-readings": (v, f) =>
+    f.verdict === "met"
+      ? `Read between measurements, ${amount(n(v, "nearestCm"), "cm")} from the nearest.`
+      : `Nobody measured within ${amount(n(v, "nearestCm"), "cm")} of here. Look with the probe first.`,
+  "vein-narrows-beyond": (v) =>
+    `Further on, at ${amount(n(v, "atCm"), "cm")}, the vein is ${amount(n(v, "diameterMm"), "mm")}: ${percent(n(v, "ratioPercent"))} filled.`,
+  "vein-does-not-compress": (v) =>
+    `${armWords(v["side"])}, ${t(v, "vein")} at ${amount(n(v, "atCm"), "cm")}: does not compress. Rule out a clot.`,
   "size-within-weight-band": (v, f) =>
     f.verdict === "met"
       ? `Size within what ${amount(n(v, "weightKg"), "kg")} makes one expect.`

@@ -23,9 +23,10 @@ const isOpenToTwo = ({ code, level, values }: Finding): boolean =>
 /** A stop is planned against only with a typed reason and two names; it then prints on every page. */
 export function PlanAgainst({ stops, side }: { readonly stops: readonly Finding[]; readonly side: Side }): ReactNode {
   const { fields, type } = useContext(EntryContext);
-  const open = stops
-    .filter(isOpenToTwo)
-    .map((finding) => ({ finding, code: finding.code === "arm-barred-overridden" ? "arm-barred" : finding.code }));
+  const open = stops.filter(isOpenToTwo).map((finding) => ({
+    finding,
+    code: finding.code.startsWith("arm-barred") ? `arm-barred.${String(finding.values["reason"])}` : finding.code,
+  }));
   if (open.length === 0) return null;
   return (
     <details className="against">
