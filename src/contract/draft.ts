@@ -13,7 +13,8 @@ const FLAG = /(^|\.)(blood|bornPreterm|compressible|thrombus|nerveBeside|tourniq
  * field; an arm's reasons become a list once they were asked. Text that is no number stays text, and the reader of the
  * case says so.
  */
-export function caseFromDraft(draft: Draft): unknown {
+export function caseFromDraft(draft: Draft): CaseOfDraft {
+  const keysOf = new Map<string, readonly string[]>();
   const root: Record<string, unknown> = { patient: {}, need: {}, arms: {} };
   for (const side of ["right", "left"]) {
     if (draft[`arms.${side}.barsAsked`] === "yes") setAt(root, ["arms", side, "bars"], barsOf(draft, side));
@@ -28,13 +29,16 @@ export function caseFromDraft(draft: Draft): unknown {
     if (path.startsWith("patient.age.") && !(draft["patient.age.value"] && draft["patient.age.unit"])) continue;
     setAt(root, path.split("."), valueOf(path, text));
   }
-  for (const side of ["right", "left"]) tidyArm(root, draft, side);
-  if (root["overrides"]) root["overrides"] = Object.values(root["overrides"] as Tree).map(wholeOverride);
-  if (root["shelf"])
-    root["shelf"] = Object.values(root["shelf"] as Tree)
-      .filter((entry) => (entry as Tree)["name"] !== undefined)
-      .map(listedVolumes);
-  return root;
+  for (const side of ["right", "left"]) tidyArm(root, draft, side, keysOf);
+  if (root["overrides"]) {
+    root["overrides"] = listed(root["overrides"], "overrides", keysOf, (entry) => entry["code"] !== undefined).map(
+      wholeOverride,
+    );
+  }
+  if (root["shelf"]) {
+    root["shelf"] = listed(root["shelf"], "shelf", keysOf, (entry) => entry["name"] !== undefined).map(listedVolumes);
+  }
+  return { json: root, typedPath: (path) => typedPath(path, keysOf) };
 }
 
 function barsOf(draft: Draft, side: string): string[] {
@@ -51,15 +55,15 @@ function valueOf(path: string, text: string): unknown {
 }
 
 /** An override half typed is still read; it counts only when its reason and both names are there. */
-function wholeOverride(entry: unknown): unknown {
-  const { names = {}, reason = "", ...rest } = entry as Tree;
+function wholeOverride(entry: Tree): unknown {
+  const { names = {}, reason = "", ...rest } = entry;
   const named = names as Tree;
   return { ...rest, reason, names: [named["0"] ?? "", named["1"] ?? ""] };
 }
 
 /** A catheter's numbered volumes are a list again. */
-function listedVolumes(entry: unknown): unknown {
-  const { lumenVolumesMl, ...rest } = entry as Tree;
+function listedVolumes(entry: Tree): unknown {
+  const { lumenVolumesMl, ...rest } = entry;
   return lumenVolumesMl ? { ...rest, lumenVolumesMl: Object.values(lumenVolumesMl) } : rest;
 }
 
@@ -72,30 +76,67 @@ function setAt(root: Tree, keys: readonly string[], value: unknown): void {
 }
 
 /** Turns numbered readings into lists, drops empty ones, and spreads a vein's checks over its readings. */
-function tidyArm(root: Tree, draft: Draft, side: string): void {
+function tidyArm(root: Tree, draft: Draft, side: string, keysOf: Map<string, readonly string[]>): void {
   const arm = (root["arms"] as Tree)[side] as Tree | undefined;
   if (arm?.["pastLines"]) {
-    const lines = Object.values(arm["pastLines"] as Tree) as Tree[];
-    arm["pastLines"] = lines.filter((line) => line["year"] !== undefined).map((line) => ({ vein: "basilic", ...line }));
+    const lines = listed(arm["pastLines"], `arms.${side}.pastLines`, keysOf, (line) => line["year"] !== undefined);
+    arm["pastLines"] = lines.map((line) => ({ vein: "basilic", ...line }));
   }
   if (!arm?.["surveys"]) return;
-  arm["surveys"] = Object.entries(arm["surveys"] as Tree)
+  const place = `arms.${side}.surveys`;
+  const measured = (survey: Tree) =>
+    Object.values((survey["stations"] ?? {}) as Tree).some((one) => (one as Tree)["atCm"] !== undefined);
+  const surveys = listed(arm["surveys"], place, keysOf, measured);
+  const typed = keysOf.get(place) ?? [];
+  arm["surveys"] = surveys.map((survey, index) => {
+    const checks = Object.fromEntries(
+      VEIN_CHECKS.flatMap((check) => {
+        const text = draft[`${place}.${typed[index]}.checks.${check}`] ?? "";
+        return text === "" ? [] : [[check, check === "artery" ? text : valueOf(check, text)]];
+      }),
+    );
+    const stations = listed(
+      survey["stations"],
+      `${place}.${index}.stations`,
+      keysOf,
+      (one) => one["atCm"] !== undefined,
+    );
+    return { vein: survey["vein"] ?? "basilic", stations: stations.map((station) => ({ ...checks, ...station })) };
+  });
+}
+
+/** The entries of a numbered tree that count, in order; where each was typed is kept beside the list. */
+function listed(
+  tree: unknown,
+  place: string,
+  keysOf: Map<string, readonly string[]>,
+  counts: (entry: Tree) => boolean,
+): Tree[] {
+  const kept = Object.entries((tree ?? {}) as Record<string, Tree>)
     .sort(([a], [b]) => Number(a) - Number(b))
-    .map(([index, survey]) => {
-      const { vein, stations = {} } = survey as { vein?: string; stations?: Tree };
-      const checks = Object.fromEntries(
-        VEIN_CHECKS.flatMap((check) => {
-          const text = draft[`arms.${side}.surveys.${index}.checks.${check}`] ?? "";
-          return text === "" ? [] : [[check, check === "artery" ? text : valueOf(check, text)]];
-        }),
-      );
-      const listed = Object.entries(stations)
-        .sort(([a], [b]) => Number(a) - Number(b))
-        .map(([, station]) => station as Tree)
-        .filter((station) => station["atCm"] !== undefined);
-      return { vein: vein ?? "basilic", stations: listed.map((station) => ({ ...checks, ...station })) };
-    })
-    .filter((survey) => survey.stations.length > 0);
+    .filter(([, entry]) => counts(entry));
+  keysOf.set(
+    place,
+    kept.map(([key]) => key),
+  );
+  return kept.map(([, entry]) => entry);
+}
+
+/** Where a path of the case was typed: lists close up over empty rows, so their numbers are not those of the fields. */
+function typedPath(path: string, keysOf: ReadonlyMap<string, readonly string[]>): string {
+  const typed: string[] = [];
+  const inCase: string[] = [];
+  for (const step of path.split(".")) {
+    typed.push(keysOf.get(inCase.join("."))?.[Number(step)] ?? step);
+    inCase.push(step);
+  }
+  return typed.join(".").replace(/^patient\.weight(Kg|Lb)$/, "patient.weight");
+}
+
+/** The case a draft stands for, and for each path of it the field it was typed in. */
+export interface CaseOfDraft {
+  readonly json: unknown;
+  readonly typedPath: (path: string) => string;
 }
 
 /** The draft that types a case: used to open a practice patient in the same fields a person fills. */

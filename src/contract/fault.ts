@@ -10,6 +10,9 @@ export const FAULT_CODES = [
   "both-units",
   "gauge-for-french",
   "missing-field",
+  "twice",
+  "no-such-date",
+  "hidden-sign",
 ] as const;
 export type FaultCode = (typeof FAULT_CODES)[number];
 

@@ -2,4 +2,4 @@ export * from "./fault.ts";
 export * from "./number-text.ts";
 export { readCase, readCaseText, type CaseReading } from "./read-case.ts";
 export { planCaseJsonSchema, type PlanCase } from "./plan-schema.ts";
-export { caseFromDraft, draftFromCase, type Draft } from "./draft.ts";
+export { caseFromDraft, draftFromCase, type CaseOfDraft, type Draft } from "./draft.ts";

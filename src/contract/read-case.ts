@@ -6,6 +6,7 @@ import { kilogram, poundToKilogram, pound } from "../core/quantity/index.ts";
 import type { Finding } from "../core/reason/index.ts";
 import { shown, type Fault } from "./fault.ts";
 import { readNumber } from "./number-text.ts";
+import { acrossFields } from "./across-fields.ts";
 import { planCase, type PlanCase } from "./plan-schema.ts";
 
 export type CaseReading =
@@ -26,7 +27,7 @@ export function readCaseText(text: string, shelf: readonly StockCatheter[]): Cas
     };
   }
   try {
-    return readCase(JSON.parse(text) as unknown, shelf);
+    return readCase(JSON.parse(text.replace(/^\uFEFF/, "")) as unknown, shelf);
   } catch {
     return { kind: "faults", faults: [{ path: "", code: "not-json", found: shown(text), rule: "the file is JSON" }] };
   }
@@ -146,14 +147,6 @@ function pointLost(found: string, most: number): { readonly meant?: number } {
 function metresMeant(path: string, found: string): { readonly meant?: number } {
   const metres = Number(found);
   return path.endsWith("heightCm") && metres >= 0.3 && metres <= 2.5 ? { meant: Math.round(metres * 100) } : {};
-}
-
-function acrossFields(data: PlanCase): Fault[] {
-  const { weightKg, weightLb } = data.patient;
-  if (weightKg === undefined || weightLb === undefined) return [];
-  return [
-    { path: "patient.weightLb", code: "both-units", found: "weightKg and weightLb", rule: "weight in one unit only" },
-  ];
 }
 
 const distinct = (faults: readonly Fault[]): readonly Fault[] => [

@@ -52,7 +52,12 @@ export function app(pageFolder: string): Hono {
     const reading = readCaseText(await context.req.text(), demoShelf);
     if (reading.kind === "faults") {
       // the value found stays out: a fault answer may be logged on its way
-      const faults = reading.faults.map(({ path, code, rule }) => ({ path, code, rule }));
+      const faults = reading.faults.map(({ path, code, rule }) => ({
+        // the name of an unknown field is text a person typed, too
+        path: code === "unknown-field" ? path.split(".").slice(0, -1).join(".") : path,
+        code,
+        rule,
+      }));
       return context.json({ type: "about:blank", title: "The case has faults", status: 422, faults }, 422, {
         "content-type": "application/problem+json",
       });

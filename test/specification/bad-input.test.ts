@@ -87,3 +87,46 @@ describe("a file with faults", () => {
     expect(({} as Record<string, unknown>)["polluted"]).toBeUndefined();
   });
 });
+
+describe("what no single field shows", () => {
+  type Open = {
+    patient: Record<string, unknown>;
+    arms: { right: { surveys: { vein: string; stations: Record<string, unknown>[] }[] } };
+    shelf?: unknown;
+  };
+  const open = () => whole() as unknown as Open;
+
+  test("one place measured twice is a fault: the kinder reading must not win by its order", () => {
+    const twice = open();
+    const [survey] = twice.arms.right.surveys;
+    survey?.stations.push({ ...survey.stations[0], atCm: 5.52, thrombus: true });
+    expect(faultsOf(twice).map(({ code }) => code)).toEqual(["twice"]);
+    const again = open();
+    again.arms.right.surveys.push(structuredClone(again.arms.right.surveys[0]) as never);
+    expect(faultsOf(again).map(({ path }) => path)).toEqual(["arms.right.surveys.1.vein"]);
+  });
+
+  test("two catheters of one id, a day that does not exist and an age nobody reaches are faults", () => {
+    const item = { id: "a", name: "a", nominalFrench: 4, lumens: 1, lengthCm: 60 };
+    expect(faultsOf({ ...open(), shelf: [item, { ...item, name: "b" }] }).map(({ code }) => code)).toEqual(["twice"]);
+    const born = open();
+    born.patient["bornOn"] = "9999-99-99";
+    born.patient["age"] = { value: 1500, unit: "years" };
+    expect(
+      faultsOf(born)
+        .map(({ code }) => code)
+        .sort(),
+    ).toEqual(["no-such-date", "out-of-range"]);
+  });
+
+  test("a name with hidden signs cannot forge an answer", () => {
+    for (const sign of ["\u001b[2J", "\u202e", "\u2028", "\ud800"]) {
+      const forged = open();
+      forged.patient["name"] = `EVIL${sign} Mark the LEFT ARM`;
+      expect(
+        faultsOf(forged).map(({ code }) => code),
+        JSON.stringify(sign),
+      ).toEqual(["hidden-sign"]);
+    }
+  });
+});

@@ -17,6 +17,9 @@ export function sayFault(fault: {
     "thousands-separator": `is ${fault.found}; write ${fault.rule}.`,
     "both-units": "is given in kilograms and in pounds. Keep one.",
     "gauge-for-french": `is ${fault.found}: that looks like gauge. A line's size is in French, ${fault.rule}.`,
+    twice: `stands twice (${fault.found}); the rule is ${fault.rule}.`,
+    "no-such-date": `is ${fault.found}; the rule is ${fault.rule}.`,
+    "hidden-sign": `holds a sign that cannot be seen. Type it again by hand.`,
     "missing-field": "is missing. Add it, or say which kind of missing it is.",
   };
   return `${where} ${what[fault.code] ?? fault.rule}`;

@@ -1,4 +1,4 @@
-import { caseFromDraft, readCase, type Draft, type Fault } from "../../contract/index.ts";
+import { caseFromDraft, readCase, type Draft } from "../../contract/index.ts";
 import { bedsidePlan, type BedsidePlan, type PlanInput, type PlanPolicy } from "../../core/line-plan/index.ts";
 import type { Finding } from "../../core/reason/index.ts";
 import { sayFault } from "../../language/index.ts";
@@ -17,9 +17,11 @@ export interface PlanReading {
  * the rest of the page; what it would have decided is then missing, and the plan says so.
  */
 export function readPlan(draft: Draft, policy: PlanPolicy): PlanReading {
-  const first = readCase(caseFromDraft(draft), demoShelf);
+  const { json, typedPath } = caseFromDraft(draft);
+  const first = readCase(json, demoShelf);
   const faults = first.kind === "faults" ? first.faults : [];
-  const second = first.kind === "case" ? first : readCase(caseFromDraft(without(draft, faults)), demoShelf);
+  const wrong = new Set(faults.map(({ path }) => typedPath(path)));
+  const second = first.kind === "case" ? first : readCase(caseFromDraft(without(draft, wrong)).json, demoShelf);
   const said = Object.fromEntries(
     faults.map((fault) => [typedPath(fault.path), sayFault({ ...fault, path: "" }).replace("The file", "This")]),
   );
@@ -27,9 +29,10 @@ export function readPlan(draft: Draft, policy: PlanPolicy): PlanReading {
   return { input: second.input, plan: bedsidePlan(second.input, policy), echoes: second.echoes, faults: said };
 }
 
-const typedPath = (path: string): string => path.replace(/^patient\.weight(Kg|Lb)$/, "patient.weight");
-
-function without(draft: Draft, faults: readonly Fault[]): Draft {
-  const wrong = new Set(faults.map(({ path }) => typedPath(path)));
-  return Object.fromEntries(Object.entries(draft).filter(([path]) => !wrong.has(path)));
-}
+/** A field that cannot be read, and everything typed inside it where the fault is about a whole row. */
+const without = (draft: Draft, wrong: ReadonlySet<string>): Draft =>
+  Object.fromEntries(
+    Object.entries(draft).filter(
+      ([path]) => ![...wrong].some((place) => path === place || path.startsWith(`${place}.`)),
+    ),
+  );
