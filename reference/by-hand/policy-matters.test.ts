@@ -82,7 +82,7 @@ function variants(): unknown[] {
       },
     },
   };
-  const length = { sides: { right: { surfaceTapeCm: 24.5, secondTapeCm: 25.9 } }, outsideCm: 3 };
+  const length = { sides: { right: { tapeFromCm: 11, surfaceTapeCm: 24.5, secondTapeCm: 25.9 } }, outsideCm: 3 };
   const twoVeins = {
     ...first,
     arms: {
@@ -154,7 +154,7 @@ function nearlyAskedAbout(first: Json & { patient: Json; arms: { right: Json & {
     patient({ weightKg: 25.5 }),
     patient({ weightKg: 165 }),
     patient({ weightKg: 30, heightCm: 125 }),
-    { ...first, length: { sides: { right: { surfaceTapeCm: 26, secondTapeCm: 26 } }, outsideCm: 3 } },
+    { ...first, length: { sides: { right: { tapeFromCm: 11, surfaceTapeCm: 26, secondTapeCm: 26 } }, outsideCm: 3 } },
     arm({ armLengthCm: 12.5 }),
     arm({ armLengthCm: 34 }),
     stations({ diameterMm: 0.62 }),

@@ -52,6 +52,7 @@ const catheter = z.strictObject({
 });
 
 const sideLength = z.strictObject({
+  tapeFromCm: maybe(between(0, 60)),
   surfaceTapeCm: maybe(between(2, 90)),
   secondTapeCm: maybe(between(2, 90)),
   lastGoodLengthCm: maybe(between(2, 90)),

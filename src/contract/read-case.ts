@@ -182,6 +182,7 @@ function inputFrom(
     dominantArm: notAsked,
   };
   const noLengths = {
+    tapeFromCm: notAsked,
     surfaceTapeCm: notAsked,
     secondTapeCm: notAsked,
     lastGoodLengthCm: notAsked,

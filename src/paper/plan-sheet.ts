@@ -3,10 +3,12 @@ import { isMissing } from "../core/missing/index.ts";
 import type { Finding } from "../core/reason/index.ts";
 import { armStripFromPlan, bodyOutline, GREY_INK, paperStrip, veinSection } from "../figure/index.ts";
 import {
-  amount,
   answerSentence,
+  ceilingSentence,
+  cutSentence,
   armWords,
   flipSentence,
+  needleSentence,
   notConsideredSentence,
   offerSentence,
   safetyStatement,
@@ -29,6 +31,7 @@ export interface PlanSheet {
   readonly stops: readonly string[];
   readonly asks: readonly string[];
   readonly why: readonly string[];
+  readonly notes: readonly string[];
   readonly changes: readonly string[];
   readonly offers: readonly string[];
   readonly notConsidered: readonly string[];
@@ -56,7 +59,12 @@ export function planSheet(
   const { answer, trim, ceiling } = plan;
   const { chosen } = answer;
   const { name, identifier } = input.patient;
-  const findings = [...answer.findings, ...(chosen?.findings ?? []), ...(plan.length?.findings ?? [])];
+  const findings = [
+    ...answer.findings,
+    ...(chosen?.findings ?? []),
+    ...(plan.length?.findings ?? []),
+    ...ceiling.findings,
+  ];
   const said = (keep: (finding: Finding) => boolean) => [...new Set(findings.filter(keep).map(sayFinding))];
   const length = chosen ? input.arms[chosen.side].armLengthCm : undefined;
   const armLengthCm = length === undefined || isMissing(length) ? undefined : length;
@@ -85,19 +93,14 @@ export function planSheet(
     chosen && armLengthCm !== undefined
       ? paperStrip({ id: "paper", armLengthCm, armWords: armWords(chosen.side), chosen })
       : undefined;
+  const stopped = plan.standing === 3;
   const parts = chosen
-    ? [
-        `Needle at ${chosen.angleDegree} degrees, ${amount(chosen.depthMm, "mm", 0)} deep, ${amount(chosen.trackMm, "mm", 0)} of track.`,
-        trim
-          ? `Inside ${amount(trim.insideCm, "cm")}, outside ${amount(trim.outsideCm, "cm")}: cut at ${amount(trim.totalCm, "cm")}.`
-          : "No trim yet.",
-        ceiling.mostMl === undefined ? "" : `Lidocaine ceiling ${amount(ceiling.mostMl, "mL")}.`,
-      ]
+    ? [needleSentence(chosen), stopped ? "" : cutSentence(trim), ceilingSentence(ceiling, input.anaesthetic) ?? ""]
     : [];
   return {
     who: `${isMissing(name) ? "name missing" : name}, no. ${isMissing(identifier) ? "missing" : identifier}`,
     arm: chosen ? armWords(chosen.side) : "NO ARM CHOSEN",
-    headline: answerSentence(answer, input.shelf),
+    headline: answerSentence(answer, input.shelf, stopped),
     under: parts.filter((part) => part !== "").join(" "),
     strip: strip && { svg: strip.svg, alt: strip.sentence },
     section: section && { svg: section.svg, alt: section.sentence },
@@ -105,6 +108,7 @@ export function planSheet(
     stops: said(({ level }) => level === "stop"),
     asks: said(({ level }) => level === "ask"),
     why: said(({ level, verdict }) => level === undefined && verdict === "met"),
+    notes: said(({ level }) => level === "note"),
     changes: flips.map((flip) => flipSentence(flip, input)).filter((line): line is string => line !== undefined),
     offers: answer.offers.map(offerSentence),
     notConsidered: answer.notConsidered.map(notConsideredSentence),

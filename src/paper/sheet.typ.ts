@@ -25,6 +25,8 @@ export const SHEET_LAYOUT = `
 #if d.why.len() > 0 [== Why
 #let half = calc.ceil(d.why.len() / 2)
 #grid(columns: (1fr, 1fr), column-gutter: 6mm, lines(d.why.slice(0, half)), lines(d.why.slice(half)))]
+#if d.notes.len() > 0 [== Note
+#d.notes.join(" ")]
 #if d.offers.len() > 0 [== Try, in this order
 #enum(..d.offers.map(item => [#item]))]
 #if d.changes.len() > 0 [== What would change this

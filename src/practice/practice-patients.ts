@@ -60,10 +60,10 @@ function caseOf(person: Person, lumens: number, arms: PlanCase["arms"], more: Pa
   };
 }
 
-const tape = (right: number, second = right): PlanCase["length"] => ({
+const tape = (fromCm: number, right: number, second = right): PlanCase["length"] => ({
   sides: {
-    right: { surfaceTapeCm: right, secondTapeCm: second },
-    left: { surfaceTapeCm: right + 3, secondTapeCm: second + 3 },
+    right: { tapeFromCm: fromCm, surfaceTapeCm: right, secondTapeCm: second },
+    left: { tapeFromCm: fromCm, surfaceTapeCm: right + 3, secondTapeCm: second + 3 },
   },
   outsideCm: 3,
 });
@@ -84,7 +84,7 @@ export const practicePatients: readonly PracticePatient[] = [
         ]),
         left: arm(18.6, []),
       },
-      { length: tape(38, 38.5) },
+      { length: tape(11, 38, 38.5) },
     ),
   },
   {
@@ -167,7 +167,7 @@ export const practicePatients: readonly PracticePatient[] = [
         ]),
         left: arm(21, []),
       },
-      { length: tape(36) },
+      { length: tape(16, 36) },
     ),
   },
   {
@@ -215,7 +215,7 @@ export const practicePatients: readonly PracticePatient[] = [
       { name: "ULME, Jorun", identifier: "P-21387", age: 55, kg: 69, cm: 174 },
       1,
       { right: arm(20, [vein("basilic", reading(10, 4.2, 10), reading(13, 4.6, 11))]), left: arm(20, []) },
-      { length: tape(41, 45.5) },
+      { length: tape(12.5, 41, 45.5) },
     ),
   },
   {

@@ -63,7 +63,13 @@ const shelf: readonly StockCatheter[] = [
   material: "polyurethane",
 }));
 
-const sideLengths = { surfaceTapeCm: absent, secondTapeCm: absent, lastGoodLengthCm: absent, lastGoodEntryCm: absent };
+const sideLengths = {
+  tapeFromCm: absent,
+  surfaceTapeCm: absent,
+  secondTapeCm: absent,
+  lastGoodLengthCm: absent,
+  lastGoodEntryCm: absent,
+};
 
 export const planCase: fc.Arbitrary<PlanInput> = fc
   .record({

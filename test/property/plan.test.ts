@@ -117,7 +117,13 @@ test("every flip holds: a full plan just on its near side chooses as now, and ju
 
 test("a mirrored child's length differs by exactly the formula's side term", () => {
   const none = { missing: "not measured" } as const;
-  const noSide = { surfaceTapeCm: none, secondTapeCm: none, lastGoodLengthCm: none, lastGoodEntryCm: none };
+  const noSide = {
+    tapeFromCm: none,
+    surfaceTapeCm: none,
+    secondTapeCm: none,
+    lastGoodLengthCm: none,
+    lastGoodEntryCm: none,
+  };
   fc.assert(
     fc.property(fc.integer({ min: 50, max: 170 }), fc.integer({ min: 2, max: 12 }), (height, toArmpit) => {
       const input = {

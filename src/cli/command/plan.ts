@@ -4,9 +4,11 @@ import { isMissing } from "../../core/missing/index.ts";
 import { runSelfTest } from "../../core/self-test/index.ts";
 import type { Finding } from "../../core/reason/index.ts";
 import {
-  amount,
   answerSentence,
+  ceilingSentence,
+  cutSentence,
   flipSentence,
+  needleSentence,
   notConsideredSentence,
   offerSentence,
   safetyStatement,
@@ -63,24 +65,22 @@ function jsonAnswer(plan: BedsidePlan, echoes: readonly Finding[]): unknown {
 function spoken(input: PlanInput, plan: BedsidePlan, echoes: readonly Finding[]): string {
   const { answer, trim, ceiling } = plan;
   const { name, identifier } = input.patient;
-  const findings = [...answer.findings, ...(answer.chosen?.findings ?? []), ...(plan.length?.findings ?? [])];
+  const findings = [
+    ...answer.findings,
+    ...(answer.chosen?.findings ?? []),
+    ...(plan.length?.findings ?? []),
+    ...ceiling.findings,
+  ];
   const say = (title: string, lines: readonly (string | undefined)[]) => {
     const kept = lines.filter((line): line is string => line !== undefined);
     return kept.length === 0 ? [] : ["", `${title}:`, ...kept.map((line) => `- ${line}`)];
   };
   return [
     `${isMissing(name) ? "Name missing" : name}, ${isMissing(identifier) ? "number missing" : identifier}.`,
-    answerSentence(answer, input.shelf),
-    ...(trim
-      ? [
-          `Inside ${amount(trim.insideCm, "cm")}, outside ${amount(trim.outsideCm, "cm")}: cut at ${amount(trim.totalCm, "cm")}.`,
-        ]
-      : []),
-    ...(ceiling.mostMl === undefined
-      ? []
-      : [
-          `Lidocaine ceiling, skin and tunnel together: ${amount(ceiling.mostMl, "mL")} (${amount(ceiling.mostMg ?? 0, "mg", 0)}).`,
-        ]),
+    answerSentence(answer, input.shelf, plan.standing === 3),
+    ...(answer.chosen ? [needleSentence(answer.chosen)] : []),
+    ...(answer.chosen && plan.standing !== 3 ? [cutSentence(trim)] : []),
+    ...[ceilingSentence(ceiling, input.anaesthetic)].filter((line) => line !== undefined),
     ...say("Stop", findings.filter(({ level }) => level === "stop").map(sayFinding)),
     ...say("Ask", findings.filter(({ level }) => level === "ask").map(sayFinding)),
     ...say("Why", findings.filter(({ level, verdict }) => level === undefined && verdict === "met").map(sayFinding)),

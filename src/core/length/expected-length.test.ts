@@ -6,6 +6,7 @@ import { expectedLength, refusedFormulas, type LengthInput, type SideLengthInput
 const none = missing("not asked");
 const cm = (value: number | undefined) => (value === undefined ? none : centimetre(value));
 const noSide: SideLengthInput = {
+  tapeFromCm: none,
   surfaceTapeCm: none,
   secondTapeCm: none,
   lastGoodLengthCm: none,
@@ -30,23 +31,42 @@ const adult = { group: "adult", heightCm: centimetre(170) } as const;
 const child = (height: number) => ({ group: "child", heightCm: centimetre(height) }) as const;
 const codes = (answer: { findings: readonly { code: string }[] }) => answer.findings.map(({ code }) => code);
 
+describe("where the tape began", () => {
+  test("an entry three centimetres nearer the shoulder than the tape's mark leaves three centimetres less", () => {
+    const tape = typed({ tapeFromCm: 11, surfaceTapeCm: 38, secondTapeCm: 38 });
+    expect(expectedLength(tape, at(14), adult, limits(3)).fromVeinEntryCm).toBe(35);
+    expect(expectedLength(tape, at(8), adult, limits(3)).fromVeinEntryCm).toBe(41);
+  });
+
+  test("a tape whose start nobody wrote down gives no length and one question", () => {
+    const answer = expectedLength(typed({ surfaceTapeCm: 38, secondTapeCm: 38 }), at(12), adult, limits(3));
+    expect(answer.fromVeinEntryCm).toBeUndefined();
+    expect(codes(answer)).toEqual(["tape-start-missing"]);
+  });
+});
+
 describe("in an adult", () => {
   test("ways that agree give their mean", () => {
-    const answer = expectedLength(typed({ surfaceTapeCm: 38, secondTapeCm: 39 }), at(12), adult, limits(3));
+    const answer = expectedLength(
+      typed({ tapeFromCm: 12, surfaceTapeCm: 38, secondTapeCm: 39 }),
+      at(12),
+      adult,
+      limits(3),
+    );
     expect(answer.fromVeinEntryCm).toBe(38.5);
     expect(codes(answer)).toEqual([]);
   });
 
   test("ways that differ by more than the limit give no length, exactly at it they do", () => {
     const apart = (second: number) =>
-      expectedLength(typed({ surfaceTapeCm: 38, secondTapeCm: second }), at(12), adult, limits(3));
+      expectedLength(typed({ tapeFromCm: 12, surfaceTapeCm: 38, secondTapeCm: second }), at(12), adult, limits(3));
     expect(apart(41).fromVeinEntryCm).toBe(39.5);
     expect(apart(41.1).fromVeinEntryCm).toBeUndefined();
     expect(codes(apart(41.1))).toEqual(["lengths-disagree"]);
   });
 
   test("one way alone is a question, and none is another", () => {
-    expect(codes(expectedLength(typed({ surfaceTapeCm: 38 }), at(12), adult, limits(3)))).toEqual([
+    expect(codes(expectedLength(typed({ tapeFromCm: 12, surfaceTapeCm: 38 }), at(12), adult, limits(3)))).toEqual([
       "length-by-one-way",
     ]);
     expect(codes(expectedLength(typed({}), at(12), adult, limits(3)))).toEqual(["length-missing"]);
@@ -67,9 +87,9 @@ describe("in an adult", () => {
   });
 
   test("a tape of the other arm is not used", () => {
-    expect(codes(expectedLength(typed({ surfaceTapeCm: 38 }, {}, "left"), at(12), adult, limits(3)))).toEqual([
-      "length-missing",
-    ]);
+    expect(
+      codes(expectedLength(typed({ tapeFromCm: 12, surfaceTapeCm: 38 }, {}, "left"), at(12), adult, limits(3))),
+    ).toEqual(["length-missing"]);
   });
 });
 
@@ -77,7 +97,7 @@ describe("in a child", () => {
   // By hand, 100 cm tall, 4 cm to the armpit: carina at 16.03 right and 17.71 left; allowed up to 4.03 cm past it.
   const whole = { entryToAxillaryPointCm: 4 };
   const tape = (length: number) =>
-    expectedLength(typed({ surfaceTapeCm: length }, whole), at(6), child(100), limits(1.5));
+    expectedLength(typed({ tapeFromCm: 6, surfaceTapeCm: length }, whole), at(6), child(100), limits(1.5));
 
   test("the formula to the carina checks the tape and never sets the length", () => {
     expect(tape(18).fromVeinEntryCm).toBe(18);
@@ -106,7 +126,7 @@ describe("in a child", () => {
   test("a newborn is held to the newborns' formula, and not to the children's", () => {
     const newborn = { group: "newborn", heightCm: centimetre(47) } as const;
     const ways = expectedLength(
-      typed({ surfaceTapeCm: 12 }, { entryToAxillaryPointCm: 2.5 }),
+      typed({ tapeFromCm: 5, surfaceTapeCm: 12 }, { entryToAxillaryPointCm: 2.5 }),
       at(5),
       newborn,
       limits(1.5),

@@ -42,6 +42,11 @@ export function expectedLength(
   const lengths = ways.filter(({ use }) => use === "length").map((way) => way.fromVeinEntryCm);
   const checks = ways.filter(({ use }) => use === "cross-check");
   if (lengths.length === 0) {
+    // a tape whose start nobody wrote down ends three centimetres high or in the heart
+    const noStart = notUsed.some(
+      ({ way, reason }) => reason === "measure-missing" && (way === "surface tape" || way === "second tape"),
+    );
+    if (noStart) return answer(undefined, undefined, [lengthFinding("tape-start-missing", "ask", {})]);
     const [only] = checks;
     if (!only) return answer(undefined, undefined, [lengthFinding("length-missing", "ask", {})]);
     const values = { way: only.way, lengthCm: only.fromVeinEntryCm, target: only.target };

@@ -4,7 +4,9 @@ import type { Centimetre } from "../quantity/index.ts";
 
 /** What was measured for the length, arm by arm: a surface tape belongs to the side it was laid on. */
 export interface SideLengthInput {
-  /** Tape on the skin from the mark over the vein entry to the third right intercostal space. */
+  /** Where on the arm both tapes were laid from, from the medial epicondyle. */
+  readonly tapeFromCm: Maybe<Centimetre>;
+  /** Tape on the skin from that mark, along the arm, to the third right intercostal space. */
   readonly surfaceTapeCm: Maybe<Centimetre>;
   /** The same tape by a second person, entered without seeing the first. */
   readonly secondTapeCm: Maybe<Centimetre>;

@@ -53,9 +53,10 @@ export function waysToLength(
 
   const { side, veinEntryCm } = place;
   const own = input.sides[side];
-  add("surface tape", [own.surfaceTapeCm], (tape) => tape);
-  add("second tape", [own.secondTapeCm], (tape) => tape);
-  // an entry nearer the shoulder leaves less to travel
+  // an entry nearer the shoulder than the tape's own mark leaves less to travel
+  const fromEntry = (tape: Centimetre, from: Centimetre) => tape - (veinEntryCm - from);
+  if (!isMissing(own.surfaceTapeCm)) add("surface tape", [own.surfaceTapeCm, own.tapeFromCm], fromEntry);
+  if (!isMissing(own.secondTapeCm)) add("second tape", [own.secondTapeCm, own.tapeFromCm], fromEntry);
   add("last good line", [own.lastGoodLengthCm, own.lastGoodEntryCm], (length, entry) => length - (veinEntryCm - entry));
   add(
     "adult tape formula",

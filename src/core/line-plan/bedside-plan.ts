@@ -1,7 +1,7 @@
 import { lidocaineCeiling, type LidocaineCeiling } from "../anaesthetic/index.ts";
 import { expectedLength, trimOf, type ExpectedLength, type Trim } from "../length/index.ts";
 import { isMissing } from "../missing/index.ts";
-import { day, millimetre } from "../quantity/index.ts";
+import { day, millimetre, type Centimetre } from "../quantity/index.ts";
 import { isAsk, isStop, type Finding } from "../reason/index.ts";
 import { ageGroupOf, ageInDays, correctedDays } from "./age-group.ts";
 import type { PlanAnswer } from "./plan-answer.ts";
@@ -52,6 +52,23 @@ export function bedsidePlan(input: PlanInput, policy: PlanPolicy): BedsidePlan {
   }
 }
 
+/** A size chosen while no length is known could be opened and found too short: the catheter's own length is asked about. */
+function lengthWith(
+  measured: ExpectedLength | undefined,
+  lengthCm: Centimetre | undefined,
+): ExpectedLength | undefined {
+  if (!measured || lengthCm === undefined || measured.ways.length > 0) return measured;
+  const finding: Finding = {
+    code: "catheter-length-unchecked",
+    verdict: "not known",
+    level: "ask",
+    values: { lengthCm },
+    policy: [],
+    path: "length",
+  };
+  return { ...measured, findings: [...measured.findings, finding] };
+}
+
 /** Even where the lengths disagree, the line cannot be shorter than the shortest of them and the needle track. */
 function leastInside(plan: Pick<BedsidePlan, "answer" | "length">): number | undefined {
   const ways = plan.length?.ways.filter(({ use }) => use === "length") ?? [];
@@ -67,7 +84,7 @@ function planOnce(input: PlanInput, policy: PlanPolicy): Omit<BedsidePlan, "plan
   const ageDays = isMissing(age) ? age : day(correctedDays(input.patient) ?? ageInDays(age));
   const ceiling = lidocaineCeiling({ group, ageDays, weightKg, ...input.anaesthetic }, policy.lidocaine);
   const { chosen } = answer;
-  const length = chosen
+  const measured = chosen
     ? expectedLength(
         input.length,
         chosen,
@@ -80,14 +97,15 @@ function planOnce(input: PlanInput, policy: PlanPolicy): Omit<BedsidePlan, "plan
     : undefined;
   const outside = input.length.outsideCm;
   const trim =
-    chosen && length?.fromVeinEntryCm !== undefined && !isMissing(outside)
+    chosen && measured?.fromVeinEntryCm !== undefined && !isMissing(outside)
       ? trimOf({
-          fromVeinEntryCm: length.fromVeinEntryCm,
+          fromVeinEntryCm: measured.fromVeinEntryCm,
           trackMm: chosen.trackMm,
           tunnelMm: chosen.tunnel?.lengthMm ?? millimetre(0),
           outsideCm: outside,
         })
       : undefined;
+  const length = lengthWith(measured, chosen && input.shelf.find(({ id }) => id === chosen.catheterId)?.lengthCm);
   const refused = answer.outcome === "refused" || (length?.findings.some(isStop) ?? false);
   const asks = answer.outcome === "ask" || (length?.findings.some(isAsk) ?? false);
   return { answer, length, trim, ceiling, standing: refused ? 3 : asks ? 2 : 0 };

@@ -39,6 +39,7 @@ const catheter = (size: number, lumens: number, more: Partial<StockCatheter> = {
 });
 
 const noLengths = {
+  tapeFromCm: notMeasured,
   surfaceTapeCm: notMeasured,
   secondTapeCm: notMeasured,
   lastGoodLengthCm: notMeasured,

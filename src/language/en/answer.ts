@@ -17,7 +17,11 @@ export const veinName: Readonly<Record<string, string>> = {
 };
 
 /** The sentence the hands need first. Skin and vein are two points, and both are said. */
-export function answerSentence(answer: PlanAnswer, shelf: readonly StockCatheter[]): string {
+export function answerSentence(
+  answer: PlanAnswer,
+  shelf: readonly StockCatheter[],
+  stopped = answer.outcome === "refused",
+): string {
   const { chosen } = answer;
   if (!chosen) return noPlaceSentence(answer);
   const catheter = shelf.find(({ id }) => id === chosen.catheterId);
@@ -25,9 +29,32 @@ export function answerSentence(answer: PlanAnswer, shelf: readonly StockCatheter
   const skin = chosen.tunnel
     ? `Needle in at ${amount(chosen.needleSkinCm, "cm")}, tunnel to an exit at ${amount(chosen.skinExitCm, "cm")}.`
     : `Mark the skin at ${amount(chosen.skinExitCm, "cm")}.`;
-  const refused = answer.outcome === "refused" ? "Not as it stands. " : "";
+  const refused = stopped ? "Not as it stands. " : "";
   return `${refused}${armWords(chosen.side)}. ${skin} Enter the ${veinName[chosen.vein]} at ${amount(chosen.veinEntryCm, "cm")}. ${size}.`;
 }
+
+/** How the needle goes: the skin mark holds at this angle only. */
+export const needleSentence = (chosen: Candidate): string =>
+  `Needle at ${chosen.angleDegree} degrees, ${amount(chosen.depthMm, "mm", 0)} deep, ${amount(chosen.trackMm, "mm", 0)} of track.`;
+
+/** The ceiling with the solution it holds for; never a dose to give. */
+export function ceilingSentence(
+  ceiling: { readonly mostMl: number | undefined; readonly mostMg: number | undefined },
+  anaesthetic: PlanInput["anaesthetic"],
+): string | undefined {
+  const { concentrationPercent: percentage, withAdrenaline } = anaesthetic;
+  if (ceiling.mostMl === undefined || ceiling.mostMg === undefined || typeof percentage !== "number") return undefined;
+  const kind = withAdrenaline === true ? "with adrenaline" : "plain";
+  return `Lidocaine ${percentage}\u2009%, ${kind}: ceiling ${amount(ceiling.mostMl, "mL")} (${amount(Math.floor(ceiling.mostMg + 1e-9), "mg", 0)}), skin and tunnel together.`;
+}
+
+/** The cut, or why there is none yet. */
+export const cutSentence = (
+  trim: { readonly insideCm: number; readonly outsideCm: number; readonly totalCm: number } | undefined,
+): string =>
+  trim
+    ? `Inside ${amount(trim.insideCm, "cm")}, outside ${amount(trim.outsideCm, "cm")}: cut at ${amount(trim.totalCm, "cm")}.`
+    : "No trim yet.";
 
 function noPlaceSentence(answer: PlanAnswer): string {
   const stop = answer.findings.find(({ level }) => level === "stop");

@@ -122,7 +122,10 @@ export const findingSentences: Readonly<Record<string, (values: Values, finding:
     `True width not on record: ${n(v, "french")} Fr taken as ${amount(n(v, "outsideDiameterMm"), "mm", 2)}.`,
   "catheter-too-short": (v) => `Too short for this length: ${(v["catheters"] as readonly string[]).join(", ")}.`,
   "weight-converted": (v) => `${amount(n(v, "weightLb"), "lb")} is ${amount(n(v, "weightKg"), "kg", 2)}.`,
-  "length-missing": () => "No length is measured yet. Lay the tape along the arm.",
+  "length-missing": () => "No length is measured yet. Tape from the vein mark to the third right rib space.",
+  "tape-start-missing": () => "From which mark on the arm was the tape laid? No trim until then.",
+  "catheter-length-unchecked": (v) =>
+    `This catheter is ${amount(n(v, "lengthCm"), "cm")} long, and no length is known.`,
   "lengths-disagree": (v) =>
     `These lengths differ by ${amount(n(v, "differenceCm"), "cm")}. Measure again before cutting.`,
   "length-by-one-way": () => "One way to the length only. Measure by a second.",

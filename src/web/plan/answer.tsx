@@ -6,8 +6,11 @@ import { armStripFromPlan, veinSection } from "../../figure/index.ts";
 import {
   amount,
   answerSentence,
+  ceilingSentence,
+  cutSentence,
   armWords,
   flipSentence,
+  needleSentence,
   lumens,
   notConsideredSentence,
   offerSentence,
@@ -110,7 +113,7 @@ function Sentence({ input, plan }: { readonly input: PlanInput; readonly plan: B
   return (
     <>
       <p className="headline">
-        {answer.outcome === "refused" ? "Not as it stands. " : null}
+        {plan.standing === 3 ? "Not as it stands. " : null}
         {chosen.tunnel ? (
           <>
             Needle in at{" "}
@@ -134,12 +137,8 @@ function Sentence({ input, plan }: { readonly input: PlanInput; readonly plan: B
         {catheter ? `${catheter.name}, ${lumens(catheter.lumens)}.` : null}
       </p>
       <p className="under">
-        Needle at {chosen.angleDegree} degrees, {amount(chosen.depthMm, "mm", 0)} deep,{" "}
-        {amount(chosen.trackMm, "mm", 0)} of track.{" "}
-        {trim
-          ? `Inside ${amount(trim.insideCm, "cm")}, outside ${amount(trim.outsideCm, "cm")}: cut at ${amount(trim.totalCm, "cm")}. `
-          : "No trim yet. "}
-        {ceiling.mostMl === undefined ? null : `Lidocaine ceiling ${amount(ceiling.mostMl, "mL")}.`}
+        {needleSentence(chosen)} {plan.standing === 3 ? null : cutSentence(trim)}{" "}
+        {ceilingSentence(ceiling, input.anaesthetic)}
       </p>
     </>
   );

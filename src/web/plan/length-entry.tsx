@@ -22,7 +22,13 @@ export function LengthEntry({ side }: { readonly side: Side | undefined }): Reac
   return (
     <>
       <h2>Length, {armWords(side)}</h2>
-      <Field path={`${prefix}.surfaceTapeCm`} label="First tape" unit="cm" hidden={first !== "" && !both} />
+      <Field path={`${prefix}.tapeFromCm`} label="Tapes laid from, on the arm" unit="cm" />
+      <Field
+        path={`${prefix}.surfaceTapeCm`}
+        label="First tape, to the third right rib space"
+        unit="cm"
+        hidden={first !== "" && !both}
+      />
       <Field path={`${prefix}.secondTapeCm`} label="Second person's tape" unit="cm" />
       <p className="soft">
         {both

@@ -26,7 +26,7 @@ export function Paper({
 }): ReactNode {
   const { chosen } = plan.answer;
   const { name, identifier } = input.patient;
-  if (!chosen || isMissing(name) || isMissing(identifier)) return null;
+  if (!chosen || plan.standing === 3 || isMissing(name) || isMissing(identifier)) return null;
   const length = input.arms[chosen.side].armLengthCm;
   const catheter = input.shelf.find(({ id }) => id === chosen.catheterId)?.name ?? chosen.catheterId;
   const strip = isMissing(length)

@@ -3,7 +3,7 @@ import { SIDES } from "../../core/arm/index.ts";
 import { freshness, lastsHours, lookAlikeReasons } from "../../core/identity/index.ts";
 import { ageGroupOf } from "../../core/line-plan/index.ts";
 import { armPose } from "../../figure/index.ts";
-import { answerSentence, armWords, lookAlikeSentence } from "../../language/index.ts";
+import { answerSentence, armWords, needleSentence, lookAlikeSentence } from "../../language/index.ts";
 import {
   expiryLimitsFrom,
   localPolicy,
@@ -66,7 +66,9 @@ export function PlanPage({
   const practice = practicePatients.find(({ id }) => id === state.practiceId);
   const chosen = reading.plan?.answer.chosen;
   const speak = useSpeech(
-    reading.plan && reading.input ? answerSentence(reading.plan.answer, reading.input.shelf) : "",
+    reading.plan && reading.input
+      ? `${answerSentence(reading.plan.answer, reading.input.shelf, reading.plan.standing === 3)} ${reading.plan.answer.chosen ? needleSentence(reading.plan.answer.chosen) : ""}`
+      : "",
   );
 
   return (
@@ -140,7 +142,9 @@ export function PlanPage({
         </form>
         <main className="panel" ref={panel}>
           <p className="live" aria-live="polite">
-            {reading.plan && reading.input ? answerSentence(reading.plan.answer, reading.input.shelf) : ""}
+            {reading.plan && reading.input
+              ? `${answerSentence(reading.plan.answer, reading.input.shelf, reading.plan.standing === 3)} ${reading.plan.answer.chosen ? needleSentence(reading.plan.answer.chosen) : ""}`
+              : ""}
           </p>
           {reading.plan && reading.input ? (
             <Answer
