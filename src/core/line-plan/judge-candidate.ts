@@ -13,10 +13,11 @@ import {
 } from "../arm/index.ts";
 import { judgeRatio, outsideDiameter, type StockCatheter } from "../catheter/index.ts";
 import { isMissing } from "../missing/index.ts";
-import { millimetre, type Centimetre, type Degree, type Kilogram } from "../quantity/index.ts";
-import type { Finding, Level, Verdict } from "../reason/index.ts";
+import type { Centimetre, Degree } from "../quantity/index.ts";
+import type { Finding } from "../reason/index.ts";
 import type { AgeGroup } from "./age-group.ts";
-import { judgeNeed } from "./need.ts";
+import { catheterFindings, type PatientOfCatheter } from "./catheter-findings.ts";
+import { found, usualLevel } from "./found.ts";
 import {
   angleBandVerdict,
   depthVerdict,
@@ -27,7 +28,6 @@ import {
   type StationRule,
 } from "./place-verdict.ts";
 import type { Candidate, CandidateStanding } from "./plan-answer.ts";
-import type { LineNeed } from "./plan-input.ts";
 import type { PlanPolicy } from "./plan-policy.ts";
 
 export interface CandidatePlace {
@@ -40,9 +40,7 @@ export interface CandidatePlace {
   readonly catheter: StockCatheter;
 }
 
-export interface JudgedFor {
-  readonly need: LineNeed;
-  readonly weightKg: Kilogram;
+export interface JudgedFor extends PatientOfCatheter {
   readonly ageGroup: AgeGroup;
 }
 
@@ -125,22 +123,6 @@ export function judgeCandidate(place: CandidatePlace, patient: JudgedFor, policy
 export function standingOf(findings: readonly Finding[]): CandidateStanding {
   if (findings.some((finding) => finding.level === "stop")) return "refused";
   return findings.some((finding) => finding.level === "ask") ? "ask" : "met";
-}
-
-function found(
-  code: string,
-  verdict: Verdict,
-  level: Level | undefined,
-  policy: readonly string[],
-  values: Finding["values"],
-): Finding {
-  return { code, verdict, values, policy, ...(level ? { level } : {}) };
-}
-
-/** met says nothing, at the limit and not known ask, not met stops. */
-function usualLevel(verdict: Verdict): Level | undefined {
-  if (verdict === "met") return undefined;
-  return verdict === "not met" ? "stop" : "ask";
 }
 
 function skinFindings(thirds: Thirds, skinExitCm: Centimetre, policy: PlanPolicy): Finding[] {
@@ -289,37 +271,4 @@ function readingFindings(point: ProfilePoint, policy: PlanPolicy): Finding[] {
       },
     ),
   ];
-}
-
-function catheterFindings(catheter: StockCatheter, patient: JudgedFor, policy: PlanPolicy): Finding[] {
-  const largest = largestFrenchFor(patient.weightKg, policy);
-  const verdict: Verdict = catheter.nominalFrench > largest ? "at the limit" : "met";
-  const findings = [
-    found("size-within-weight-band", verdict, usualLevel(verdict), ["weight.band-1-up-to", "weight.band-2-up-to"], {
-      french: catheter.nominalFrench,
-      largestFrench: largest,
-      weightKg: patient.weightKg,
-    }),
-  ];
-  const need = judgeNeed(catheter, patient.need);
-  if (need.open.length > 0) {
-    findings.push(found("label-does-not-answer", "not known", "ask", [], { catheter: catheter.name, need: need.open }));
-  }
-  if (isMissing(catheter.outsideDiameterMm)) {
-    findings.push(
-      found("outside-diameter-from-french", "not known", "note", [], {
-        catheter: catheter.name,
-        french: catheter.nominalFrench,
-        outsideDiameterMm: millimetre(outsideDiameter(catheter)),
-      }),
-    );
-  }
-  return findings;
-}
-
-/** The largest French the weight makes one expect: a stock guess and an upper bound to question, never a choice. */
-export function largestFrenchFor(weightKg: Kilogram, policy: Pick<PlanPolicy, "weightBands">): number {
-  return (
-    (policy.weightBands.find((band) => weightKg <= band.upToKg) ?? policy.weightBands.at(-1))?.largestFrench ?? Infinity
-  );
 }
