@@ -1,4 +1,5 @@
 export * from "./row.ts";
+export * from "./row-fits.ts";
 export * from "./policy-table.ts";
 export * from "./plan-policy.ts";
 export * from "./expiry-limits.ts";

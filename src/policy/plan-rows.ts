@@ -53,6 +53,7 @@ export const planRows = {
     published(
       "Sharp R and others 2021, BMJ Open 11:e045895 (0.45); expert protocol for central devices (one third), from memory",
     ),
+    [0.1, 0.9],
   ),
   "ratio.chance-met": row(0.9, "", "Chance of being within the limit from which the rule is met", local, [0.5, 0.999]),
   "ratio.chance-not-met": row(
@@ -62,8 +63,8 @@ export const planRows = {
     local,
     [0.001, 0.5],
   ),
-  "needle.angles": row([30, 45, 60], "degrees", "Needle angles the plan may choose from", commonPractice),
-  "needle.angle-error": row(5, "degrees", "How far a hand may be off the planned angle", local, [0, 15]),
+  "needle.angles": row([30, 45, 60], "degrees", "Needle angles the plan may choose from", commonPractice, [20, 80]),
+  "needle.angle-error": row(5, "degrees", "How far a hand may be off the planned angle", local, [0, 9]),
   "vein.depth-ask": row(
     25,
     "mm",

@@ -239,6 +239,66 @@ describe("the shelf and the policy", () => {
   });
 });
 
+describe("what another hand did", () => {
+  test("a policy file that does not fit is refused whole, in words, and the page lives on", async () => {
+    const page = await fresh();
+    await page.goto(`${served.address}/#/policy`);
+    const take = async (table: unknown) => {
+      await page.locator('input[type="file"]').setInputFiles({
+        name: "policy.json",
+        mimeType: "application/json",
+        buffer: Buffer.from(JSON.stringify({ table })),
+      });
+      return page.locator("output").innerText();
+    };
+    const owned = { howKnown: "local", owner: "x", date: "2026-01-01" };
+    expect(await take({ "needle.angles": { ...owned, value: [150] } })).toContain("needle.angles");
+    await take({
+      "ratio.limit": { ...owned, value: 0.4, howKnown: { a: 1 } },
+      "vein.floor-sd": { ...owned, value: 0.1 },
+    });
+    await expect.poll(() => page.locator("output").innerText()).toContain("fit: ratio.limit.");
+    await take({ constructor: null });
+    await expect.poll(() => page.locator("output").innerText()).toContain("constructor");
+    await take({ "vein.floor-sd": { ...owned, value: 0.1 } });
+    await expect.poll(() => page.locator("output").innerText()).toContain("1 row");
+    await openPractice(page, served.address, "plain");
+    expect(await headline(page)).toMatch(/Mark the skin at/);
+    await page.context().close();
+  });
+
+  test("two tabs show one plan, and a wipe in one is a wipe in both", async () => {
+    const page = await fresh();
+    await openPractice(page, served.address, "plain");
+    await page.waitForTimeout(500);
+    const other = await page.context().newPage();
+    await other.goto(page.url());
+    await other.locator(".headline").waitFor();
+    await field(other, "need.lumens").fill("2");
+    await page.waitForTimeout(800);
+    expect(await field(page, "need.lumens").inputValue()).toBe("2");
+    await other.goto(served.address);
+    await other.getByRole("button", { name: "Wipe this device" }).click();
+    await other.getByRole("button", { name: "Wipe now" }).click();
+    await page.waitForTimeout(800);
+    expect(await page.locator("body").innerText()).toContain("This plan is not on this device");
+    await page.context().close();
+  });
+
+  test("a store that does not open says so, and nothing pretends to be wiped", async () => {
+    const page = await fresh();
+    await page.addInitScript("IDBFactory.prototype.open = () => { throw new Error('closed'); }");
+    await page.goto(served.address);
+    await page.locator(".doors").waitFor();
+    expect(await page.locator(".trouble").innerText()).toContain("keeps nothing");
+    await page.getByRole("button", { name: "Wipe this device" }).click();
+    await page.getByRole("button", { name: "Wipe now" }).click();
+    await page.waitForTimeout(300);
+    expect(await page.locator(".trouble").innerText()).toContain("Nothing was wiped");
+    await page.context().close();
+  });
+});
+
 describe("with the network off", () => {
   test("the page opens, plans and keeps, after it was loaded once", async () => {
     const page = await fresh();

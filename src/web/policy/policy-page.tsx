@@ -1,6 +1,6 @@
 import { useState, type ReactNode } from "react";
 import type { PolicyRow } from "../../core/reason/index.ts";
-import type { LocalPolicy, PolicyKey } from "../../policy/index.ts";
+import { rowFits, type LocalPolicy, type PolicyKey } from "../../policy/index.ts";
 
 /** The one table of every limit: its value, what it decides, where it comes from, who set it here and when. */
 export function PolicyPage({
@@ -90,30 +90,22 @@ export function PolicyPage({
   );
 }
 
-/** Takes the rows of an exported table: all of them, or none when one is not a row of this release or out of range. */
+/** Takes the rows of an exported table: all of them, or none when one is not a row of this release or does not fit. */
 function importRows(text: string, policy: LocalPolicy, set: (key: PolicyKey, row: PolicyRow) => void): string {
-  let rows: [string, PolicyRow][];
+  let rows: [string, unknown][];
   try {
-    rows = Object.entries((JSON.parse(text) as { table: Record<string, PolicyRow> }).table);
+    rows = Object.entries((JSON.parse(text) as { table: Record<string, unknown> }).table);
   } catch {
     return "This is not an exported policy table. Nothing was taken.";
   }
-  const wrong = rows.filter(([key, row]) => !fits(policy.table[key as PolicyKey], row)).map(([key]) => key);
+  const wrong = rows.filter(([key, row]) => !rowFits(key, row)).map(([key]) => key);
+  if (rows.length === 0) return "This table is empty. Nothing was taken.";
   if (wrong.length > 0) return `Nothing was taken. These rows do not fit: ${wrong.join(", ")}.`;
-  for (const [key, row] of rows) {
-    const now: PolicyRow = policy.table[key as PolicyKey];
-    set(key as PolicyKey, { ...now, value: row.value, howKnown: row.howKnown, owner: row.owner, date: row.date });
+  for (const [key, row] of rows as [PolicyKey, PolicyRow][]) {
+    const { value, howKnown, owner, date } = row;
+    set(key, { ...policy.table[key], value, howKnown, owner, date });
   }
-  return `${rows.length} rows taken.`;
-}
-
-/** A row fits when this release has it, its value is of the same kind, and a number lies in its range. */
-function fits(now: PolicyRow | undefined, row: PolicyRow): boolean {
-  if (!now || typeof row?.value !== typeof now.value || Array.isArray(row.value) !== Array.isArray(now.value))
-    return false;
-  if (typeof row.value !== "number") return true;
-  const [least, most] = now.range ?? [-Infinity, Infinity];
-  return row.value >= least && row.value <= most && typeof row.owner === "string" && typeof row.date === "string";
+  return `${rows.length} ${rows.length === 1 ? "row" : "rows"} taken.`;
 }
 
 function Limit({
