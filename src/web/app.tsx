@@ -6,6 +6,7 @@ import { runSelfTest } from "../core/self-test/index.ts";
 import { selfTestSentence } from "../language/index.ts";
 import { defaultPolicyTable, localPolicy, planPolicyFrom } from "../policy/index.ts";
 import type { PlanState } from "../register/index.ts";
+import { LastResort } from "./last-resort.tsx";
 import { HomePage } from "./home/home-page.tsx";
 import { PlanPage } from "./plan/plan-page.tsx";
 import { keepLocalRow, readLocalRows } from "./storage/event-store.ts";
@@ -16,7 +17,9 @@ const PolicyPage = lazy(() => import("./policy/policy-page.tsx").then((module) =
 export function App(): ReactNode {
   return (
     <Router hook={useHashLocation}>
-      <Pages />
+      <LastResort>
+        <Pages />
+      </LastResort>
     </Router>
   );
 }
@@ -67,7 +70,9 @@ function Pages(): ReactNode {
               policy={policy}
               set={(key, row) => {
                 setRows((now) => ({ ...now, [key]: row }));
-                void keepLocalRow(key, row);
+                keepLocalRow(key, row).catch(() =>
+                  plans.tell("The limit holds for now, but this browser does not keep it. Export the table."),
+                );
               }}
             />
           </Suspense>

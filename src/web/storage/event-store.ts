@@ -1,5 +1,6 @@
 import { openDB, type IDBPDatabase } from "idb";
 import type { PolicyRow } from "../../core/reason/index.ts";
+import { rowFits } from "../../policy/index.ts";
 import type { PlanEvent } from "../../register/index.ts";
 
 const NAME = "veinwright";
@@ -13,6 +14,10 @@ function database(): Promise<IDBPDatabase> {
       db.createObjectStore("events", { autoIncrement: true }).createIndex("id", "id", { unique: true });
       db.createObjectStore("policy");
     },
+  });
+  // a database that would not open is tried again at the next call
+  opened.catch(() => {
+    opened = undefined;
   });
   return opened;
 }
@@ -36,7 +41,10 @@ export async function keepEvents(events: readonly PlanEvent[]): Promise<void> {
 export async function readLocalRows(): Promise<Readonly<Record<string, PolicyRow>>> {
   const db = await database();
   const [keys, values] = await Promise.all([db.getAllKeys("policy"), db.getAll("policy")]);
-  return Object.fromEntries(keys.map((key, index) => [key as string, values[index]])) as Record<string, PolicyRow>;
+  // a row kept by another release, or by a hand, is left out rather than trusted
+  return Object.fromEntries(
+    keys.flatMap((key, index) => (rowFits(key as string, values[index]) ? [[key as string, values[index]]] : [])),
+  );
 }
 
 export async function keepLocalRow(key: string, row: unknown): Promise<void> {

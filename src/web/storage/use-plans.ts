@@ -23,6 +23,8 @@ export interface Plans {
   readonly start: (practiceId?: string) => string;
   readonly command: (planId: string, command: PlanCommand) => void;
   readonly wipe: () => Promise<void>;
+  /** Says something that went wrong, where everything that went wrong is said. */
+  readonly tell: (trouble: string) => void;
 }
 
 const newId = () => (crypto.randomUUID ? crypto.randomUUID() : `${Date.now()}-${Math.random().toString(36).slice(2)}`);
@@ -50,6 +52,20 @@ export function usePlans(policy: LocalPolicy): Plans {
       .finally(() => setReady(true));
   }, [show]);
 
+  // another tab of this device: what it keeps is read here too, and a wipe there is a wipe here
+  const others = useRef<BroadcastChannel>(undefined);
+  useEffect(() => {
+    if (!("BroadcastChannel" in globalThis)) return undefined;
+    const channel = new BroadcastChannel("veinwright-plans");
+    channel.onmessage = () => {
+      readEvents()
+        .then((events) => show(foldPlans(events)))
+        .catch(() => setTrouble("Another tab changed the plans, and this one cannot read them. Reload."));
+    };
+    others.current = channel;
+    return () => channel.close();
+  }, [show]);
+
   const keep = useCallback(
     (events: readonly PlanEvent[]) => {
       if (events.length === 0) return;
@@ -57,7 +73,9 @@ export function usePlans(policy: LocalPolicy): Plans {
       for (const event of events)
         next.set(event.planId, evolve(next.get(event.planId) ?? initialState(event.planId), event));
       show(next);
-      keepEvents(events).catch(() => setTrouble("The last entry is not kept on this device. Print or copy it now."));
+      keepEvents(events)
+        .then(() => others.current?.postMessage("kept"))
+        .catch(() => setTrouble("The last entry is not kept on this device. Print or copy it now."));
     },
     [show],
   );
@@ -90,9 +108,15 @@ export function usePlans(policy: LocalPolicy): Plans {
   );
 
   const wipe = useCallback(async () => {
-    await wipeDevice();
+    try {
+      await wipeDevice();
+    } catch {
+      setTrouble("Nothing was wiped: this browser does not open its store. Clear its data by hand.");
+      return;
+    }
     show(new Map());
+    others.current?.postMessage("wiped");
   }, [show]);
 
-  return { ready, plans, trouble, start, command, wipe };
+  return { ready, plans, trouble, start, command, wipe, tell: setTrouble };
 }
