@@ -1,6 +1,9 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { runCommandLine } from "./run.ts";
 
+// a reader that stops early, such as a pager, is no fault of the answer
+process.stdout.on("error", () => process.exit(0));
+
 const { exit, output } = await runCommandLine(process.argv.slice(2), {
   read: (name) => readFileSync(name === "-" ? 0 : name, "utf8"),
   write: (name, bytes) => writeFileSync(name, bytes),

@@ -21,7 +21,8 @@ export async function runCommandLine(
   const pdfAt = words.indexOf("--pdf");
   const pdfFile = pdfAt === -1 ? undefined : words[pdfAt + 1];
   const rest = pdfAt === -1 ? words : words.toSpliced(pdfAt, 2);
-  if (pdfAt !== -1 && !pdfFile) return { exit: 64, output: "Name the file to write after --pdf." };
+  if (pdfAt !== -1 && (!pdfFile || pdfFile.startsWith("--")))
+    return { exit: 64, output: "Name the file to write after --pdf." };
   const unknown = rest.filter((word) => word.startsWith("--") && !["--json", "--help"].includes(word));
   const [name = "help", argument = ""] = rest.filter((word) => !word.startsWith("--"));
   if (unknown.length > 0) return { exit: 64, output: `Unknown option ${unknown.join(", ")}.\n\n${help}` };
@@ -38,8 +39,13 @@ export async function runCommandLine(
   }
   const answer = command.run({ text, argument, json });
   if (!pdfFile) return answer;
-  const bytes = await command.pdf?.(text, files.now());
-  if (!bytes) return answer;
-  files.write(pdfFile, bytes);
-  return { exit: answer.exit, output: `${answer.output}\n\nWritten to ${pdfFile}.` };
+  try {
+    const bytes = await command.pdf?.(text, files.now());
+    if (!bytes) return answer;
+    files.write(pdfFile, bytes);
+  } catch {
+    const why = `Could not write the PDF to ${pdfFile}. Check the folder and that it may be written.`;
+    return { exit: 65, output: `${answer.output}\n\n${why}` };
+  }
+  return json ? answer : { exit: answer.exit, output: `${answer.output}\n\nWritten to ${pdfFile}.` };
 }

@@ -17,6 +17,11 @@ function freePort(from: number): Promise<number> {
   });
 }
 
-const port = await freePort(Number(process.env["PORT"] ?? FIRST_PORT));
+const wanted = process.env["PORT"] || String(FIRST_PORT);
+if (!/^\d+$/.test(wanted) || Number(wanted) < 1 || Number(wanted) > 65_535) {
+  console.error(`PORT is "${wanted}"; it is a whole number from 1 to 65535.`);
+  process.exit(64);
+}
+const port = await freePort(Number(wanted));
 serve({ fetch: app(fileURLToPath(new URL("../web", import.meta.url))).fetch, port, hostname: "127.0.0.1" });
 console.log(`Veinwright is at http://127.0.0.1:${port}/ (this machine only; Ctrl+C ends it)`);

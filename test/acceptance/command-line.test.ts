@@ -49,6 +49,41 @@ describe("the command line", () => {
   });
 });
 
+describe("rough handling", () => {
+  test("a PDF that cannot be written leaves the answer and a sentence, exit 65", () => {
+    const file = join(folder, "rough.json");
+    writeFileSync(file, JSON.stringify(practicePatients[0]?.planCase));
+    const answer = call(["plan", file, "--pdf", "/no/such/folder/plan.pdf"]);
+    expect(answer.exit).toBe(65);
+    expect(answer.output).toContain("Mark the skin");
+    expect(answer.output).toContain("Could not write the PDF");
+    expect(call(["plan", file, "--pdf", "--json"]).exit).toBe(64);
+    expect(call(["schema", "constructor"]).exit).toBe(64);
+  });
+
+  test("hundreds of readings are answered in seconds", () => {
+    const stations = Array.from({ length: 60 }, (_, index) => ({
+      atCm: index * 0.3,
+      diameterMm: 4,
+      depthMm: 10,
+      artery: "none",
+      nerveBeside: false,
+      compressible: true,
+      thrombus: false,
+      tourniquetOn: false,
+    }));
+    const surveys = ["basilic", "brachial", "cephalic"].map((vein) => ({ vein, stations }));
+    const large = {
+      ...structuredClone(practicePatients[0]?.planCase),
+      arms: { right: { armLengthCm: 20, bars: [], surveys }, left: { armLengthCm: 20, bars: [], surveys } },
+    };
+    const since = performance.now();
+    expect(call(["plan", "-"], JSON.stringify(large)).output).toContain("Mark the skin");
+    // not a benchmark: this file once took a minute, and a person would have given up
+    expect(performance.now() - since).toBeLessThan(20_000);
+  });
+});
+
 describe("the server", () => {
   test("answers a case with the library's numbers and faults without the values typed", async () => {
     const server = app("dist/web");

@@ -1,5 +1,11 @@
 import { readCaseText } from "../../contract/index.ts";
-import { bedsidePlan, whatWouldChange, type BedsidePlan, type PlanInput } from "../../core/line-plan/index.ts";
+import {
+  bedsidePlan,
+  whatWouldChange,
+  type BedsidePlan,
+  type Flip,
+  type PlanInput,
+} from "../../core/line-plan/index.ts";
 import { isMissing } from "../../core/missing/index.ts";
 import { runSelfTest } from "../../core/self-test/index.ts";
 import type { Finding } from "../../core/reason/index.ts";
@@ -52,10 +58,25 @@ export const planCommand: Command = {
     const reading = readCaseText(text, demoShelf);
     if (reading.kind === "faults") return undefined;
     const plan = bedsidePlan(reading.input, policy);
-    const flips = plan.answer.chosen ? [...whatWouldChange(plan.planned, policy)] : [];
+    const flips = plan.answer.chosen ? changesOf(plan) : [];
     return planPdf(planSheet(reading.input, plan, flips, { policy: defaultPolicy, printedAt, practice: false }));
   },
 };
+
+/** Enough to read aloud. A survey of hundreds of readings would be searched for minutes and listened to for hours. */
+const MOST_CHANGES = 20;
+const MOST_LOOKED_AT = 400;
+
+function changesOf(plan: BedsidePlan): readonly Flip[] {
+  const changes: Flip[] = [];
+  let lookedAt = 0;
+  for (const flip of whatWouldChange(plan.planned, policy)) {
+    lookedAt += 1;
+    if (flip.kind === "number" || (flip.kind === "answer" && flip.becomes)) changes.push(flip);
+    if (changes.length === MOST_CHANGES || lookedAt === MOST_LOOKED_AT) break;
+  }
+  return changes;
+}
 
 function jsonAnswer(plan: BedsidePlan, echoes: readonly Finding[]): unknown {
   const { planned: _, ...said } = plan;
@@ -88,7 +109,7 @@ function spoken(input: PlanInput, plan: BedsidePlan, echoes: readonly Finding[])
     ...say("Try, in this order", answer.offers.map(offerSentence)),
     ...say(
       "What would change this",
-      [...whatWouldChange(plan.planned, policy)].map((flip) => flipSentence(flip, input)).slice(0, 40),
+      changesOf(plan).map((flip) => flipSentence(flip, input)),
     ),
     ...say("Not considered", answer.notConsidered.map(notConsideredSentence)),
     "",

@@ -10,7 +10,7 @@ export const schemaCommand: Command = {
   usage: "veinwright schema plan",
   readsFile: false,
   run: ({ argument }) => {
-    const schema = schemas[argument];
+    const schema = Object.hasOwn(schemas, argument) ? schemas[argument] : undefined;
     if (!schema)
       return { exit: 64, output: `No schema for "${argument}". There is one for: ${Object.keys(schemas).join(", ")}.` };
     return { exit: 0, output: JSON.stringify(schema(), null, 2) };
