@@ -74,7 +74,7 @@ export function planSheet(
         id: "sheet",
         width: 620,
         ink: PAPER_INK,
-        depthRoom: 150,
+        depthRoom: 110,
       })
     : undefined;
   const section = chosen

@@ -5,7 +5,7 @@
 export const SHEET_LAYOUT = `
 #let d = json("sheet.json")
 #set document(title: "Bedside plan, " + d.who, date: none)
-#set text(font: "Libertinus Serif", size: 10pt, lang: "en")
+#set text(font: "Libertinus Serif", size: 9pt, lang: "en")
 #set page(paper: "a4", margin: (x: 15mm, top: 22mm, bottom: 24mm),
   header: [#text(size: 12pt)[Plan] #h(4mm) #d.who #h(1fr) #box(stroke: 0.8pt, inset: 3pt)[*#d.arm*] #v(-2mm) #line(length: 100%, stroke: 0.5pt)],
   footer: context [#set text(size: 7.5pt); #d.foot #h(1fr) page #counter(page).display("1 of 1", both: true)])
@@ -13,9 +13,9 @@ export const SHEET_LAYOUT = `
 #show heading: it => block(above: 3mm, below: 1.5mm, text(size: 10.5pt, style: "italic", weight: "regular", it.body))
 #let lines(items) = if items.len() > 0 { list(..items.map(item => [#item]), spacing: 1.4mm, indent: 0mm) }
 #heading(level: 1, outlined: true)[Bedside plan]
-#block(above: 3mm, below: 3mm, text(size: 18pt)[#d.headline])
+#block(above: 3mm, below: 3mm, text(size: 16pt)[#d.headline])
 #d.under
-#if d.strip != none and d.section != none { grid(columns: (118mm, 1fr), align: horizon, column-gutter: 2mm,
+#if d.strip != none and d.section != none { grid(columns: (108mm, 1fr), align: horizon, column-gutter: 2mm,
   image(bytes(d.strip.svg), format: "svg", width: 100%, alt: d.strip.alt),
   image(bytes(d.section.svg), format: "svg", width: 100%, alt: d.section.alt)) }
 #if d.stops.len() > 0 [== Stop
@@ -30,7 +30,7 @@ export const SHEET_LAYOUT = `
 #if d.offers.len() > 0 [== Try, in this order
 #enum(..d.offers.map(item => [#item]))]
 #if d.changes.len() > 0 [== What would change this
-#lines(d.changes.slice(0, calc.min(d.changes.len(), 10)))]
+#lines(d.changes.slice(0, calc.min(d.changes.len(), 8)))]
 == Not considered
 #d.notConsidered.join(" ")
 #if d.timeOut.len() > 0 [== Time-out, read aloud

@@ -89,7 +89,7 @@ export function Answer({ input, plan, echoes, policy, flips, searching, width }:
           )}
           <Alternatives input={input} plan={plan} />
         </section>
-        <section>
+        <section className="not-considered">
           <h2>Not considered</h2>
           <ul className="plain">
             {answer.notConsidered.map((code) => (

@@ -50,7 +50,7 @@ export function Paper({
       </section>
       <section>
         <h2>If it fails</h2>
-        <ul>
+        <ul className="if-it-fails">
           {whatIfItFails.map((line) => (
             <li key={line}>{line}</li>
           ))}
