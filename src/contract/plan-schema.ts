@@ -33,7 +33,9 @@ const arm = z.strictObject({
     z.array(z.strictObject({ vein, stations: z.array(station).check(z.maxLength(60)) })).check(z.maxLength(8)),
   ),
   pastLines: z.optional(
-    z.array(z.strictObject({ vein, year: z.int(), atCm: maybe(between(0, 60)) })).check(z.maxLength(40)),
+    z
+      .array(z.strictObject({ vein, year: z.int().check(z.gte(1950), z.lte(2200)), atCm: maybe(between(0, 60)) }))
+      .check(z.maxLength(40)),
   ),
 });
 

@@ -12,7 +12,9 @@ export const armBarRows = {
     "bar",
     "",
     "Dialysis may come and the kidney team has not agreed",
-    published("National Kidney Foundation 2006, vascular access guideline 1.2"),
+    published(
+      "National Kidney Foundation 2006, vascular access guideline 1.2; replaced in 2019, the newer text not read",
+    ),
   ),
   "arm-bar.thrombosis": row(
     "bar",
