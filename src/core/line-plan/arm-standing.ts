@@ -1,4 +1,4 @@
-import { SIDES, thirdsOf, veinProfile, type Side, type Thirds, type VeinProfile } from "../arm/index.ts";
+import { SIDES, thirdsOf, type Side, type Thirds, type VeinProfile, type VeinSurvey } from "../arm/index.ts";
 import { isMissing } from "../missing/index.ts";
 import type { Finding } from "../reason/index.ts";
 import type { ArmInput, Override, PlanInput } from "./plan-input.ts";
@@ -31,8 +31,12 @@ export function validOverride(overrides: readonly Override[], side: Side, code: 
   );
 }
 
-export function armStandings(input: PlanInput, policy: PlanPolicy): readonly ArmStanding[] {
-  const standings = SIDES.map((side) => armStanding(side, input, policy));
+export function armStandings(
+  input: PlanInput,
+  policy: PlanPolicy,
+  profileOf: (survey: VeinSurvey) => VeinProfile,
+): readonly ArmStanding[] {
+  const standings = SIDES.map((side) => armStanding(side, input, policy, profileOf));
   const anyOpen = standings.some((standing) => !standing.barred);
   // a barred arm stops the plan only when no other arm is left
   return anyOpen
@@ -43,7 +47,12 @@ export function armStandings(input: PlanInput, policy: PlanPolicy): readonly Arm
 const quietBar = (finding: Finding): Finding =>
   finding.code === "arm-barred" ? { ...finding, level: "note" } : finding;
 
-function armStanding(side: Side, input: PlanInput, policy: PlanPolicy): ArmStanding {
+function armStanding(
+  side: Side,
+  input: PlanInput,
+  policy: PlanPolicy,
+  profileOf: (survey: VeinSurvey) => VeinProfile,
+): ArmStanding {
   const arm = input.arms[side];
   const bars = barFindings(side, arm, input.overrides, policy);
   const seen = surveyFindings(side, arm);
@@ -78,7 +87,7 @@ function armStanding(side: Side, input: PlanInput, policy: PlanPolicy): ArmStand
     reasonRank: bars.rank,
     dominanceRank: input.patient.dominantArm === side ? 1 : 0,
     thirds: lengthKnown ? thirdsOf(length) : undefined,
-    profiles: arm.surveys.map(veinProfile),
+    profiles: arm.surveys.map(profileOf),
     findings,
   };
 }

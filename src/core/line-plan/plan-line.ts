@@ -13,7 +13,7 @@ import type { PlanInput } from "./plan-input.ts";
 import type { PlanPolicy } from "./plan-policy.ts";
 import { compareKeys, isTie, rankingKey, type RankedPlace } from "./rank.ts";
 import type { ScanCatheter } from "./scan-stretch.ts";
-import { emptyMemo, judged, sceneOf, scanned, type Scene, type ScanMemo } from "./scene.ts";
+import { emptyMemo, judged, profileOf, sceneOf, scannedVein, type Scene, type ScanMemo } from "./scene.ts";
 
 /** What of an entry is settled before any place is judged: findings, and the scene unless something is missing. */
 function opening(
@@ -22,7 +22,7 @@ function opening(
   memo: ScanMemo,
 ): { readonly findings: Finding[]; readonly scene?: Scene } {
   const group = ageGroupOf(input.patient, policy);
-  const arms = armStandings(input, policy);
+  const arms = armStandings(input, policy, (survey) => profileOf(survey, memo));
   const findings: Finding[] = [
     ...patientFindings(input.patient, group),
     ...arms.flatMap((arm) => arm.findings),
@@ -98,12 +98,10 @@ function places(scene: Scene): readonly Keyed[] {
   for (const arm of scene.arms) {
     if (!arm.usable || !arm.thirds) continue;
     for (const profile of arm.profiles) {
-      for (const stretch of profile.stretches) {
-        for (const found of scanned(scene, arm.thirds, stretch)) {
-          const catheter = scene.shelf[found.catheterIndex] as ScanCatheter;
-          const place: RankedPlace = { arm, profile, vein: profile.survey.vein, catheter, place: found };
-          all.push({ place, key: rankingKey(place, scene.policy.veinOrder) });
-        }
+      for (const found of scannedVein(scene, arm.thirds, profile)) {
+        const catheter = scene.shelf[found.catheterIndex] as ScanCatheter;
+        const place: RankedPlace = { arm, profile, vein: profile.survey.vein, catheter, place: found };
+        all.push({ place, key: rankingKey(place, scene.policy.veinOrder) });
       }
     }
   }

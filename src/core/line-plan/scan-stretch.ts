@@ -1,4 +1,4 @@
-import { tunnelFrom, pointIn, type Stretch, type Thirds } from "../arm/index.ts";
+import { tunnelFrom, pointIn, type ProfilePoint, type Stretch, type Thirds } from "../arm/index.ts";
 import { normalQuantile } from "../distribution/index.ts";
 import { centimetre, type Centimetre, type Degree, type Millimetre } from "../quantity/index.ts";
 import type { PlanPolicy } from "./plan-policy.ts";
@@ -147,9 +147,10 @@ export function scanStretch(
   const worstKept: Grade = fixed ? 2 : 1;
   const stationsGrade = stretchGrade(stretch);
   if (stationsGrade > worstKept) return [];
-  const best: (ScanPlace | undefined)[] = shelf.map(() => undefined);
+  const best = shelf.map((): BestSoFar => ({ key: Infinity, offMiddleCm: Infinity, grade: 2 }));
   const needed = shelf.map(({ outsideDiameterMm }) => outsideDiameterMm / policy.ratioLimit);
-  const passes = passesBeyond(stretch, policy, cuts.metZ);
+  const widest = passesBeyond(stretch, policy, cuts.metZ);
+  const ownGrades = shelf.map((catheter) => Math.max(catheter.grade, catheter.outsideDiameterMm > widest ? 1 : 0));
   const middle = (thirds.preferredFromCm + thirds.upperFromCm) / 2;
   const reaches = (fixed?.angleDegree === undefined ? policy.anglesDegree : [fixed.angleDegree]).map((angle) =>
     angleReach(angle, policy.angleErrorDegree),
@@ -164,34 +165,58 @@ export function scanStretch(
       const stand = standAt(thirds, place, policy);
       if (stand.grade > worstKept) continue;
       const offMiddleCm = Math.abs(stand.skinExitCm - middle);
+      const leastKey = placeKey(stand.grade, stand, point.depthMm);
       for (let index = 0; index < shelf.length; index += 1) {
+        const held = best[index] as BestSoFar;
+        // no catheter stands better than its place
+        if (leastKey > held.key) continue;
         const spare = (point.diameterMm - (needed[index] as number)) / point.sdMm;
         const ratioGrade: Grade = spare >= cuts.metZ ? 0 : spare <= cuts.notMetZ ? 2 : 1;
-        const catheter = shelf[index] as ScanCatheter;
-        const beyondGrade = catheter.outsideDiameterMm > passes ? 1 : 0;
-        const grade = Math.max(stand.grade, ratioGrade, catheter.grade, beyondGrade) as Grade;
+        const grade = Math.max(stand.grade, ratioGrade, ownGrades[index] as number) as Grade;
         if (grade > worstKept) continue;
         const key = placeKey(grade, stand, point.depthMm);
-        const held = best[index];
-        if (held && (key > held.key || (key === held.key && offMiddleCm >= held.offMiddleCm))) continue;
-        best[index] = {
-          key,
-          offMiddleCm,
-          catheterIndex: index,
-          stretch,
-          veinEntryCm: entry,
-          angleDegree: reach.angleDegree,
-          grade,
-          tunnelled: stand.tunnelled,
-          bandRank: stand.bandRank,
-          measured: point.measured,
-          depthMm: point.depthMm,
-        };
+        if (key > held.key || (key === held.key && offMiddleCm >= held.offMiddleCm)) continue;
+        held.key = key;
+        held.offMiddleCm = offMiddleCm;
+        held.grade = grade;
+        held.point = point;
+        held.stand = stand;
+        held.reach = reach;
       }
     }
   }
-  const places = best.filter((place): place is ScanPlace => place !== undefined);
+  const places = best.flatMap((held, index) => placeOf(held, index, stretch));
   return fixed ? places : twoBest(places);
+}
+
+/** The best stand of one catheter so far, rewritten in place: the scan's innermost loop makes nothing new. */
+interface BestSoFar {
+  key: number;
+  offMiddleCm: number;
+  grade: Grade;
+  point?: ProfilePoint;
+  stand?: Stand;
+  reach?: AngleReach;
+}
+
+function placeOf(held: BestSoFar, catheterIndex: number, stretch: Stretch): readonly ScanPlace[] {
+  const { key, offMiddleCm, grade, point, stand, reach } = held;
+  if (!point || !stand || !reach) return [];
+  return [
+    {
+      key,
+      offMiddleCm,
+      catheterIndex,
+      stretch,
+      veinEntryCm: point.atCm,
+      angleDegree: reach.angleDegree,
+      grade,
+      tunnelled: stand.tunnelled,
+      bandRank: stand.bandRank,
+      measured: point.measured,
+      depthMm: point.depthMm,
+    },
+  ];
 }
 
 /**

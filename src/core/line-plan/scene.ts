@@ -1,4 +1,11 @@
-import type { Station, Stretch, Thirds } from "../arm/index.ts";
+import {
+  veinProfile,
+  type Station,
+  type Stretch,
+  type Thirds,
+  type VeinProfile,
+  type VeinSurvey,
+} from "../arm/index.ts";
 import { outsideDiameter, type StockCatheter } from "../catheter/index.ts";
 import type { Kilogram } from "../quantity/index.ts";
 import type { AgeGroup } from "./age-group.ts";
@@ -7,6 +14,7 @@ import { largestFrenchFor } from "./catheter-findings.ts";
 import { judgeCandidate } from "./judge-candidate.ts";
 import { judgeNeed } from "./need.ts";
 import type { Candidate } from "./plan-answer.ts";
+import { passesBeyond } from "./place-verdict.ts";
 import type { PlanInput } from "./plan-input.ts";
 import type { PlanPolicy } from "./plan-policy.ts";
 import type { RankedPlace } from "./rank.ts";
@@ -21,16 +29,38 @@ export interface ScanMemo {
   policy: PlanPolicy | undefined;
   ratioLimit: number;
   stretches: WeakMap<Station, WeakMap<Station, KeptScan>>;
+  veins: WeakMap<VeinProfile, KeptVein>;
+  /** Profiles by their survey; they depend on nothing else. */
+  readonly profiles: WeakMap<VeinSurvey, VeinProfile>;
+}
+
+interface KeptVein {
+  readonly armLengthCm: number;
+  readonly places: readonly ScanPlace[];
 }
 
 interface KeptScan {
   readonly armLengthCm: number;
-  /** What the catheter has to pass further on; it may change while the stretch itself does not. */
-  readonly narrowestBeyond: Station | undefined;
+  /** How many of the shelf pass every place further on; it may change while the stretch itself does not. */
+  readonly passing: number;
   readonly places: readonly ScanPlace[];
 }
 
-export const emptyMemo = (): ScanMemo => ({ shelf: [], policy: undefined, ratioLimit: 0, stretches: new WeakMap() });
+export const emptyMemo = (): ScanMemo => ({
+  shelf: [],
+  policy: undefined,
+  ratioLimit: 0,
+  stretches: new WeakMap(),
+  veins: new WeakMap(),
+  profiles: new WeakMap(),
+});
+
+/** The profile of a survey, drawn once. */
+export function profileOf(survey: VeinSurvey, memo: ScanMemo): VeinProfile {
+  const kept = memo.profiles.get(survey) ?? veinProfile(survey);
+  memo.profiles.set(survey, kept);
+  return kept;
+}
 
 /** Starts the memo afresh unless it was made for this very shelf, policy and limit. */
 function fitted(memo: ScanMemo, shelf: readonly ScanCatheter[], policy: PlanPolicy, ratioLimit: number): ScanMemo {
@@ -47,7 +77,7 @@ function fitted(memo: ScanMemo, shelf: readonly ScanCatheter[], policy: PlanPoli
         kept.lumens === now.lumens
       );
     });
-  if (!same) Object.assign(memo, { shelf, policy, ratioLimit, stretches: new WeakMap() });
+  if (!same) Object.assign(memo, { shelf, policy, ratioLimit, stretches: new WeakMap(), veins: new WeakMap() });
   return memo;
 }
 
@@ -107,14 +137,28 @@ export function sceneOf(
   };
 }
 
+/** The best places of one vein, stretch by stretch, gathered anew only when the vein or the arm's length has changed. */
+export function scannedVein(scene: Scene, thirds: Thirds, profile: VeinProfile): readonly ScanPlace[] {
+  const kept = scene.memo.veins.get(profile);
+  if (kept?.armLengthCm === thirds.armLengthCm) return kept.places;
+  const places = profile.stretches.flatMap((stretch) => scanned(scene, thirds, stretch));
+  scene.memo.veins.set(profile, { armLengthCm: thirds.armLengthCm, places });
+  return places;
+}
+
 /** The best places of one stretch, scanned anew only when something it depends on has changed. */
-export function scanned(scene: Scene, thirds: Thirds, stretch: Stretch): readonly ScanPlace[] {
+function scanned(scene: Scene, thirds: Thirds, stretch: Stretch): readonly ScanPlace[] {
   const { stretches } = scene.memo;
   const row = stretches.get(stretch.from) ?? new WeakMap<Station, KeptScan>();
   const kept = row.get(stretch.to);
-  if (kept?.armLengthCm === thirds.armLengthCm && kept.narrowestBeyond === stretch.narrowestBeyond) return kept.places;
+  const widest = passesBeyond(stretch, scene.policy, scene.cuts.metZ);
+  const passing = scene.shelf.reduce(
+    (count, { outsideDiameterMm }) => count + (outsideDiameterMm <= widest ? 1 : 0),
+    0,
+  );
+  if (kept?.armLengthCm === thirds.armLengthCm && kept.passing === passing) return kept.places;
   const places = scanStretch(stretch, thirds, scene.shelf, scene.policy, scene.cuts);
-  row.set(stretch.to, { armLengthCm: thirds.armLengthCm, narrowestBeyond: stretch.narrowestBeyond, places });
+  row.set(stretch.to, { armLengthCm: thirds.armLengthCm, passing, places });
   stretches.set(stretch.from, row);
   return places;
 }
