@@ -1,6 +1,6 @@
 import * as z from "zod/mini";
 import { ARTERY_PLACES, VEINS } from "../core/arm/index.ts";
-import { AGE_UNITS } from "../core/line-plan/index.ts";
+import { AGE_UNITS } from "../core/age/index.ts";
 import { MISSING_KINDS } from "../core/missing/index.ts";
 
 /** CASE.json, field by field. Ranges are what a body can be, not what a policy allows; units stand in the names. */

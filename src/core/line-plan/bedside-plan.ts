@@ -3,7 +3,7 @@ import { expectedLength, trimOf, type ExpectedLength, type Trim } from "../lengt
 import { isMissing } from "../missing/index.ts";
 import { day, millimetre, type Centimetre } from "../quantity/index.ts";
 import { isAsk, isStop, type Finding } from "../reason/index.ts";
-import { ageGroupOf, ageInDays, correctedDays } from "./age-group.ts";
+import { ageGroupOf, ageInDays, correctedDays } from "../age/index.ts";
 import type { PlanAnswer } from "./plan-answer.ts";
 import type { PlanInput } from "./plan-input.ts";
 import { planLine } from "./plan-line.ts";

@@ -8,7 +8,7 @@ import {
   weightQuestions,
 } from "../plausibility/index.ts";
 import type { Finding, Level } from "../reason/index.ts";
-import { ageInDays, type AgeGroup } from "./age-group.ts";
+import { ageInDays, type AgeGroup } from "../age/index.ts";
 import type { LineNeed, Patient, PlanInput } from "./plan-input.ts";
 import type { PlanPolicy } from "./plan-policy.ts";
 

@@ -1,7 +1,6 @@
 export * from "./plan-input.ts";
 export * from "./plan-policy.ts";
 export * from "./plan-answer.ts";
-export * from "./age-group.ts";
 export { planChoice, planLine } from "./plan-line.ts";
 export { emptyMemo, type ScanMemo } from "./scene.ts";
 export { largestFrenchFor } from "./catheter-findings.ts";

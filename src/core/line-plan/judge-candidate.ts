@@ -15,7 +15,7 @@ import { judgeRatio, outsideDiameter, type StockCatheter } from "../catheter/ind
 import { isMissing } from "../missing/index.ts";
 import type { Centimetre, Degree } from "../quantity/index.ts";
 import type { Finding } from "../reason/index.ts";
-import type { AgeGroup } from "./age-group.ts";
+import type { AgeGroup } from "../age/index.ts";
 import { catheterFindings, type PatientOfCatheter } from "./catheter-findings.ts";
 import { found, usualLevel } from "./found.ts";
 import {

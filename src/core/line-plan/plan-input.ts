@@ -1,3 +1,4 @@
+import type { AgeOfPatient } from "../age/index.ts";
 import type { Side, VeinSurvey } from "../arm/index.ts";
 import type { CivilDate } from "../calendar/index.ts";
 import type { StockCatheter } from "../catheter/index.ts";
@@ -5,24 +6,11 @@ import type { LengthInput } from "../length/index.ts";
 import type { Maybe } from "../missing/index.ts";
 import type { Centimetre, Degree, Kilogram, MillilitrePerHour, MillilitrePerSecond } from "../quantity/index.ts";
 
-export const AGE_UNITS = ["years", "months", "weeks", "days"] as const;
-export type AgeUnit = (typeof AGE_UNITS)[number];
-
-/** An age as it was said. The unit has no default: "14" alone is no age. */
-export interface Age {
-  readonly value: number;
-  readonly unit: AgeUnit;
-}
-
-export interface Patient {
+export interface Patient extends AgeOfPatient {
   readonly name: Maybe<string>;
   /** Second identifier: the hospital's number. */
   readonly identifier: Maybe<string>;
   readonly bornOn: Maybe<CivilDate>;
-  readonly age: Maybe<Age>;
-  readonly bornPreterm: Maybe<boolean>;
-  /** Age counted from term, in days; asked when born preterm. */
-  readonly correctedAgeDays: Maybe<number>;
   readonly weightKg: Maybe<Kilogram>;
   readonly heightCm: Maybe<Centimetre>;
   readonly dominantArm: Maybe<Side>;

@@ -1,7 +1,7 @@
 import { isMissing } from "../missing/index.ts";
 import { millimetreToCentimetre } from "../quantity/index.ts";
 import { isAsk, isStop, type Finding } from "../reason/index.ts";
-import { ageGroupOf } from "./age-group.ts";
+import { ageGroupOf } from "../age/index.ts";
 import { allowedAround, pointInside } from "./allowed-interval.ts";
 import { answerWith, withoutPlace } from "./answer.ts";
 import { armStandings, quietOtherArm, type ArmStanding } from "./arm-standing.ts";

@@ -8,7 +8,7 @@ import {
 } from "../arm/index.ts";
 import { outsideDiameter, type StockCatheter } from "../catheter/index.ts";
 import type { Kilogram } from "../quantity/index.ts";
-import type { AgeGroup } from "./age-group.ts";
+import type { AgeGroup } from "../age/index.ts";
 import type { ArmStanding } from "./arm-standing.ts";
 import { largestFrenchFor } from "./catheter-findings.ts";
 import { judgeCandidate } from "./judge-candidate.ts";

@@ -1,7 +1,7 @@
 import { useCallback, useEffect, useMemo, useRef, useState, type ReactNode } from "react";
 import { SIDES } from "../../core/arm/index.ts";
 import { freshness, lastsHours, lookAlikeReasons } from "../../core/identity/index.ts";
-import { ageGroupOf } from "../../core/line-plan/index.ts";
+import { ageGroupOf } from "../../core/age/index.ts";
 import { armPose } from "../../figure/index.ts";
 import { answerSentence, armWords, needleSentence, lookAlikeSentence } from "../../language/index.ts";
 import {

@@ -1,6 +1,27 @@
-import { isMissing } from "../missing/index.ts";
-import type { Age, AgeUnit, Patient } from "./plan-input.ts";
-import type { PlanPolicy } from "./plan-policy.ts";
+import { isMissing, type Maybe } from "../missing/index.ts";
+
+export const AGE_UNITS = ["years", "months", "weeks", "days"] as const;
+export type AgeUnit = (typeof AGE_UNITS)[number];
+
+/** An age as it was said. The unit has no default: "14" alone is no age. */
+export interface Age {
+  readonly value: number;
+  readonly unit: AgeUnit;
+}
+
+/** What tells a newborn from a child from an adult. */
+export interface AgeOfPatient {
+  readonly age: Maybe<Age>;
+  readonly bornPreterm: Maybe<boolean>;
+  /** Age counted from term, in days; asked when born preterm. */
+  readonly correctedAgeDays: Maybe<number>;
+}
+
+/** Where the groups part (policy). */
+export interface AgeBorders {
+  readonly newbornUnderDays: number;
+  readonly adultFromYears: number;
+}
 
 export const AGE_GROUPS = ["newborn", "child", "adult"] as const;
 export type AgeGroup = (typeof AGE_GROUPS)[number];
@@ -14,7 +35,7 @@ export const ageInDays = (age: Age): number => age.value * DAYS_IN[age.unit];
 const CORRECTED_UNDER_DAYS = 2 * DAYS_IN.years;
 
 /** Age from term of a young child born early; undefined where it does not apply or is not known. */
-export function correctedDays(patient: Patient): number | undefined {
+export function correctedDays(patient: AgeOfPatient): number | undefined {
   const { age, bornPreterm, correctedAgeDays } = patient;
   if (isMissing(age) || bornPreterm !== true || isMissing(correctedAgeDays)) return undefined;
   return ageInDays(age) < CORRECTED_UNDER_DAYS ? correctedAgeDays : undefined;
@@ -24,10 +45,7 @@ export function correctedDays(patient: Patient): number | undefined {
  * Newborn, child or adult. A child born before term is judged by the age counted from term where that is known.
  * Undefined when the age is missing: then no rule of any group applies.
  */
-export function ageGroupOf(
-  patient: Patient,
-  policy: Pick<PlanPolicy, "newbornUnderDays" | "adultFromYears">,
-): AgeGroup | undefined {
+export function ageGroupOf(patient: AgeOfPatient, policy: AgeBorders): AgeGroup | undefined {
   if (isMissing(patient.age)) return undefined;
   const days = correctedDays(patient) ?? ageInDays(patient.age);
   if (days < policy.newbornUnderDays) return "newborn";
