@@ -1,6 +1,7 @@
 import { SIDES, type Side } from "../core/arm/index.ts";
 import { parseCivilDate } from "../core/calendar/index.ts";
 import type { Fault } from "./fault.ts";
+import { hiddenSigns } from "./hidden-sign.ts";
 import type { PlanCase } from "./plan-schema.ts";
 
 /** Faults that no single field shows: two units, one place measured twice, one name for two things. */
@@ -68,17 +69,4 @@ function shelfFaults({ shelf = [] }: PlanCase): Fault[] {
       ? [{ path: `shelf.${index}.id`, code: "twice", found: id, rule: "one id for one catheter" }]
       : [],
   );
-}
-
-/** Control signs, line separators, signs that turn the line round, and half characters: a name with one could forge an answer. */
-const HIDDEN = /[\p{Cc}\u2028\u2029\u200e\u200f\u202a-\u202e\u2066-\u2069]|\p{Surrogate}/u;
-
-function hiddenSigns(value: unknown, path: string): Fault[] {
-  if (typeof value === "string") {
-    return HIDDEN.test(value)
-      ? [{ path, code: "hidden-sign", found: "a sign that cannot be seen", rule: "letters, numbers and signs" }]
-      : [];
-  }
-  if (typeof value !== "object" || value === null) return [];
-  return Object.entries(value).flatMap(([key, entry]) => hiddenSigns(entry, path === "" ? key : `${path}.${key}`));
 }

@@ -1,14 +1,8 @@
 import * as z from "zod/mini";
 import { ARTERY_PLACES, VEINS } from "../core/arm/index.ts";
-import { AGE_UNITS } from "../core/age/index.ts";
-import { MISSING_KINDS } from "../core/missing/index.ts";
+import { age, between, civilDate, flag, maybe, text } from "./form.ts";
 
 /** CASE.json, field by field. Ranges are what a body can be, not what a policy allows; units stand in the names. */
-const absence = z.strictObject({ missing: z.enum(MISSING_KINDS) });
-const maybe = <Schema extends z.ZodMiniType>(schema: Schema) => z.optional(z.union([schema, absence]));
-const between = (least: number, most: number) => z.number().check(z.gte(least), z.lte(most));
-const text = z.string().check(z.maxLength(120));
-const flag = z.boolean();
 const side = z.enum(["right", "left"]);
 const vein = z.enum(VEINS);
 
@@ -65,8 +59,8 @@ export const planCase = z.strictObject({
   patient: z.strictObject({
     name: maybe(text),
     identifier: maybe(text),
-    bornOn: maybe(z.string().check(z.regex(/^\d{4}-\d{2}-\d{2}$/))),
-    age: maybe(z.strictObject({ value: between(0, 1500), unit: z.enum(AGE_UNITS) })),
+    bornOn: maybe(civilDate),
+    age: maybe(age),
     bornPreterm: maybe(flag),
     correctedAgeDays: maybe(between(-150, 1500)),
     weightKg: maybe(between(0.3, 400)),

@@ -3,3 +3,4 @@ export * from "./row-fits.ts";
 export * from "./policy-table.ts";
 export * from "./plan-policy.ts";
 export * from "./expiry-limits.ts";
+export * from "./need-policy.ts";

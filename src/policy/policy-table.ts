@@ -1,11 +1,20 @@
 import type { PolicyRow, PolicyValue } from "../core/reason/index.ts";
 import { armBarRows } from "./arm-bar-rows.ts";
+import { deviceRuleRows } from "./device/index.ts";
 import { expiryRows } from "./expiry-rows.ts";
+import { needRows } from "./need-rows.ts";
 import { planRows } from "./plan-rows.ts";
 import { plausibilityRows } from "./plausibility-rows.ts";
 
 /** The one table of every limit. A topic adds its rows here, and the page, the paper and the export all show them. */
-export const defaultPolicyTable = { ...planRows, ...plausibilityRows, ...expiryRows, ...armBarRows };
+export const defaultPolicyTable = {
+  ...planRows,
+  ...plausibilityRows,
+  ...expiryRows,
+  ...armBarRows,
+  ...needRows,
+  ...deviceRuleRows,
+};
 
 export type PolicyKey = keyof typeof defaultPolicyTable;
 export type PolicyTable = { readonly [Key in PolicyKey]: PolicyRow<(typeof defaultPolicyTable)[Key]["value"]> };

@@ -4,13 +4,23 @@ import type { HowKnown, PolicyRow, PolicyValue } from "../core/reason/index.ts";
 export const DEFAULTS_DATE = "2026-11-25";
 export const DEFAULTS_OWNER = "Veinwright defaults";
 
-interface Provenance {
+export interface Provenance {
   readonly source: string;
+  readonly place?: string;
   readonly howKnown: HowKnown;
+  readonly others?: readonly string[];
 }
 
-export const published = (source: string): Provenance => ({ source, howKnown: "published" });
-export const fromMemory = (source: string): Provenance => ({ source, howKnown: "from memory" });
+export const published = (source: string, place?: string): Provenance => ({
+  source,
+  howKnown: "published",
+  ...(place ? { place } : {}),
+});
+export const fromMemory = (source: string, place?: string): Provenance => ({
+  source,
+  howKnown: "from memory",
+  ...(place ? { place } : {}),
+});
 export const commonPractice: Provenance = { source: "no source", howKnown: "common practice" };
 export const local: Provenance = { source: "no source", howKnown: "local" };
 

@@ -32,3 +32,14 @@ export const millilitre = (value: number): Millilitre => value as Millilitre;
 export const millilitrePerHour = (value: number): MillilitrePerHour => value as MillilitrePerHour;
 export const millilitrePerSecond = (value: number): MillilitrePerSecond => value as MillilitrePerSecond;
 export const day = (value: number): Day => value as Day;
+
+export type MilligramPerDecilitre = Quantity<"mg/dL">;
+export type MicromolePerLitre = Quantity<"umol/L">;
+/** Filtration scaled to a body surface of 1.73 m2. */
+export type MillilitrePerMinute173 = Quantity<"mL/min/1.73 m2">;
+export type MilliosmolePerLitre = Quantity<"mOsm/L">;
+
+export const milligramPerDecilitre = (value: number): MilligramPerDecilitre => value as MilligramPerDecilitre;
+export const micromolePerLitre = (value: number): MicromolePerLitre => value as MicromolePerLitre;
+export const millilitrePerMinute173 = (value: number): MillilitrePerMinute173 => value as MillilitrePerMinute173;
+export const milliosmolePerLitre = (value: number): MilliosmolePerLitre => value as MilliosmolePerLitre;

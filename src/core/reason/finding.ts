@@ -23,3 +23,15 @@ export interface Finding {
 
 export const isStop = (finding: Finding): boolean => finding.level === "stop";
 export const isAsk = (finding: Finding): boolean => finding.level === "ask";
+
+/** Makes a finding; the parts that are absent stay absent. */
+export function finding(
+  code: string,
+  verdict: Verdict,
+  level: Level | undefined,
+  values: Finding["values"] = {},
+  more: { readonly policy?: readonly string[]; readonly path?: string | undefined } = {},
+): Finding {
+  const { policy = [], path } = more;
+  return { code, verdict, values, policy, ...(level ? { level } : {}), ...(path ? { path } : {}) };
+}

@@ -14,7 +14,11 @@ export interface PolicyRow<Value = PolicyValue> {
   readonly decides: string;
   /** Author and year (and section or table), or "no source". Never a protocol's acronym. */
   readonly source: string;
+  /** Where in the source: a table, a section, "abstract". */
+  readonly place?: string;
   readonly howKnown: HowKnown;
+  /** Other values in print, with their source, where published limits disagree: local policy picks one. */
+  readonly others?: readonly string[];
   readonly owner: string;
   /** Civil date, YYYY-MM-DD. */
   readonly date: string;

@@ -1,0 +1,61 @@
+import type { DevicePolicy, TimingLimits } from "../core/device-choice/index.ts";
+import type { InfusateLimits } from "../core/infusate/index.ts";
+import type { KidneyLimits } from "../core/kidney/index.ts";
+import type { PolicyRow } from "../core/reason/index.ts";
+import { deviceRules } from "./device/index.ts";
+import type { PolicyTable } from "./policy-table.ts";
+
+/** The limits of the question before the arm, as its rooms read them. */
+export interface NeedPolicy {
+  readonly device: DevicePolicy;
+  readonly infusate: InfusateLimits;
+  readonly kidney: KidneyLimits;
+  readonly timing: TimingLimits;
+}
+
+const three = (value: readonly number[]): readonly [number, number, number] => [
+  value[0] as number,
+  value[1] as number,
+  value[2] as number,
+];
+
+/** A rule stands unless this place has put it out of force. */
+const inForce = (table: PolicyTable, id: string): boolean =>
+  (table as Readonly<Record<string, PolicyRow>>)[`device-rule.${id}`]?.value !== false;
+
+export function needPolicyFrom(table: PolicyTable): NeedPolicy {
+  const [pregnancyFromYears, pregnancyToYears] = table["device.pregnancy-ages"].value as [number, number];
+  const [phFrom, phTo] = table["infusate.ph"].value as [number, number];
+  return {
+    device: {
+      rules: deviceRules.filter(({ id }) => inForce(table, id)),
+      limits: {
+        adultBandEnds: three(table["device.adult-band-ends"].value),
+        childBandEnds: three(table["device.child-band-ends"].value),
+        oftenEveryHours: table["device.often-hours"].value,
+        fewAdmissions: table["device.few-admissions"].value,
+        pregnancyFromYears,
+        pregnancyToYears,
+      },
+    },
+    infusate: {
+      osmolarity: table["infusate.osmolarity"].value,
+      nutritionOsmolarityAdult: table["infusate.nutrition-osmolarity-adult"].value,
+      nutritionOsmolarityChild: table["infusate.nutrition-osmolarity-child"].value,
+      phFrom,
+      phTo,
+    },
+    kidney: {
+      barBelow: table["kidney.bar-below"].value,
+      assessBelow: table["kidney.assess-below"].value,
+      acuteAgeDays: table["expiry.creatinine-acute"].value,
+      steadyAgeDays: table["expiry.creatinine-steady"].value,
+    },
+    timing: {
+      inrMost: table["bleeding.inr-most"].value,
+      plateletsLeast: table["bleeding.platelets-least"].value,
+      plateletsDoubtBelow: table["bleeding.platelets-doubt"].value,
+      cultureHours: table["culture.wait"].value,
+    },
+  };
+}
