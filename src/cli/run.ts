@@ -1,3 +1,4 @@
+import type { CivilDate } from "../core/calendar/index.ts";
 import { commands, type Exit } from "./command/index.ts";
 
 const help = [
@@ -15,29 +16,33 @@ export async function runCommandLine(
     readonly read: (name: string) => string;
     readonly write: (name: string, bytes: Uint8Array) => void;
     readonly now: () => string;
+    readonly today: () => CivilDate;
   },
 ): Promise<{ readonly exit: Exit; readonly output: string }> {
   const json = words.includes("--json");
-  const pdfAt = words.indexOf("--pdf");
-  const pdfFile = pdfAt === -1 ? undefined : words[pdfAt + 1];
-  const rest = pdfAt === -1 ? words : words.toSpliced(pdfAt, 2);
-  if (pdfAt !== -1 && (!pdfFile || pdfFile.startsWith("--")))
-    return { exit: 64, output: "Name the file to write after --pdf." };
+  const named = namedFiles(words);
+  if (named.lacking) return { exit: 64, output: `Name a file after ${named.lacking}.` };
+  const { rest } = named;
+  const pdfFile = named.files["--pdf"];
+  const listFile = named.files["--infusates"];
   const unknown = rest.filter((word) => word.startsWith("--") && !["--json", "--help"].includes(word));
   const [name = "help", argument = ""] = rest.filter((word) => !word.startsWith("--"));
   if (unknown.length > 0) return { exit: 64, output: `Unknown option ${unknown.join(", ")}.\n\n${help}` };
   if (name === "help" || words.includes("--help")) return { exit: 0, output: help };
   const command = commands.find((one) => one.name === name);
   if (!command) return { exit: 64, output: `No command "${name}".\n\n${help}` };
-  if (!command.readsFile) return command.run({ text: "", argument, json });
+  if (!command.readsFile) return command.run({ text: "", argument, json, today: files.today() });
   if (argument === "") return { exit: 64, output: `Name a file, or - for standard input: ${command.usage}` };
-  let text: string;
-  try {
-    text = files.read(argument);
-  } catch {
-    return { exit: 65, output: `Cannot read ${argument}. Check the name of the file.` };
+  const texts: string[] = [];
+  for (const file of [argument, ...(listFile ? [listFile] : [])]) {
+    try {
+      texts.push(files.read(file));
+    } catch {
+      return { exit: 65, output: `Cannot read ${file}. Check the name of the file.` };
+    }
   }
-  const answer = command.run({ text, argument, json });
+  const [text = "", list] = texts;
+  const answer = command.run({ text, argument, json, today: files.today(), ...(list === undefined ? {} : { list }) });
   if (!pdfFile) return answer;
   try {
     const bytes = await command.pdf?.(text, files.now());
@@ -48,4 +53,26 @@ export async function runCommandLine(
     return { exit: 65, output: `${answer.output}\n\n${why}` };
   }
   return json ? answer : { exit: answer.exit, output: `${answer.output}\n\nWritten to ${pdfFile}.` };
+}
+
+/** The options that name a file, taken out of the words. */
+function namedFiles(words: readonly string[]): {
+  readonly files: Readonly<Record<string, string>>;
+  readonly rest: readonly string[];
+  readonly lacking?: string;
+} {
+  const files: Record<string, string> = {};
+  const rest: string[] = [];
+  for (let index = 0; index < words.length; index += 1) {
+    const word = words[index] as string;
+    if (word !== "--pdf" && word !== "--infusates") {
+      rest.push(word);
+      continue;
+    }
+    const file = words[index + 1];
+    if (!file || file.startsWith("--")) return { files, rest, lacking: word };
+    files[word] = file;
+    index += 1;
+  }
+  return { files, rest };
 }

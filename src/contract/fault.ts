@@ -13,6 +13,7 @@ export const FAULT_CODES = [
   "twice",
   "no-such-date",
   "hidden-sign",
+  "out-of-order",
 ] as const;
 export type FaultCode = (typeof FAULT_CODES)[number];
 

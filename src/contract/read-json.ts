@@ -43,7 +43,14 @@ export function readJson<Schema extends z.ZodMiniType>(
 const TEXT_FIELDS =
   /(^|\.)(name|identifier|bornOn|id|material|reason|names\.\d+|code|measuredAt|catheterId|missing|unit|vein|side|sex|on|state|purpose|oral|carer|setting|cancer|cycles|pregnancy|replacement|tissueClass|armBars|start|from|first|infusates\.\d+|together\.\d+\.\d+|artery|dominantArm|bars\.\d+)$/;
 
-function withNumbers(value: unknown, path: string, faults: Fault[]): unknown {
+/** No schema here is so deep; a file that is was made to break the reader. */
+const DEEPEST = 20;
+
+function withNumbers(value: unknown, path: string, faults: Fault[], depth = 0): unknown {
+  if (depth > DEEPEST) {
+    faults.push({ path: "", code: "wrong-type", found: "a file within files", rule: `at most ${DEEPEST} levels deep` });
+    return notAsked;
+  }
   if (typeof value === "string" && !TEXT_FIELDS.test(path)) {
     const reading = readNumber(value);
     if (reading.kind === "number") return reading.value;
@@ -60,11 +67,13 @@ function withNumbers(value: unknown, path: string, faults: Fault[]): unknown {
     }
     return value;
   }
-  if (Array.isArray(value)) return value.map((entry, index) => withNumbers(entry, join(path, String(index)), faults));
+  if (Array.isArray(value))
+    return value.map((entry, index) => withNumbers(entry, join(path, String(index)), faults, depth + 1));
   if (typeof value === "object" && value !== null) {
     // own keys only, copied into a plain object: a key like "__proto__" stays an unknown field and reaches nothing
     const copy = Object.create(null) as Record<string, unknown>;
-    for (const [key, entry] of Object.entries(value)) copy[key] = withNumbers(entry, join(path, key), faults);
+    for (const [key, entry] of Object.entries(value))
+      copy[key] = withNumbers(entry, join(path, key), faults, depth + 1);
     return { ...copy };
   }
   return value;

@@ -8,3 +8,4 @@ export * from "./en/identity.ts";
 export * from "./en/self-test.ts";
 export * from "./en/number-words.ts";
 export * from "./en/sums.ts";
+export * from "./en/referral.ts";

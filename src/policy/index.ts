@@ -4,3 +4,5 @@ export * from "./policy-table.ts";
 export * from "./plan-policy.ts";
 export * from "./expiry-limits.ts";
 export * from "./need-policy.ts";
+export * from "./infusate-list.ts";
+export { deviceRules, ruleOrigin, whyOfRule } from "./device/index.ts";

@@ -1,37 +1,23 @@
-import type { DevicePolicy, TimingLimits } from "../core/device-choice/index.ts";
-import type { InfusateLimits } from "../core/infusate/index.ts";
-import type { KidneyLimits } from "../core/kidney/index.ts";
+import type { ReferralPolicy } from "../core/device-choice/index.ts";
 import type { PolicyRow } from "../core/reason/index.ts";
 import { deviceRules } from "./device/index.ts";
 import type { PolicyTable } from "./policy-table.ts";
-
-/** The limits of the question before the arm, as its rooms read them. */
-export interface NeedPolicy {
-  readonly device: DevicePolicy;
-  readonly infusate: InfusateLimits;
-  readonly kidney: KidneyLimits;
-  readonly timing: TimingLimits;
-}
-
-const three = (value: readonly number[]): readonly [number, number, number] => [
-  value[0] as number,
-  value[1] as number,
-  value[2] as number,
-];
 
 /** A rule stands unless this place has put it out of force. */
 const inForce = (table: PolicyTable, id: string): boolean =>
   (table as Readonly<Record<string, PolicyRow>>)[`device-rule.${id}`]?.value !== false;
 
-export function needPolicyFrom(table: PolicyTable): NeedPolicy {
+/** The limits of the question before the arm, as its rooms read them. */
+export function needPolicyFrom(table: PolicyTable): ReferralPolicy {
   const [pregnancyFromYears, pregnancyToYears] = table["device.pregnancy-ages"].value as [number, number];
   const [phFrom, phTo] = table["infusate.ph"].value as [number, number];
   return {
+    age: { newbornUnderDays: table["age.newborn-under"].value, adultFromYears: table["age.adult-from"].value },
     device: {
       rules: deviceRules.filter(({ id }) => inForce(table, id)),
       limits: {
-        adultBandEnds: three(table["device.adult-band-ends"].value),
-        childBandEnds: three(table["device.child-band-ends"].value),
+        adultBandEnds: table["device.adult-band-ends"].value as unknown as readonly [number, number, number],
+        childBandEnds: table["device.child-band-ends"].value as unknown as readonly [number, number],
         oftenEveryHours: table["device.often-hours"].value,
         fewAdmissions: table["device.few-admissions"].value,
         pregnancyFromYears,

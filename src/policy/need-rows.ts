@@ -10,9 +10,9 @@ export const needRows = {
     [1, 365],
   ),
   "device.child-band-ends": row(
-    [7, 14, 30],
+    [7, 14],
     "days",
-    "Last day of the short, middle and long band, children and newborns",
+    "Last day of the short and the middle band, children and newborns",
     published(
       "Ullman AJ and others 2020, Pediatrics 145(suppl 3):S269",
       "companion paper S298: under 8, 8 to 14, over 14",

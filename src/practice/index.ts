@@ -1,2 +1,3 @@
 export { demoShelf } from "./demo-shelf.ts";
 export { practicePatients, type PracticePatient } from "./practice-patients.ts";
+export * from "./practice-referrals.ts";

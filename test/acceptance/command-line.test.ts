@@ -3,10 +3,12 @@ import { mkdtempSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
+import { runCommandLine } from "../../src/cli/run.ts";
 import { readCase } from "../../src/contract/index.ts";
+import { parseCivilDate, type CivilDate } from "../../src/core/calendar/index.ts";
 import { bedsidePlan } from "../../src/core/line-plan/index.ts";
 import { defaultPolicy, planPolicyFrom } from "../../src/policy/index.ts";
-import { demoShelf, practicePatients } from "../../src/practice/index.ts";
+import { demoShelf, practicePatients, practiceReferrals } from "../../src/practice/index.ts";
 import { app } from "../../src/server/app.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "veinwright-"));
@@ -34,7 +36,7 @@ describe("the command line", () => {
   test("reads standing input, lists practice patients and prints the schema", () => {
     const listed = call(["practice"]);
     expect(listed.exit).toBe(0);
-    expect(listed.output.trim().split("\n")).toHaveLength(practicePatients.length);
+    expect(listed.output.trim().split("\n")).toHaveLength(practicePatients.length + practiceReferrals.length);
     const printed = call(["practice", "coin-flip"]).output;
     expect(call(["plan", "-"], printed).exit).toBe(2);
     expect(JSON.parse(call(["schema", "plan"]).output).properties.patient).toBeDefined();
@@ -111,5 +113,65 @@ describe("the server", () => {
     const deep = `{"patient":${'{"a":'.repeat(20_000)}1${"}".repeat(20_000)}}`;
     expect((await server.request("/api/plan", { method: "POST", body: deep })).status).toBe(422);
     expect((await server.request("/api/plan", { method: "POST", body: "x".repeat(1_000_001) })).status).toBe(413);
+  });
+});
+
+describe("device and kidney", () => {
+  const need = (id: string) => JSON.stringify(practiceReferrals.find((one) => one.id === id)?.referral);
+  const files = (texts: Readonly<Record<string, string>>) => ({
+    read: (name: string) => {
+      const text = texts[name];
+      if (text === undefined) throw new Error("no such file");
+      return text;
+    },
+    write: () => undefined,
+    now: () => "25 Nov 2026, 12:00",
+    today: () => parseCivilDate("2026-11-25") as CivilDate,
+  });
+  const run = (words: readonly string[], texts: Readonly<Record<string, string>>) =>
+    runCommandLine(words, files(texts));
+
+  test("says not a PICC, because, with the lines for the ward, exit 0", async () => {
+    const { exit, output } = await run(["device", "need.json"], { "need.json": need("four-days") });
+    expect(exit).toBe(0);
+    expect(output).toContain("Not a PICC: a short cannula.");
+    expect(output).toContain("For the ward:");
+  });
+
+  test("an open question is 2, and JSON holds what text says", async () => {
+    const { exit, output } = await run(["device", "need.json", "--json"], { "need.json": need("first-call") });
+    expect(exit).toBe(2);
+    expect(JSON.parse(output)).toMatchObject({
+      device: { outcome: "not excluded", stillToAsk: ["pregnancy", "armBars"] },
+    });
+  });
+
+  test("the hospital's own drug list stands before the starter list; a faulty one is refused whole", async () => {
+    const texts = { "need.json": need("four-days"), "list.csv": "name,osmolarity,class\nceftriaxone,1200,neither" };
+    const { output } = await run(["device", "need.json", "--infusates", "list.csv"], texts);
+    expect(output).toContain("above the 900 set here");
+    const bad = { ...texts, "list.csv": "name,class\nceftriaxone,mild\n,neither" };
+    const refused = await run(["device", "need.json", "--infusates", "list.csv"], bad);
+    expect(refused).toMatchObject({ exit: 65 });
+    expect(refused.output).toContain("2 faults in the drug list");
+  });
+
+  test("the kidney is barred on dialysis, with the note to hang up, exit 3", async () => {
+    const { exit, output } = await run(["kidney", "need.json"], { "need.json": need("on-dialysis") });
+    expect(exit).toBe(3);
+    expect(output).toContain("KEEP BOTH ARMS");
+  });
+
+  test("ten faults in a need are ten faults", async () => {
+    const bad = {
+      patient: { age: { value: -1, unit: "years" }, sex: "x", heightCm: 900 },
+      days: { least: 9, likely: "1.234", most: 5 },
+      infusates: [7],
+      kidney: { replacement: "maybe", filtration: 400, creatinines: [{ value: 1, unit: "mmol", on: "x" }] },
+      colour: "blue",
+    };
+    const { exit, output } = await run(["device", "n"], { n: JSON.stringify(bad) });
+    expect(exit).toBe(65);
+    expect(Number(output.split(" ")[0])).toBeGreaterThanOrEqual(10);
   });
 });

@@ -1,3 +1,5 @@
+import type { CivilDate } from "../../core/calendar/index.ts";
+
 /** 0 answered, 2 a question is open, 3 refused, 64 bad usage, 65 bad input data. */
 export type Exit = 0 | 2 | 3 | 64 | 65;
 
@@ -5,7 +7,14 @@ export interface Command {
   readonly name: string;
   readonly summary: string;
   readonly usage: string;
-  readonly run: (input: { readonly text: string; readonly argument: string; readonly json: boolean }) => {
+  readonly run: (input: {
+    readonly text: string;
+    readonly argument: string;
+    readonly json: boolean;
+    readonly today: CivilDate;
+    /** The text of the drug list named beside the file. */
+    readonly list?: string;
+  }) => {
     readonly exit: Exit;
     readonly output: string;
   };

@@ -18,7 +18,6 @@ import {
   notConsideredSentence,
   offerSentence,
   safetyStatement,
-  sayFault,
   sayFinding,
   selfTestSentence,
 } from "../../language/index.ts";
@@ -26,6 +25,7 @@ import { defaultPolicy, planPolicyFrom } from "../../policy/index.ts";
 import { planPdf, planSheet } from "../../paper/index.ts";
 import { demoShelf } from "../../practice/index.ts";
 import type { Command } from "./command.ts";
+import { faultOutput } from "./fault-output.ts";
 
 const policy = planPolicyFrom(defaultPolicy.table);
 
@@ -39,15 +39,7 @@ export const planCommand: Command = {
     const selfTest = runSelfTest(policy);
     if (!selfTest.passed) return { exit: 3, output: selfTestSentence(selfTest.failures) };
     const reading = readCaseText(text, demoShelf);
-    if (reading.kind === "faults") {
-      const output = json
-        ? JSON.stringify({ faults: reading.faults }, null, 2)
-        : [
-            `${reading.faults.length} fault${reading.faults.length === 1 ? "" : "s"} in the case:`,
-            ...reading.faults.map((fault) => `- ${sayFault(fault)}`),
-          ].join("\n");
-      return { exit: 65, output };
-    }
+    if (reading.kind === "faults") return faultOutput(reading.faults, json, "case");
     const plan = bedsidePlan(reading.input, policy);
     const output = json
       ? JSON.stringify(jsonAnswer(plan, reading.echoes), null, 2)

@@ -1,16 +1,23 @@
-import { practicePatients } from "../../practice/index.ts";
+import { practicePatients, practiceReferrals } from "../../practice/index.ts";
 import type { Command } from "./command.ts";
 
 /** Prints a practice patient's case, to plan or to change; without a name, the list. */
 export const practiceCommand: Command = {
   name: "practice",
-  summary: "Print a practice patient's case file, or list them.",
+  summary: "Print a practice patient's case or referral, or list them.",
   usage: "veinwright practice [NAME]",
   readsFile: false,
   run: ({ argument }) => {
     if (argument === "")
-      return { exit: 0, output: practicePatients.map(({ id, title }) => `${id.padEnd(16)}${title}`).join("\n") };
+      return {
+        exit: 0,
+        output: [...practicePatients, ...practiceReferrals]
+          .map(({ id, title }) => `${id.padEnd(20)}${title}`)
+          .join("\n"),
+      };
     const patient = practicePatients.find(({ id }) => id === argument);
+    const referral = practiceReferrals.find(({ id }) => id === argument);
+    if (referral) return { exit: 0, output: JSON.stringify(referral.referral, null, 2) };
     if (!patient)
       return { exit: 64, output: `No practice patient "${argument}". Run \`veinwright practice\` for the list.` };
     return { exit: 0, output: JSON.stringify(patient.planCase, null, 2) };

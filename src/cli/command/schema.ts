@@ -1,13 +1,16 @@
-import { planCaseJsonSchema } from "../../contract/index.ts";
+import { planCaseJsonSchema, referralJsonSchema } from "../../contract/index.ts";
 import type { Command } from "./command.ts";
 
-const schemas: Readonly<Record<string, () => unknown>> = { plan: planCaseJsonSchema };
+const schemas: Readonly<Record<string, () => unknown>> = {
+  plan: planCaseJsonSchema,
+  device: referralJsonSchema,
+};
 
 /** Prints the JSON Schema of the file a command reads. */
 export const schemaCommand: Command = {
   name: "schema",
   summary: "Print the JSON Schema of the file a command reads.",
-  usage: "veinwright schema plan",
+  usage: "veinwright schema COMMAND",
   readsFile: false,
   run: ({ argument }) => {
     const schema = Object.hasOwn(schemas, argument) ? schemas[argument] : undefined;

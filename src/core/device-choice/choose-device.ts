@@ -10,20 +10,20 @@ import { firstOf, lumensByRule, rankDevices, type RankedDevice } from "./rank-de
 export interface DaySegment {
   readonly fromDay: number;
   readonly toDay: number;
-  readonly first: Device | undefined;
+  readonly first: readonly Device[];
 }
 
 /** What would be first if one fact were otherwise. */
 export interface DeviceFlip {
   readonly fact: FactName;
   readonly value: string;
-  readonly first: Device | undefined;
+  readonly first: readonly Device[];
 }
 
 /** The day at which another device comes first, nearest in each direction. */
 export interface DayFlip {
   readonly day: number;
-  readonly first: Device | undefined;
+  readonly first: readonly Device[];
 }
 
 export interface DeviceAnswer {
@@ -35,7 +35,8 @@ export interface DeviceAnswer {
    */
   readonly outcome: "instead" | "not excluded" | "PICC" | "none offered";
   readonly ranked: readonly RankedDevice[];
-  readonly first: RankedDevice | undefined;
+  /** One device, or several that stand level; empty where nothing may be offered. */
+  readonly first: readonly RankedDevice[];
   readonly picc: RankedDevice | undefined;
   readonly segments: readonly DaySegment[];
   /** Facts that block a PICC until answered. */
@@ -77,39 +78,41 @@ export function chooseDevice(need: DeviceNeed, policy: DevicePolicy): DeviceAnsw
   const ranked = rankDevices(facts, group, policy);
   const first = firstOf(ranked);
   const picc = ranked.find(({ device }) => device === "PICC");
-  const wouldMatter = openFacts(need, facts, first?.device, group, policy);
+  const names = namesOf(first);
+  const wouldMatter = openFacts(need, facts, names, group, policy);
   const stillToAsk = BLOCKING.filter((name) => facts[name] === undefined);
-  const isPicc = first?.device === "PICC" || first?.device === "tunnelled PICC";
+  const isPicc = names.includes("PICC") || names.includes("tunnelled PICC");
   // while a blocking fact is open that could turn the answer to a PICC, the answer stays the lesser claim
-  const outcome = !first
-    ? stillToAsk.length > 0 && ranked.length === 0
-      ? "not excluded"
-      : "none offered"
-    : !isPicc
-      ? "instead"
-      : stillToAsk.length > 0
+  const outcome =
+    first.length === 0
+      ? stillToAsk.length > 0 && ranked.length === 0
         ? "not excluded"
-        : "PICC";
+        : "none offered"
+      : !isPicc
+        ? "instead"
+        : stillToAsk.length > 0
+          ? "not excluded"
+          : "PICC";
   return {
     outcome,
     ranked,
     first,
     picc,
-    segments: segmentsOf(days, (day) => firstOf(rankDevices(at(day), group, policy))?.device),
+    segments: segmentsOf(days, (day) => namesOf(firstOf(rankDevices(at(day), group, policy)))),
     stillToAsk,
     wouldMatter,
-    flips: flipsOf(facts, first?.device, group, policy),
-    dayFlips: dayFlipsOf(need, days.likely, first?.device, group, policy),
+    flips: flipsOf(facts, names, group, policy),
+    dayFlips: dayFlipsOf(need, days.likely, names, group, policy),
     lumens: lumensByRule(facts, group, policy),
   };
 }
 
-function segmentsOf(days: PlannedDays, firstAt: (day: number) => Device | undefined): readonly DaySegment[] {
-  const segments: { fromDay: number; toDay: number; first: Device | undefined }[] = [];
+function segmentsOf(days: PlannedDays, firstAt: (day: number) => readonly Device[]): readonly DaySegment[] {
+  const segments: { fromDay: number; toDay: number; first: readonly Device[] }[] = [];
   for (let day = Math.round(days.least); day <= Math.min(Math.round(days.most), MOST_DAYS); day += 1) {
     const first = firstAt(day);
     const last = segments.at(-1);
-    if (last?.first === first && last) last.toDay = day;
+    if (last && sameDevices(last.first, first)) last.toDay = day;
     else segments.push({ fromDay: day, toDay: day, first });
   }
   return segments;
@@ -119,34 +122,40 @@ function segmentsOf(days: PlannedDays, firstAt: (day: number) => Device | undefi
 function openFacts(
   need: DeviceNeed,
   facts: Facts,
-  first: Device | undefined,
+  first: readonly Device[],
   group: AgeGroup,
   policy: DevicePolicy,
 ): readonly FactName[] {
   return FACT_NAMES.filter((name) => {
     if (facts[name] !== undefined) return false;
     if (name === "pregnancy" && !pregnancyPossible(need, policy.limits)) return false;
-    return FACTS[name].some((value) => firstWith(facts, name, value, group, policy) !== first);
+    return FACTS[name].some((value) => !sameDevices(firstWith(facts, name, value, group, policy), first));
   });
 }
 
+const namesOf = (ranked: readonly RankedDevice[]): readonly Device[] => ranked.map(({ device }) => device);
+
+const sameDevices = (a: readonly Device[], b: readonly Device[]): boolean =>
+  a.length === b.length && a.every((device, index) => device === b[index]);
+
+/** A vesicant is a central drug: the two facts never part. */
+function implied(name: FactName, value: string): Facts {
+  if (name === "vesicant" && value === "yes") return { route: "central" };
+  return name === "route" && value === "peripheral" ? { vesicant: "no" } : {};
+}
+
 const firstWith = (facts: Facts, name: FactName, value: string, group: AgeGroup, policy: DevicePolicy) =>
-  firstOf(rankDevices({ ...facts, [name]: value }, group, policy))?.device;
+  namesOf(firstOf(rankDevices({ ...facts, ...implied(name, value), [name]: value }, group, policy)));
 
 /** Every other answer to every fact but the days, where it puts another device first. */
-function flipsOf(
-  facts: Facts,
-  first: Device | undefined,
-  group: AgeGroup,
-  policy: DevicePolicy,
-): readonly DeviceFlip[] {
+function flipsOf(facts: Facts, first: readonly Device[], group: AgeGroup, policy: DevicePolicy): readonly DeviceFlip[] {
   const flips: DeviceFlip[] = [];
   for (const fact of FACT_NAMES) {
     if (fact === "band") continue;
     for (const value of FACTS[fact]) {
       if (value === facts[fact]) continue;
       const other = firstWith(facts, fact, value, group, policy);
-      if (other !== first) flips.push({ fact, value, first: other });
+      if (!sameDevices(other, first)) flips.push({ fact, value, first: other });
     }
   }
   return flips;
@@ -155,20 +164,20 @@ function flipsOf(
 function dayFlipsOf(
   need: DeviceNeed,
   likely: number,
-  first: Device | undefined,
+  first: readonly Device[],
   group: AgeGroup,
   policy: DevicePolicy,
 ): readonly DayFlip[] {
   const ends = group === "adult" ? policy.limits.adultBandEnds : policy.limits.childBandEnds;
   const firstAt = (day: number) =>
-    firstOf(rankDevices(factsOf(need, day, group, policy.limits), group, policy))?.device;
+    namesOf(firstOf(rankDevices(factsOf(need, day, group, policy.limits), group, policy)));
   // the answer can only turn where a band ends
   const down = [...ends].reverse().filter((end) => end < likely);
   const up = ends.map((end) => end + 1).filter((day) => day > likely);
   const nearest = (days: readonly number[]): readonly DayFlip[] =>
     days
       .map((day) => ({ day, first: firstAt(day) }))
-      .filter((flip) => flip.first !== first)
+      .filter((flip) => !sameDevices(flip.first, first))
       .slice(0, 1);
   return [...nearest(down), ...nearest(up)];
 }

@@ -42,7 +42,7 @@ export type DeviceNeed = {
 
 /** The band a number of days falls in; the last day of a band belongs to it. */
 export function bandOf(days: number, group: AgeGroup, limits: DeviceLimits): Band {
-  const [short, middle, long] = group === "adult" ? limits.adultBandEnds : limits.childBandEnds;
+  const [short, middle, long = Infinity] = group === "adult" ? limits.adultBandEnds : limits.childBandEnds;
   if (days <= short) return "short";
   if (days <= middle) return "middle";
   return days <= long ? "long" : "longest";

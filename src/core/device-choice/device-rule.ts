@@ -18,6 +18,8 @@ export interface DeviceRule {
   readonly layer: Layer;
   readonly when: Condition;
   readonly ratings: Partial<Readonly<Record<Device, Rating>>>;
+  /** The rule only says "at least so": it lifts a device and never lowers one that stands better already. */
+  readonly atLeast?: true;
   /** Fewest lumens the rule's source speaks of; a drug chart beats it. */
   readonly lumens?: number;
 }
@@ -25,7 +27,8 @@ export interface DeviceRule {
 export interface DeviceLimits {
   /** Last day of the short, middle and long band. */
   readonly adultBandEnds: readonly [number, number, number];
-  readonly childBandEnds: readonly [number, number, number];
+  /** Last day of the short and middle band; the children's panel draws no line after that. */
+  readonly childBandEnds: readonly [number, number];
   /** Blood drawn at least every so many hours is often. */
   readonly oftenEveryHours: number;
   /** Ages at which pregnancy is asked. */

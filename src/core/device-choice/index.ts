@@ -5,3 +5,4 @@ export * from "./device-need.ts";
 export * from "./rank-devices.ts";
 export * from "./choose-device.ts";
 export * from "./timing-notes.ts";
+export * from "./answer-referral.ts";

@@ -24,26 +24,44 @@ export function rankDevices(facts: Facts, group: AgeGroup, policy: DevicePolicy)
   return ranked.sort((a, b) => ratingRank(a.rating) - ratingRank(b.rating));
 }
 
+interface Held {
+  readonly rating: Rating;
+  readonly rules: readonly string[];
+}
+
 function ratingOf(device: Device, matching: readonly DeviceRule[]): RankedDevice | undefined {
-  let held: { rating: Rating; rules: string[] } | undefined;
+  let held: Held | undefined;
   for (const layer of LAYERS) {
-    let ofLayer: { rating: Rating; rules: string[] } | undefined;
-    for (const rule of matching) {
-      const rating = rule.layer === layer ? rule.ratings[device] : undefined;
-      if (!rating) continue;
-      if (!ofLayer || ratingRank(rating) > ratingRank(ofLayer.rating)) {
-        ofLayer = { rating, rules: [rule.id, ...(ofLayer?.rules ?? [])] };
-      } else ofLayer.rules.push(rule.id);
+    const ofLayer = matching.filter((rule) => rule.layer === layer && rule.ratings[device] !== undefined);
+    held = worstOf(
+      device,
+      ofLayer.filter(({ atLeast }) => !atLeast),
+      held,
+    );
+    for (const { id, ratings } of ofLayer.filter(({ atLeast }) => atLeast)) {
+      const rating = ratings[device] as Rating;
+      if (!held || ratingRank(rating) <= ratingRank(held.rating))
+        held = { rating, rules: [id, ...(held?.rules ?? [])] };
     }
-    if (ofLayer) held = { rating: ofLayer.rating, rules: [...ofLayer.rules, ...(held?.rules ?? [])] };
   }
   return held && { device, ...held };
 }
 
-/** The device the rules put first, or undefined where none may be offered. */
-export function firstOf(ranked: readonly RankedDevice[]): RankedDevice | undefined {
+/** The least favourable rating of a layer, in place of what the layers before it said. */
+function worstOf(device: Device, rules: readonly DeviceRule[], before: Held | undefined): Held | undefined {
+  if (rules.length === 0) return before;
+  const sorted = [...rules].sort(
+    (a, b) => ratingRank(b.ratings[device] as Rating) - ratingRank(a.ratings[device] as Rating),
+  );
+  const rating = sorted[0]?.ratings[device] as Rating;
+  return { rating, rules: [...sorted.map(({ id }) => id), ...(before?.rules ?? [])] };
+}
+
+/** The devices the rules put first: one, or several that stand level; no line stands alone; empty where nothing may be offered. */
+export function firstOf(ranked: readonly RankedDevice[]): readonly RankedDevice[] {
   const [best] = ranked;
-  return best && isOffered(best.rating) ? best : undefined;
+  if (best?.device === "none" && isOffered(best.rating)) return [best];
+  return best && isOffered(best.rating) ? ranked.filter(({ rating }) => rating === best.rating) : [];
 }
 
 /** Largest lumen number that a matching rule's source speaks of; undefined where none does. */

@@ -62,9 +62,9 @@ export function judgeKidney(input: KidneyInput, patient: KidneyOfPatient, limits
   const { values, findings } = filtrations(input, patient, limits);
   const latest = values.at(-1)?.filtration;
   const trendPerYear = values.length > 1 ? filtrationTrend(values) : undefined;
-  const replaced = !isMissing(input.replacement) && input.replacement !== "none";
-  if (replaced)
-    findings.push(finding("kidney-replacement", "not met", "stop", { replacement: String(input.replacement) }));
+  const replacement = isMissing(input.replacement) ? "none" : input.replacement;
+  const replaced = replacement !== "none";
+  if (replaced) findings.push(finding("kidney-replacement", "not met", "stop", { replacement }));
   if (latest !== undefined) findings.push(...cutFindings(latest, limits));
   if (trendPerYear !== undefined) findings.push(finding("kidney-trend", "met", "note", { perYear: trendPerYear }));
   if (isMissing(input.replacement))

@@ -20,6 +20,7 @@ export function sayFault(fault: {
     twice: `stands twice (${fault.found}); the rule is ${fault.rule}.`,
     "no-such-date": `is ${fault.found}; the rule is ${fault.rule}.`,
     "hidden-sign": `holds a sign that cannot be seen. Type it again by hand.`,
+    "out-of-order": `is ${fault.found}; the rule is ${fault.rule}.`,
     "missing-field": "is missing. Add it, or say which kind of missing it is.",
   };
   return `${where} ${what[fault.code] ?? fault.rule}`;

@@ -2,6 +2,7 @@ import type { Finding } from "../../core/reason/index.ts";
 import { armBarSentence } from "./arm-bar.ts";
 import { amount, armWords, inHundred, lumens, percent } from "./number.ts";
 import { plausibilitySentences } from "./plausibility.ts";
+import { referralSentences } from "./referral-finding.ts";
 
 type Values = Finding["values"];
 const n = (values: Values, key: string): number => Number(values[key]);
@@ -137,6 +138,7 @@ export const findingSentences: Readonly<Record<string, (values: Values, finding:
   "anaesthetic-no-child-row": () => "No ceiling for children until local policy sets one.",
   "anaesthetic-not-known": () => "Weight, concentration or adrenaline is missing: no ceiling.",
   ...plausibilitySentences,
+  ...referralSentences,
 };
 
 function said(finding: Finding, met: string, notMet: string, open: string): string {

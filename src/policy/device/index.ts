@@ -16,3 +16,20 @@ export type DeviceRuleKey = `device-rule.${string}`;
 export const deviceRuleRows: Readonly<Record<DeviceRuleKey, PolicyRow<boolean>>> = Object.fromEntries(
   all.map(({ rule, row }) => [`device-rule.${rule.id}`, row]),
 );
+
+const byId = new Map(all.map(({ rule, row }) => [rule.id, row]));
+
+/** Why a rule is there, in one plain sentence. */
+export const whyOfRule = (id: string | undefined): string | undefined =>
+  id === undefined ? undefined : byId.get(id)?.decides;
+
+/** Where a rule comes from: source, place in it and how it is known, as it is printed beside every use. */
+export function ruleOrigin(id: string | undefined): string {
+  const row = id === undefined ? undefined : byId.get(id);
+  if (!row) return "no rule";
+  return row.howKnown === "common practice"
+    ? "common practice, no source"
+    : [row.source, row.place, row.howKnown === "from memory" ? "from memory" : undefined]
+        .filter((part) => part !== undefined)
+        .join("; ");
+}

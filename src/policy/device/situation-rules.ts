@@ -39,6 +39,7 @@ export const situationRules = [
     "monitoring-late",
     {
       ...adult,
+      atLeast: true,
       when: { criticallyIll: ["yes"], purpose: ["monitoring", "access only"], band: ["long", "longest"] },
       ratings: { PICC: "appropriate", "non-tunnelled central line": "inappropriate" },
     },
@@ -69,6 +70,7 @@ export const situationRules = [
     "cancer-vesicant",
     {
       ...adult,
+      atLeast: true,
       when: { cancer: ["solid", "blood"], vesicant: ["yes"] },
       ratings: { PICC: "appropriate" },
     },
@@ -111,6 +113,7 @@ export const situationRules = [
     "cycles-long",
     {
       ...adult,
+      atLeast: true,
       when: { cycles: ["3 to 6 months", "6 months or more"], route: ["peripheral"] },
       ratings: { PICC: "appropriate", "tunnelled cuffed line": "appropriate" },
     },
@@ -121,6 +124,7 @@ export const situationRules = [
     "cycles-port",
     {
       ...adult,
+      atLeast: true,
       when: { cycles: ["6 months or more"] },
       ratings: { "implanted port": "appropriate" },
     },
@@ -151,6 +155,7 @@ export const situationRules = [
     "end-of-life",
     {
       ...adult,
+      atLeast: true,
       when: { endOfLife: ["yes"] },
       ratings: { PICC: "appropriate" },
     },

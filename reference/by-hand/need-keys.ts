@@ -1,0 +1,3 @@
+/** Rows that the question before the arm reads; the plan reads the rest, and each set is moved by its own test. */
+export const isNeedRow = (key: string): boolean =>
+  /^(device|infusate|kidney|bleeding|culture|device-rule)\.|^expiry\.creatinine/.test(key);

@@ -1,0 +1,86 @@
+import { parseCivilDate } from "../core/calendar/index.ts";
+import type { Referral } from "../core/device-choice/index.ts";
+import type { Infusate } from "../core/infusate/index.ts";
+import { isMissing, missing } from "../core/missing/index.ts";
+import { infusateNamed } from "../policy/index.ts";
+import type { Fault } from "./fault.ts";
+import { hiddenSigns } from "./hidden-sign.ts";
+import { parsedJson, readJson, type Faults } from "./read-json.ts";
+import { referralFile, type ReferralFile } from "./referral-schema.ts";
+
+export type ReferralReading = { readonly kind: "referral"; readonly referral: Referral } | Faults;
+
+const notAsked = missing("not asked");
+
+/** Reads the text of a NEED.json; every fault of the file is reported at once. */
+export function readReferralText(text: string, list: readonly Infusate[]): ReferralReading {
+  const parsed = parsedJson(text);
+  return parsed.kind === "faults" ? parsed : readReferral(parsed.json, list);
+}
+
+/** Turns a parsed need into a checked referral, its drugs looked up in the list in force. */
+export function readReferral(json: unknown, list: readonly Infusate[]): ReferralReading {
+  const reading = readJson(json, referralFile, acrossFields);
+  return reading.kind === "faults" ? reading : { kind: "referral", referral: referralFrom(reading.data, list) };
+}
+
+function acrossFields(data: ReferralFile): readonly Fault[] {
+  const faults: Fault[] = [...hiddenSigns(data, "")];
+  for (const [index, { on }] of (data.kidney?.creatinines ?? []).entries()) {
+    if (parseCivilDate(on) === undefined) {
+      const path = `kidney.creatinines.${index}.on`;
+      faults.push({ path, code: "no-such-date", found: on, rule: "a day of the calendar" });
+    }
+  }
+  const { days } = data;
+  if (typeof days === "object" && !isMissing(days) && !(days.least <= days.likely && days.likely <= days.most)) {
+    const found = `${days.least}, ${days.likely}, ${days.most}`;
+    faults.push({ path: "days", code: "out-of-order", found, rule: "least, likely and most days in that order" });
+  }
+  return faults;
+}
+
+function referralFrom(data: ReferralFile, list: readonly Infusate[]): Referral {
+  const { days } = data;
+  // the schema has checked every value; brands carry no run-time meaning
+  return {
+    criticallyIll: notAsked,
+    setting: notAsked,
+    cancer: notAsked,
+    urgent: notAsked,
+    cycles: notAsked,
+    pregnancy: notAsked,
+    armBars: notAsked,
+    difficultVeins: notAsked,
+    carer: notAsked,
+    oral: notAsked,
+    endOfLife: notAsked,
+    purpose: notAsked,
+    sampleEveryHours: notAsked,
+    admissionsAYear: notAsked,
+    ...data,
+    age: notAsked,
+    bornPreterm: notAsked,
+    correctedAgeDays: notAsked,
+    sex: notAsked,
+    ...data.patient,
+    days: typeof days === "number" ? { least: days, likely: days, most: days } : (days ?? notAsked),
+    infusates:
+      data.infusates === undefined || isMissing(data.infusates)
+        ? (data.infusates ?? notAsked)
+        : data.infusates.map((one) =>
+            typeof one === "string"
+              ? infusateNamed(one, list)
+              : { ...infusateNamed(one.name, []), againstCancer: false, nutrition: false, ...one },
+          ),
+    kidney: {
+      replacement: notAsked,
+      filtration: notAsked,
+      creatinines: [],
+      ...data.kidney,
+      heightCm: data.patient.heightCm ?? notAsked,
+    },
+    bleeding: { inr: notAsked, platelets: notAsked, clopidogrel: notAsked, ...data.bleeding },
+    culture: { state: notAsked, hoursSinceNegative: notAsked, ...data.culture },
+  } as unknown as Referral;
+}
