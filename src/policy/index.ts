@@ -6,3 +6,4 @@ export * from "./expiry-limits.ts";
 export * from "./need-policy.ts";
 export * from "./infusate-list.ts";
 export { deviceRules, ruleOrigin, whyOfRule } from "./device/index.ts";
+export * from "./complication-table.ts";

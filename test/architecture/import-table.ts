@@ -19,7 +19,7 @@ export const IMPORT_TABLE: Readonly<Record<string, readonly string[]>> = {
   "core/flow": [...PLAIN, "core/catheter"],
   "core/kidney": [...PLAIN, "core/age"],
   "core/device-choice": [...PLAIN, "core/age", "core/infusate", "core/kidney"],
-  "core/expectation": PLAIN,
+  "core/expectation": [...PLAIN, "core/age"],
   "core/length": [...PLAIN, "core/arm"],
   "core/anaesthetic": PLAIN,
   "core/plausibility": PLAIN,

@@ -1,0 +1,2 @@
+export * from "./complication-table.ts";
+export * from "./expected-complications.ts";
