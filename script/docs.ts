@@ -2,7 +2,7 @@
 // validation table from the comparisons of the last reference run.
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { commands } from "../src/cli/command/index.ts";
-import { FAULT_CODES, planCaseJsonSchema } from "../src/contract/index.ts";
+import { FAULT_CODES, planCaseJsonSchema, referralJsonSchema } from "../src/contract/index.ts";
 import { findingSentences, ruleReasons, sayFault } from "../src/language/index.ts";
 import { defaultPolicyTable } from "../src/policy/index.ts";
 import type { CheckResult } from "../reference/check.ts";
@@ -28,7 +28,9 @@ function policyPage(): string {
     row.decides,
     `${shownValue(row.value)} ${row.unit}`.trim(),
     row.howKnown,
-    row.source,
+    [row.source, row.place, row.others ? `Others in print: ${row.others.join("; ")}.` : undefined]
+      .filter((part) => part !== undefined)
+      .join(", "),
   ]);
   return `# Policy rows\n\nEvery limit of this release. A hospital changes the value on the page "Local policy".\n\n${table(["row", "decides", "default", "how known", "source"], rows)}\n`;
 }
@@ -55,7 +57,7 @@ function faultPage(): string {
       rule: "at least 20",
     }),
   ]);
-  return `# Faults of a case file\n\nA file with ten faults reports ten; the exit is 65. Each says where, what was found, the rule, and what to do.\n\n${table(["code", "how it reads, with an invented value"], rows)}\n`;
+  return `# Faults of a file\n\nA file with ten faults reports ten; the exit is 65. Each says where, what was found, the rule, and what to do.\n\n${table(["code", "how it reads, with an invented value"], rows)}\n`;
 }
 
 /** One significant figure upward, so that two machines that differ in the last bit print the same page. */
@@ -90,6 +92,7 @@ export const generatedPages = (): Readonly<Record<string, string>> => ({
   "docs/reference/command-line.md": commandPage(),
   "docs/reference/finding.md": findingPage(),
   "docs/reference/fault.md": faultPage(),
+  "docs/reference/need-schema.json": `${JSON.stringify(referralJsonSchema(), null, 2)}\n`,
   "docs/reference/case-schema.json": `${JSON.stringify(planCaseJsonSchema(), null, 2)}\n`,
 });
 

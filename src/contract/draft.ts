@@ -20,6 +20,8 @@ export function caseFromDraft(draft: Draft): CaseOfDraft {
     if (draft[`arms.${side}.barsAsked`] === "yes") setAt(root, ["arms", side, "bars"], barsOf(draft, side));
   }
   for (const [path, text] of Object.entries(draft)) {
+    // the need before the arm is read by its own reader
+    if (path.startsWith("referral.") || path.startsWith("chart.")) continue;
     if (text.trim() === "" || /\.(barsAsked|bar\..+|checks\..+)$/.test(path) || path === "patient.weightUnit") continue;
     if (path === "patient.weight") {
       const unit = draft["patient.weightUnit"];

@@ -6,3 +6,4 @@ export { caseFromDraft, draftFromCase, type CaseOfDraft, type Draft } from "./dr
 export { readReferral, readReferralText, type ReferralReading } from "./read-referral.ts";
 export { referralJsonSchema, type ReferralFile } from "./referral-schema.ts";
 export { readInfusateCsv } from "./infusate-csv.ts";
+export { referralFromDraft } from "./referral-draft.ts";

@@ -33,7 +33,12 @@ export function readJson<Schema extends z.ZodMiniType>(
   const faults: Fault[] = [];
   const numbered = withNumbers(json, "", faults);
   const result = schema.safeParse(numbered);
-  if (!result.success) faults.push(...result.error.issues.flatMap((issue) => faultsOf(issue, numbered)));
+  if (!result.success) {
+    // a text that could not be read as a number has been named already; the schema would only say so again
+    const named = new Set(faults.map(({ path }) => path));
+    const more = result.error.issues.flatMap((issue) => faultsOf(issue, numbered));
+    faults.push(...more.filter(({ path }) => !named.has(path)));
+  }
   if (result.success) faults.push(...across(result.data));
   if (faults.length > 0 || !result.success) return { kind: "faults", faults: distinct(faults) };
   return { kind: "read", data: result.data };

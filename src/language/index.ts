@@ -9,3 +9,4 @@ export * from "./en/self-test.ts";
 export * from "./en/number-words.ts";
 export * from "./en/sums.ts";
 export * from "./en/referral.ts";
+export * from "./en/expectation.ts";

@@ -1,15 +1,17 @@
 import { lazy, Suspense, useEffect, useMemo, useState, type ReactNode } from "react";
 import { Link, Route, Router, Switch, useLocation } from "wouter";
 import { useHashLocation } from "wouter/use-hash-location";
+import { readInfusateCsv } from "../contract/index.ts";
+import type { Infusate } from "../core/infusate/index.ts";
 import type { PolicyRow } from "../core/reason/index.ts";
 import { runSelfTest } from "../core/self-test/index.ts";
 import { selfTestSentence } from "../language/index.ts";
-import { defaultPolicyTable, localPolicy, planPolicyFrom } from "../policy/index.ts";
+import { defaultPolicyTable, localPolicy, planPolicyFrom, starterInfusates } from "../policy/index.ts";
 import type { PlanState } from "../register/index.ts";
 import { LastResort } from "./last-resort.tsx";
 import { HomePage } from "./home/home-page.tsx";
 import { PlanPage } from "./plan/plan-page.tsx";
-import { keepLocalRow, readLocalRows } from "./storage/event-store.ts";
+import { keepDrugList, keepLocalRow, readDrugList, readLocalRows } from "./storage/event-store.ts";
 import { usePlans } from "./storage/use-plans.ts";
 
 const PolicyPage = lazy(() => import("./policy/policy-page.tsx").then((module) => ({ default: module.PolicyPage })));
@@ -29,12 +31,21 @@ function Pages(): ReactNode {
   const [rows, setRows] = useState<Readonly<Record<string, PolicyRow>>>({});
   const policy = useMemo(() => localPolicy({ ...defaultPolicyTable, ...rows }), [rows]);
   const plans = usePlans(policy);
+  const [ownDrugs, setOwnDrugs] = useState<readonly Infusate[]>([]);
+  // a hospital's own drug stands before the starter list's of the same name
+  const drugs = useMemo(() => [...ownDrugs, ...starterInfusates], [ownDrugs]);
   const [path, go] = useLocation();
   const closed = useClosed(path, plans.plans);
 
   useEffect(() => {
     readLocalRows()
       .then(setRows)
+      .catch(() => undefined);
+    readDrugList()
+      .then((csv) => {
+        const list = csv === undefined ? undefined : readInfusateCsv(csv);
+        if (list?.kind === "list") setOwnDrugs(list.infusates);
+      })
       .catch(() => undefined);
   }, []);
 
@@ -58,7 +69,7 @@ function Pages(): ReactNode {
           {({ id }) => {
             const state = plans.plans.get(id);
             return state ? (
-              <PlanPage key={id} state={state} plans={plans} today={policy} />
+              <PlanPage key={id} state={state} plans={plans} today={policy} drugs={drugs} />
             ) : (
               <p className="headline">This plan is not on this device.</p>
             );
@@ -68,6 +79,13 @@ function Pages(): ReactNode {
           <Suspense fallback={<p className="waiting">Opening the policy ...</p>}>
             <PolicyPage
               policy={policy}
+              drugs={ownDrugs}
+              takeDrugs={(csv, list) => {
+                setOwnDrugs(list);
+                keepDrugList(csv).catch(() =>
+                  plans.tell("The drug list holds for now, but this browser does not keep it."),
+                );
+              }}
               set={(key, row) => {
                 setRows((now) => ({ ...now, [key]: row }));
                 keepLocalRow(key, row).catch(() =>

@@ -11,6 +11,7 @@ import {
   lumens,
   rangeSentence,
   ratedSentence,
+  reasonRule,
   safetyStatement,
   sayFinding,
   usualDwell,
@@ -74,10 +75,6 @@ function spoken(answer: ReferralAnswer): string {
     ...closing,
   ].join("\n");
 }
-
-/** Beside something else the reason is why not a PICC, where a rule rates it; else why this. */
-const reasonRule = ({ outcome, picc, first }: DeviceAnswer): string | undefined =>
-  outcome === "instead" && picc && !first.includes(picc) ? picc.rules[0] : first[0]?.rules[0];
 
 const stillToAsk = (device: DeviceAnswer): readonly string[] =>
   [...new Set([...device.stillToAsk, ...device.wouldMatter])].map((fact) => factQuestion[fact]);

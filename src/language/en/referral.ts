@@ -114,6 +114,10 @@ export const dayFlipSentence = ({ day, first }: DayFlip): string => `${day} days
 export const ratedSentence = ({ device, rating }: RankedDevice, why: string): string =>
   `${deviceWithArticle[device]}, ${rating}: ${why}`;
 
+/** Beside something else the reason is why not a PICC, where a rule rates it; else why this. */
+export const reasonRule = ({ outcome, picc, first }: DeviceAnswer): string | undefined =>
+  outcome === "instead" && picc && !first.includes(picc) ? picc.rules[0] : first[0]?.rules[0];
+
 /** Two polite lines the ward can copy: what, and why; and what to tell us if it is otherwise. */
 export function wardLines(answer: ReferralAnswer, why: string): readonly [string, string] | undefined {
   const { device, need } = answer;
@@ -178,3 +182,6 @@ export const evidenceBeside: Partial<Readonly<Record<Device, readonly string[]>>
     "Randomised, 129 people on chemotherapy: dislodged 3.1 %, against 15.4 % untunnelled; clot 3.1, against 15.4 %.",
   ],
 };
+
+/** Beside a plan that may not leave on paper yet. */
+export const heldSentence = "The plan prints once a PICC is the answer and every question is answered.";

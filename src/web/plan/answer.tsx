@@ -32,13 +32,15 @@ interface AnswerProps {
   readonly flips: readonly Flip[];
   readonly searching: boolean;
   readonly width: number;
+  /** What the questions before the arm have looked at, taken off the list of what was not considered. */
+  readonly considered: ReadonlySet<string>;
 }
 
 const RANK = { stop: 0, ask: 1, note: 3 } as const;
 const rank = (finding: Finding) => (finding.level ? RANK[finding.level] : 2);
 
 /** The answer: the sentence first, then the plate, then why, what would change it, and what was not looked at. */
-export function Answer({ input, plan, echoes, policy, flips, searching, width }: AnswerProps): ReactNode {
+export function Answer({ input, plan, echoes, policy, flips, searching, width, considered }: AnswerProps): ReactNode {
   const { answer } = plan;
   const findings = [
     ...(answer.chosen?.findings ?? []),
@@ -92,9 +94,11 @@ export function Answer({ input, plan, echoes, policy, flips, searching, width }:
         <section className="not-considered">
           <h2>Not considered</h2>
           <ul className="plain">
-            {answer.notConsidered.map((code) => (
-              <li key={code}>{notConsideredSentence(code)}</li>
-            ))}
+            {answer.notConsidered
+              .filter((code) => !considered.has(code))
+              .map((code) => (
+                <li key={code}>{notConsideredSentence(code)}</li>
+              ))}
           </ul>
           <p className="soft">{safetyStatement}</p>
           <p className="soft">Policy {policy.version}</p>

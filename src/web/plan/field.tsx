@@ -21,6 +21,7 @@ export function Field({
   wide,
   hidden,
   aloud,
+  suggestions,
 }: {
   readonly path: string;
   readonly label: string;
@@ -29,6 +30,8 @@ export function Field({
   readonly hidden?: boolean;
   /** Echoes the number in words, where a lost point would hurt. */
   readonly aloud?: boolean;
+  /** Words that may be meant; anything else may be typed too. */
+  readonly suggestions?: readonly string[];
 }): ReactNode {
   const { fields, type, faults, isOld } = useContext(EntryContext);
   const id = useId();
@@ -45,12 +48,22 @@ export function Field({
           autoComplete="off"
           value={fields[path] ?? ""}
           data-path={path}
+          list={suggestions ? `${id}-list` : undefined}
           aria-invalid={fault ? true : undefined}
           aria-describedby={fault ? `${id}-fault` : undefined}
           onChange={(event) => type(path, event.target.value)}
         />
         {unit ? <span className="unit">{unit}</span> : null}
       </span>
+      {suggestions ? (
+        <datalist id={`${id}-list`}>
+          {suggestions.map((word) => (
+            <option key={word} value={word}>
+              {word}
+            </option>
+          ))}
+        </datalist>
+      ) : null}
       {fault ? (
         <p className="fault" id={`${id}-fault`}>
           {fault}

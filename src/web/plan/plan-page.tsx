@@ -1,12 +1,15 @@
 import { useCallback, useEffect, useMemo, useRef, useState, type ReactNode } from "react";
 import { SIDES } from "../../core/arm/index.ts";
 import { freshness, lastsHours, lookAlikeReasons } from "../../core/identity/index.ts";
+import type { Infusate } from "../../core/infusate/index.ts";
+import { parseCivilDate, type CivilDate } from "../../core/calendar/index.ts";
 import { ageGroupOf } from "../../core/age/index.ts";
 import { armPose } from "../../figure/index.ts";
-import { answerSentence, armWords, needleSentence, lookAlikeSentence } from "../../language/index.ts";
+import { answerSentence, armWords, heldSentence, needleSentence, lookAlikeSentence } from "../../language/index.ts";
 import {
   expiryLimitsFrom,
   localPolicy,
+  needPolicyFrom,
   planPolicyFrom,
   policyValues,
   tableWithValues,
@@ -23,8 +26,11 @@ import { MoveEntry } from "./move-entry.tsx";
 import { Paper } from "./paper.tsx";
 import { PlanAgainst } from "./plan-against.tsx";
 import { ShelfEntry } from "./shelf-entry.tsx";
-import { readPlan } from "./plan-reading.ts";
+import { readNeed, readPlan } from "./plan-reading.ts";
+import { ReferralSaid } from "./referral-answer.tsx";
+import { ReferralEntry } from "./referral-entry.tsx";
 import { useFlips } from "./use-flips.ts";
+import { WithAndWithout } from "./with-and-without.tsx";
 
 const pose = armPose();
 
@@ -33,10 +39,12 @@ export function PlanPage({
   state,
   plans,
   today,
+  drugs,
 }: {
   readonly state: PlanState;
   readonly plans: Plans;
   readonly today: LocalPolicy;
+  readonly drugs: readonly Infusate[];
 }): ReactNode {
   const policy = useMemo(
     () => localPolicy(tableWithValues(today.table, state.policyValues)),
@@ -44,6 +52,13 @@ export function PlanPage({
   );
   const limits = useMemo(() => planPolicyFrom(policy.table), [policy]);
   const reading = useMemo(() => readPlan(state.fields, limits), [state.fields, limits]);
+  const need = useMemo(
+    () => readNeed(state.fields, drugs, needPolicyFrom(policy.table), limits.armBars, todayHere()),
+    [state.fields, drugs, policy, limits],
+  );
+  const device = need.answer?.device.outcome;
+  // a need was typed, and its answer is not a PICC yet: no plan may be carried away on paper
+  const held = device !== undefined && device !== "PICC";
   const { flips, done } = useFlips(reading.plan?.answer.chosen ? reading.plan.planned : undefined, limits);
   const type = useCallback(
     (path: string, text: string) => plans.command(state.planId, { type: "TypeField", path, text }),
@@ -58,13 +73,14 @@ export function PlanPage({
     [state, group, expiry],
   );
   const entry = useMemo(
-    () => ({ fields: state.fields, type, faults: reading.faults, isOld }),
-    [state.fields, type, reading.faults, isOld],
+    () => ({ fields: state.fields, type, faults: { ...reading.faults, ...need.faults }, isOld }),
+    [state.fields, type, reading.faults, need.faults, isOld],
   );
   const alike = useMemo(() => lookAlikes(state, plans.plans), [state, plans.plans]);
   const [panel, width] = useWidth();
   const practice = practicePatients.find(({ id }) => id === state.practiceId);
   const chosen = reading.plan?.answer.chosen;
+  const lumenCount = reading.input?.shelf.find(({ id }) => id === chosen?.catheterId)?.lumens ?? 1;
   const speak = useSpeech(
     reading.plan && reading.input
       ? `${answerSentence(reading.plan.answer, reading.input.shelf, reading.plan.standing === 3)} ${reading.plan.answer.chosen ? needleSentence(reading.plan.answer.chosen) : ""}`
@@ -82,7 +98,7 @@ export function PlanPage({
         {alike ? <p className="alike">{alike}</p> : null}
         <p className="arm-word">{chosen ? armWords(chosen.side) : "NO ARM CHOSEN"}</p>
       </header>
-      <div className="plan">
+      <div className={held ? "plan held-plan" : "plan"}>
         <form className="entry" onSubmit={(event) => event.preventDefault()} aria-label="What was measured">
           <h2>Whom</h2>
           <Field path="patient.name" label="Name" wide />
@@ -123,6 +139,7 @@ export function PlanPage({
               ["left", "LEFT"],
             ]}
           />
+          <ReferralEntry drugs={drugs} />
           <h2>What it must carry</h2>
           <Field path="need.lumens" label="Lumens needed" unit="lumens" />
           <Field path="need.flowMlPerHour" label="Fastest infusion" unit="mL/h" />
@@ -146,6 +163,7 @@ export function PlanPage({
               ? `${answerSentence(reading.plan.answer, reading.input.shelf, reading.plan.standing === 3)} ${reading.plan.answer.chosen ? needleSentence(reading.plan.answer.chosen) : ""}`
               : ""}
           </p>
+          {need.answer ? <ReferralSaid answer={need.answer} /> : null}
           {reading.plan && reading.input ? (
             <Answer
               input={reading.input}
@@ -155,10 +173,14 @@ export function PlanPage({
               flips={flips}
               searching={!done}
               width={width}
+              considered={need.answer ? NEED_CONSIDERS : NOTHING}
             />
           ) : (
             <p className="headline">I cannot read this entry yet. The fields that stop me are marked.</p>
           )}
+          {chosen && need.answer && !held ? (
+            <WithAndWithout chosen={chosen} lumenCount={lumenCount} need={need.answer.need} />
+          ) : null}
           {policy.version === today.version ? null : (
             <p className="renew">
               This plan keeps policy {policy.version}; today it is {today.version}.{" "}
@@ -181,7 +203,7 @@ export function PlanPage({
           ) : null}
           <div className="actions">
             <button type="button" onClick={() => printPlan(() => plans.command(state.planId, { type: "PrintPlan" }))}>
-              Print
+              {held ? "Print the note" : "Print"}
             </button>
             <button type="button" onClick={speak}>
               Read aloud (Alt+R)
@@ -194,7 +216,8 @@ export function PlanPage({
               <p>{practice.explanation}</p>
             </details>
           ) : null}
-          {reading.plan && reading.input ? (
+          {held ? <p className="held">{heldSentence}</p> : null}
+          {reading.plan && reading.input && !held ? (
             <Paper input={reading.input} plan={reading.plan} policy={policy} practice={practice !== undefined} />
           ) : null}
         </main>
@@ -202,6 +225,15 @@ export function PlanPage({
     </EntryContext>
   );
 }
+
+const NOTHING: ReadonlySet<string> = new Set();
+const NEED_CONSIDERS: ReadonlySet<string> = new Set([
+  "whether a line is right at all",
+  "bleeding, bacteria in the blood, kidney function",
+]);
+
+/** The day of this device's own clock. */
+const todayHere = (): CivilDate => parseCivilDate(new Date().toLocaleDateString("sv-SE")) as CivilDate;
 
 /** Another patient on this device who could be taken for this one, by name and number. */
 function lookAlikes(state: PlanState, all: ReadonlyMap<string, PlanState>): string | undefined {

@@ -1,4 +1,7 @@
-import { caseFromDraft, readCase, type Draft } from "../../contract/index.ts";
+import { caseFromDraft, readCase, readReferral, referralFromDraft, type Draft } from "../../contract/index.ts";
+import type { CivilDate } from "../../core/calendar/index.ts";
+import { answerReferral, type ReferralAnswer, type ReferralPolicy } from "../../core/device-choice/index.ts";
+import type { Infusate } from "../../core/infusate/index.ts";
 import { bedsidePlan, type BedsidePlan, type PlanInput, type PlanPolicy } from "../../core/line-plan/index.ts";
 import type { Finding } from "../../core/reason/index.ts";
 import { sayFault } from "../../language/index.ts";
@@ -27,6 +30,36 @@ export function readPlan(draft: Draft, policy: PlanPolicy): PlanReading {
   );
   if (second.kind === "faults") return { input: undefined, plan: undefined, echoes: [], faults: said };
   return { input: second.input, plan: bedsidePlan(second.input, policy), echoes: second.echoes, faults: said };
+}
+
+export interface ReferralPageReading {
+  /** Undefined while nothing of the need was typed. */
+  readonly answer: ReferralAnswer | undefined;
+  readonly faults: Readonly<Record<string, string>>;
+}
+
+/** The need before the arm, read like the plan: a field that cannot be read is asked about and left out. */
+export function readNeed(
+  draft: Draft,
+  drugs: readonly Infusate[],
+  policy: ReferralPolicy,
+  armBars: PlanPolicy["armBars"],
+  today: CivilDate,
+): ReferralPageReading {
+  const typed = referralFromDraft(draft, armBars, today);
+  if (!typed) return { answer: undefined, faults: {} };
+  const first = readReferral(typed.json, drugs);
+  const faults = first.kind === "faults" ? first.faults : [];
+  const said = Object.fromEntries(
+    faults.map((fault) => [typed.typedPath(fault.path), sayFault({ ...fault, path: "" }).replace("The file", "This")]),
+  );
+  const wrong = new Set(Object.keys(said));
+  const again = first.kind === "referral" ? undefined : referralFromDraft(without(draft, wrong), armBars, today);
+  const second = again ? readReferral(again.json, drugs) : first;
+  return {
+    answer: second.kind === "referral" ? answerReferral(second.referral, policy, today) : undefined,
+    faults: said,
+  };
 }
 
 /** A field that cannot be read, and everything typed inside it where the fault is about a whole row. */

@@ -1,16 +1,25 @@
 import { useState, type ReactNode } from "react";
+import { readInfusateCsv } from "../../contract/index.ts";
+import type { Infusate } from "../../core/infusate/index.ts";
 import type { PolicyRow } from "../../core/reason/index.ts";
+import { sayFault } from "../../language/index.ts";
 import { rowFits, type LocalPolicy, type PolicyKey } from "../../policy/index.ts";
 
 /** The one table of every limit: its value, what it decides, where it comes from, who set it here and when. */
 export function PolicyPage({
   policy,
   set,
+  drugs,
+  takeDrugs,
 }: {
   readonly policy: LocalPolicy;
+  /** The hospital's own drugs, empty while only the starter list stands. */
+  readonly drugs: readonly Infusate[];
+  readonly takeDrugs: (csv: string, list: readonly Infusate[]) => void;
   readonly set: (key: PolicyKey, row: PolicyRow) => void;
 }): ReactNode {
   const [owner, setOwner] = useState("");
+  const [faults, setFaults] = useState<readonly string[]>([]);
   const [imported, setImported] = useState<string>();
   const rows = Object.entries(policy.table) as [PolicyKey, PolicyRow][];
   const change = (key: PolicyKey, row: PolicyRow, text: string) => {
@@ -18,6 +27,11 @@ export function PolicyPage({
     const [least, most] = row.range ?? [-Infinity, Infinity];
     if (text.trim() === "" || !Number.isFinite(value) || value < least || value > most || owner.trim() === "")
       return false;
+    set(key, { ...row, value, howKnown: "local", owner: owner.trim(), date: new Date().toISOString().slice(0, 10) });
+    return true;
+  };
+  const changeTo = (key: PolicyKey, row: PolicyRow, value: boolean) => {
+    if (owner.trim() === "") return false;
     set(key, { ...row, value, howKnown: "local", owner: owner.trim(), date: new Date().toISOString().slice(0, 10) });
     return true;
   };
@@ -41,6 +55,37 @@ export function PolicyPage({
           />
         </label>
       </p>
+      <p>
+        <label>
+          Import your drug list (CSV):{" "}
+          <input
+            type="file"
+            accept=".csv,text/csv"
+            onChange={(event) => {
+              const [file] = event.target.files ?? [];
+              if (file)
+                void file.text().then((csv) => {
+                  const reading = readInfusateCsv(csv);
+                  if (reading.kind === "list") takeDrugs(csv, reading.infusates);
+                  setFaults(reading.kind === "faults" ? reading.faults.map(sayFault) : []);
+                });
+            }}
+          />
+        </label>{" "}
+        {drugs.length === 0
+          ? "Only the starter list stands; most of it is from memory."
+          : `Drugs of your own before the starter list: ${drugs.length}.`}
+      </p>
+      {faults.length > 0 ? (
+        <output>
+          Nothing was taken.
+          <ul>
+            {faults.map((fault) => (
+              <li key={fault}>{fault}</li>
+            ))}
+          </ul>
+        </output>
+      ) : null}
       {imported ? <output>{imported}</output> : null}
       <p>
         <label>
@@ -70,6 +115,8 @@ export function PolicyPage({
               <td>
                 {typeof row.value === "number" ? (
                   <Limit row={row} name={row.decides} change={(text) => change(key, row, text)} />
+                ) : typeof row.value === "boolean" ? (
+                  <InForce row={row} change={(value) => changeTo(key, row, value)} />
                 ) : Array.isArray(row.value) ? (
                   row.value.map((value) => (typeof value === "number" ? Number(value.toFixed(3)) : value)).join(", ")
                 ) : (
@@ -78,6 +125,8 @@ export function PolicyPage({
               </td>
               <td>
                 {row.howKnown}; {row.source}
+                {row.place ? `, ${row.place}` : null}
+                {row.others ? <span className="soft"> Others in print: {row.others.join("; ")}.</span> : null}
               </td>
               <td>
                 {row.owner}, {row.date}
@@ -139,6 +188,31 @@ function Limit({
           Type who sets it, and a number{row.range ? ` from ${row.range[0]} to ${row.range[1]}` : ""}.
         </p>
       ) : null}
+    </>
+  );
+}
+
+/** A rule in force or not; it takes a name to change it, as every limit does. */
+function InForce({
+  row,
+  change,
+}: {
+  readonly row: PolicyRow;
+  readonly change: (value: boolean) => boolean;
+}): ReactNode {
+  const [refused, setRefused] = useState(false);
+  return (
+    <>
+      <label>
+        <input
+          type="checkbox"
+          checked={row.value === true}
+          aria-label={row.decides}
+          onChange={(event) => setRefused(!change(event.target.checked))}
+        />{" "}
+        in force
+      </label>
+      {refused ? <p className="fault">Say who sets it first.</p> : null}
     </>
   );
 }

@@ -51,6 +51,18 @@ export async function keepLocalRow(key: string, row: unknown): Promise<void> {
   await (await database()).put("policy", row, key);
 }
 
+/** Where the hospital's own drug list is kept, beside the policy rows; no row has this name. */
+const DRUG_LIST = "drug-list.csv";
+
+export async function readDrugList(): Promise<string | undefined> {
+  const kept = (await (await database()).get("policy", DRUG_LIST)) as unknown;
+  return typeof kept === "string" ? kept : undefined;
+}
+
+export async function keepDrugList(csv: string): Promise<void> {
+  await (await database()).put("policy", csv, DRUG_LIST);
+}
+
 /** Removes everything this page keeps on this device. */
 export async function wipeDevice(): Promise<void> {
   const db = await database();
