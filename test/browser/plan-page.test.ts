@@ -244,7 +244,7 @@ describe("what another hand did", () => {
     const page = await fresh();
     await page.goto(`${served.address}/#/policy`);
     const take = async (table: unknown) => {
-      await page.locator('input[type="file"]').setInputFiles({
+      await page.locator('input[accept="application/json"]').setInputFiles({
         name: "policy.json",
         mimeType: "application/json",
         buffer: Buffer.from(JSON.stringify({ table })),
