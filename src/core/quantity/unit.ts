@@ -18,6 +18,22 @@ export type Millilitre = Quantity<"mL">;
 export type MillilitrePerHour = Quantity<"mL/h">;
 export type MillilitrePerSecond = Quantity<"mL/s">;
 export type Day = Quantity<"d">;
+export type MillilitrePerMinute = Quantity<"mL/min">;
+export type SquareMillimetre = Quantity<"mm2">;
+/** Conductance of a duct, G a^4: flow = conductance x pressure gradient / viscosity. */
+export type QuarticMillimetre = Quantity<"mm4">;
+export type Celsius = Quantity<"degC">;
+export type Pascal = Quantity<"Pa">;
+export type Kilopascal = Quantity<"kPa">;
+export type Newton = Quantity<"N">;
+export type MillipascalSecond = Quantity<"mPa.s">;
+export type KilogramPerCubicMetre = Quantity<"kg/m3">;
+export type PerSecond = Quantity<"1/s">;
+export type MilligramPerDecilitre = Quantity<"mg/dL">;
+export type MicromolePerLitre = Quantity<"umol/L">;
+/** Filtration scaled to a body surface of 1.73 m2. */
+export type MillilitrePerMinute173 = Quantity<"mL/min/1.73 m2">;
+export type MilliosmolePerLitre = Quantity<"mOsm/L">;
 
 export const millimetre = (value: number): Millimetre => value as Millimetre;
 export const centimetre = (value: number): Centimetre => value as Centimetre;
@@ -33,13 +49,17 @@ export const millilitrePerHour = (value: number): MillilitrePerHour => value as 
 export const millilitrePerSecond = (value: number): MillilitrePerSecond => value as MillilitrePerSecond;
 export const day = (value: number): Day => value as Day;
 
-export type MilligramPerDecilitre = Quantity<"mg/dL">;
-export type MicromolePerLitre = Quantity<"umol/L">;
-/** Filtration scaled to a body surface of 1.73 m2. */
-export type MillilitrePerMinute173 = Quantity<"mL/min/1.73 m2">;
-export type MilliosmolePerLitre = Quantity<"mOsm/L">;
-
 export const milligramPerDecilitre = (value: number): MilligramPerDecilitre => value as MilligramPerDecilitre;
 export const micromolePerLitre = (value: number): MicromolePerLitre => value as MicromolePerLitre;
 export const millilitrePerMinute173 = (value: number): MillilitrePerMinute173 => value as MillilitrePerMinute173;
+export const millilitrePerMinute = (value: number): MillilitrePerMinute => value as MillilitrePerMinute;
+export const squareMillimetre = (value: number): SquareMillimetre => value as SquareMillimetre;
+export const quarticMillimetre = (value: number): QuarticMillimetre => value as QuarticMillimetre;
+export const celsius = (value: number): Celsius => value as Celsius;
+export const pascal = (value: number): Pascal => value as Pascal;
+export const kilopascal = (value: number): Kilopascal => value as Kilopascal;
+export const newton = (value: number): Newton => value as Newton;
+export const millipascalSecond = (value: number): MillipascalSecond => value as MillipascalSecond;
+export const kilogramPerCubicMetre = (value: number): KilogramPerCubicMetre => value as KilogramPerCubicMetre;
+export const perSecond = (value: number): PerSecond => value as PerSecond;
 export const milliosmolePerLitre = (value: number): MilliosmolePerLitre => value as MilliosmolePerLitre;

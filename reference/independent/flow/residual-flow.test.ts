@@ -1,0 +1,59 @@
+import { readFileSync } from "node:fs";
+import { residualFlow } from "../../../src/core/flow/index.ts";
+import { checkAgainst } from "../../check.ts";
+
+type Row = readonly [ratio: number, offset: number, flow: number];
+const read = (file: string): unknown => JSON.parse(readFileSync(new URL(file, import.meta.url), "utf8"));
+
+/** Made by residual-flow-golden.py beside this file. */
+const golden = read("residual-flow-golden.json") as { grid: Row[]; scattered: Row[] };
+/** Made by elements.py beside this file. */
+const elements = read("elements-golden.json") as { flow: Row[] };
+
+const compareAll = (rows: readonly Row[]) => (compare: (place: string, ours: number, theirs: number) => void) => {
+  for (const [ratio, offset, flow] of rows)
+    compare(
+      `ratio ${ratio}, offset ${offset > 0.99 ? `1 - ${1 - offset}` : offset}`,
+      residualFlow(ratio, offset),
+      flow,
+    );
+};
+
+checkAgainst(
+  {
+    quantity: "Residual flow, 13 ratios to 0.97 by 23 offsets, to 1 - 1e-12 and touching",
+    unit: "relative",
+    source: "mpmath 1.3.0 at 50 digits: image sum and bipolar series",
+    kind: "independent",
+    tolerance: 1e-10,
+    relative: true,
+    comparisons: 299,
+  },
+  compareAll(golden.grid),
+);
+
+checkAgainst(
+  {
+    quantity: "Residual flow, 300 random ratios 0.02 to 0.97 and offsets 0 to 1",
+    unit: "relative",
+    source: "mpmath 1.3.0 at 50 digits: image sum and bipolar series",
+    kind: "independent",
+    tolerance: 1e-10,
+    relative: true,
+    comparisons: 300,
+  },
+  compareAll(golden.scattered),
+);
+
+checkAgainst(
+  {
+    quantity: "Residual flow, 8 ratios by 7 offsets",
+    unit: "relative",
+    source: "hp finite elements of order 14 in polar coordinates, SciPy 1.17.1",
+    kind: "independent",
+    tolerance: 1e-12,
+    relative: true,
+    comparisons: 56,
+  },
+  compareAll(elements.flow),
+);
