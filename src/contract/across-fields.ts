@@ -23,7 +23,7 @@ function patientFaults({ patient }: PlanCase): Fault[] {
     faults.push({
       path: "patient.weightLb",
       code: "both-units",
-      found: "weightKg and weightLb",
+      found: "kilograms and pounds",
       rule: "weight in one unit only",
     });
   }

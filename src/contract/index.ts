@@ -7,3 +7,5 @@ export { readReferral, readReferralText, type ReferralReading } from "./read-ref
 export { referralJsonSchema, type ReferralFile } from "./referral-schema.ts";
 export { readInfusateCsv } from "./infusate-csv.ts";
 export { referralFromDraft } from "./referral-draft.ts";
+export { readLumenText, readMixingText, readVeinText, sizeOf } from "./read-flow.ts";
+export { flowJsonSchemas, type LumenFile, type MixingFile, type VeinFile } from "./flow-schema.ts";

@@ -39,7 +39,9 @@ export function readJson<Schema extends z.ZodMiniType>(
     const more = result.error.issues.flatMap((issue) => faultsOf(issue, numbered));
     faults.push(...more.filter(({ path }) => !named.has(path)));
   }
-  if (result.success) faults.push(...across(result.data));
+  // fields nobody knows do not hide what the known ones say against each other
+  const readable = result.success || result.error.issues.every(({ code }) => code === "unrecognized_keys");
+  if (readable) faults.push(...across((result.success ? result.data : numbered) as z.infer<Schema>));
   if (faults.length > 0 || !result.success) return { kind: "faults", faults: distinct(faults) };
   return { kind: "read", data: result.data };
 }

@@ -4,3 +4,4 @@ export * from "./vein-section.ts";
 export * from "./paper-strip.ts";
 export * from "./arm-pose.ts";
 export * from "./body-outline.ts";
+export * from "./flow/index.ts";

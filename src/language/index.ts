@@ -10,3 +10,4 @@ export * from "./en/number-words.ts";
 export * from "./en/sums.ts";
 export * from "./en/referral.ts";
 export * from "./en/expectation.ts";
+export * from "./en/flow.ts";

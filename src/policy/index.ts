@@ -7,3 +7,4 @@ export * from "./need-policy.ts";
 export * from "./infusate-list.ts";
 export { deviceRules, ruleOrigin, whyOfRule } from "./device/index.ts";
 export * from "./complication-table.ts";
+export * from "./flow-policy.ts";

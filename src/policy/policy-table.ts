@@ -2,6 +2,7 @@ import type { PolicyRow, PolicyValue } from "../core/reason/index.ts";
 import { armBarRows } from "./arm-bar-rows.ts";
 import { deviceRuleRows } from "./device/index.ts";
 import { expiryRows } from "./expiry-rows.ts";
+import { flowRows } from "./flow-rows.ts";
 import { needRows } from "./need-rows.ts";
 import { planRows } from "./plan-rows.ts";
 import { plausibilityRows } from "./plausibility-rows.ts";
@@ -13,6 +14,7 @@ export const defaultPolicyTable = {
   ...expiryRows,
   ...armBarRows,
   ...needRows,
+  ...flowRows,
   ...deviceRuleRows,
 };
 

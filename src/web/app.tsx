@@ -8,6 +8,7 @@ import { runSelfTest } from "../core/self-test/index.ts";
 import { selfTestSentence } from "../language/index.ts";
 import { defaultPolicyTable, localPolicy, planPolicyFrom, starterInfusates } from "../policy/index.ts";
 import type { PlanState } from "../register/index.ts";
+import { flowStartOf } from "./flow/flow-start.ts";
 import { LastResort } from "./last-resort.tsx";
 import { HomePage } from "./home/home-page.tsx";
 import { PlanPage } from "./plan/plan-page.tsx";
@@ -15,6 +16,8 @@ import { keepDrugList, keepLocalRow, readDrugList, readLocalRows } from "./stora
 import { usePlans } from "./storage/use-plans.ts";
 
 const PolicyPage = lazy(() => import("./policy/policy-page.tsx").then((module) => ({ default: module.PolicyPage })));
+
+const FlowPage = lazy(() => import("./flow/flow-page.tsx").then((module) => ({ default: module.FlowPage })));
 
 export function App(): ReactNode {
   return (
@@ -94,6 +97,16 @@ function Pages(): ReactNode {
               }}
             />
           </Suspense>
+        </Route>
+        <Route path="/flow/:id?">
+          {({ id }) => {
+            const state = id === undefined ? undefined : plans.plans.get(id);
+            return (
+              <Suspense fallback={<p className="waiting">Opening the flow ...</p>}>
+                <FlowPage key={id ?? "alone"} start={state && flowStartOf(state, policy)} policy={policy} />
+              </Suspense>
+            );
+          }}
         </Route>
         <Route>
           <HomePage plans={plans} selfTest={selfTest} open={(planId) => go(`/plan/${planId}`)} />

@@ -1,9 +1,10 @@
-import { planCaseJsonSchema, referralJsonSchema } from "../../contract/index.ts";
+import { flowJsonSchemas, planCaseJsonSchema, referralJsonSchema } from "../../contract/index.ts";
 import type { Command } from "./command.ts";
 
 const schemas: Readonly<Record<string, () => unknown>> = {
   plan: planCaseJsonSchema,
   device: referralJsonSchema,
+  ...flowJsonSchemas,
 };
 
 /** Prints the JSON Schema of the file a command reads. */

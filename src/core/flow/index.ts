@@ -22,3 +22,4 @@ export * from "./lumen/priming.ts";
 export * from "./lumen/carry.ts";
 export * from "./mixing/osmolarity.ts";
 export * from "./mixing/acidity.ts";
+export * from "./answer/vein-answer.ts";

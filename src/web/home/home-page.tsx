@@ -88,7 +88,7 @@ export function HomePage({
         </button>
       )}
       <p>
-        <Link href="/policy">Local policy</Link>
+        <Link href="/policy">Local policy</Link> · <Link href="/flow">See the flow</Link>
       </p>
       <p className="soft">
         Self-test at start:{" "}

@@ -21,6 +21,7 @@ import type { Plans } from "../storage/use-plans.ts";
 import { Answer } from "./answer.tsx";
 import { ArmEntry } from "./arm-entry.tsx";
 import { Choice, EntryContext, Field, YES_NO } from "./field.tsx";
+import { FlowLeft } from "./flow-left.tsx";
 import { LengthEntry } from "./length-entry.tsx";
 import { MoveEntry } from "./move-entry.tsx";
 import { Paper } from "./paper.tsx";
@@ -178,6 +179,7 @@ export function PlanPage({
           ) : (
             <p className="headline">I cannot read this entry yet. The fields that stop me are marked.</p>
           )}
+          {chosen && reading.input ? <FlowLeft chosen={chosen} input={reading.input} planId={state.planId} /> : null}
           {chosen && need.answer && !held ? (
             <WithAndWithout chosen={chosen} lumenCount={lumenCount} need={need.answer.need} />
           ) : null}

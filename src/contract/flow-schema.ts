@@ -1,0 +1,50 @@
+import * as z from "zod/mini";
+import { FLUIDS } from "../core/flow/index.ts";
+import { between } from "./form.ts";
+
+const size = { french: z.optional(between(0.5, 12)), outsideDiameterMm: z.optional(between(0.1, 5)) };
+
+/** VEIN.json: one catheter in one vein. The size is in French or in millimetres, one of them. */
+export const veinFile = z.strictObject({
+  diameterMm: between(0.1, 30),
+  sdMm: z.optional(between(0, 5)),
+  ...size,
+  /** 0 in the middle, 1 leaning on the wall; both are always answered. */
+  offset: z.optional(between(0, 1)),
+});
+
+/** LUMEN.json: one lumen of one catheter, a fluid and what drives it. */
+export const lumenFile = z.strictObject({
+  ...size,
+  lumens: z.int().check(z.gte(1), z.lte(6)),
+  wallMm: z.optional(between(0, 3)),
+  septumMm: z.optional(between(0, 3)),
+  lengthCm: between(1, 150),
+  fluid: z.enum(FLUIDS),
+  celsius: z.optional(between(0, 45)),
+  /** Height of the bag's level over the tip. */
+  headCm: z.optional(between(0, 300)),
+  pumpLimitMmHg: z.optional(between(0, 2000)),
+  rateMlPerHour: z.optional(between(0, 10_000)),
+});
+
+/** MIXING.json: one infusion into one flow of blood. */
+export const mixingFile = z.strictObject({
+  osmolarity: between(0, 6000),
+  rateMlPerHour: between(0, 10_000),
+  bloodFlowMlPerMinute: between(0, 10_000),
+  haematocrit: z.optional(between(0, 0.8)),
+  limit: z.optional(between(200, 3000)),
+  titratableAcidity: z.optional(between(-500, 500)),
+  bufferValue: z.optional(between(1, 100)),
+});
+
+export type VeinFile = z.infer<typeof veinFile>;
+export type LumenFile = z.infer<typeof lumenFile>;
+export type MixingFile = z.infer<typeof mixingFile>;
+
+export const flowJsonSchemas: Readonly<Record<"flow" | "lumen-flow" | "mixing", () => unknown>> = {
+  flow: () => z.toJSONSchema(veinFile),
+  "lumen-flow": () => z.toJSONSchema(lumenFile),
+  mixing: () => z.toJSONSchema(mixingFile),
+};

@@ -1,0 +1,106 @@
+import type { FlowRegime, VeinAnswer } from "../../core/flow/index.ts";
+
+const share = (value: number): string => `${(100 * value).toFixed(0)}\u2009%`;
+
+/** Every word that stands on or beside the flow figures. */
+export const flowWords = {
+  section: (v: {
+    readonly ratio: number;
+    readonly offset: number;
+    readonly flow: number;
+    readonly slow: number;
+    readonly diameterMm: number;
+  }) => ({
+    sentence: `A catheter of ${share(v.ratio)} of the ${v.diameterMm.toFixed(1)} mm vein, ${placeWords(v.offset)}, leaves ${share(v.flow)} of the flow.`,
+    withCatheter: `with the catheter: ${share(v.flow)} of the flow`,
+    open: "the open vein: 100\u2009%",
+    columns: ["", "with the catheter", "open vein"],
+  }),
+  rows: (v: {
+    readonly ratio: number;
+    readonly slow: number;
+    readonly openSlow: number;
+    readonly flow: number;
+    readonly wide: number;
+    readonly fastest: number;
+  }): string[][] => [
+    ["flow", share(v.flow), share(1)],
+    ["width taken", share(v.ratio), share(0)],
+    ["area taken", share(v.ratio ** 2), share(0)],
+    ["fastest blood, times the open mean", v.fastest.toFixed(2), "2.00"],
+    ["blood slower than a tenth of that mean", share(v.slow), share(v.openSlow)],
+  ],
+  curve: (v: { readonly veinMm: number; readonly low: number; readonly high: number }) => ({
+    sentence: `What each size leaves of the flow, by the width of the vein. This vein: ${v.veinMm.toFixed(1)} mm, by its readings ${v.low.toFixed(1)} to ${v.high.toFixed(1)}.`,
+    own: `this vein ${v.veinMm.toFixed(1)} mm`,
+    axis: "inside diameter of the vein, mm; flow left, of the open vein",
+    columns: ["size", "of the width", "flow left, centred", "flow left, touching"],
+  }),
+} as const;
+
+function placeWords(offset: number): string {
+  if (offset < 0.01) return "in the middle";
+  return offset > 0.99 ? "leaning on the wall" : `${share(offset)} of the way to the wall`;
+}
+
+/** What the flow model is, said beside every number it gives. */
+export const flowModelSentence =
+  "A model: a stiff round vein at the same pressure. Real veins stretch and have side ways. It compares sizes; it permits nothing.";
+
+/** Why 45 % of the width is not half of the flow, from the two numbers. */
+export const whyNotHalf = (ratio: number, centred: number, touching: number): string =>
+  `${share(ratio)} of the width is ${share(ratio ** 2)} of the area, and leaves ${share(centred)} to ${share(touching)} of the flow: blood sticks to both walls.`;
+
+/** What one more French costs, in one sentence. */
+export const oneMoreFrench = (
+  now: { readonly centred: number; readonly touching: number },
+  more: { readonly centred: number; readonly touching: number } | undefined,
+): string =>
+  more
+    ? `One French more: from ${share(now.centred)} to ${share(now.touching)} left, down to ${share(more.centred)} to ${share(more.touching)}.`
+    : "One French more would fill the vein.";
+
+const one = (value: number): string => value.toFixed(value < 10 ? 1 : 0);
+
+/** The vein's answer as lines to read aloud; the pair always, the model always. */
+export function veinFlowLines(answer: VeinAnswer): readonly string[] {
+  const { pair, band, assumptions, sensitivity, veinWallShear, slowOfBlood, openSlow, oneFrenchMore } = answer;
+  const ends =
+    band && band.narrow.kind === "flow" && band.wide.kind === "flow"
+      ? [
+          `By the doubt of the reading: ${share(band.narrow.centred)} to ${share(band.wide.centred)} centred, ${share(band.narrow.touching)} to ${share(band.wide.touching)} touching.`,
+        ]
+      : band
+        ? ["By the doubt of the reading the catheter may fill the vein."]
+        : [];
+  return [
+    `Flow left: ${share(pair.centred)} in the middle, ${share(pair.touching)} leaning on the wall.`,
+    whyNotHalf(pair.ratio, pair.centred, pair.touching),
+    ...ends,
+    `One per cent more vein is ${(-sensitivity).toFixed(1)} per cent more flow.`,
+    `Same pressure: ${share(assumptions.equalGradient)}. The stretch as a part of the way: ${share(assumptions.seriesResistance)}. No way round: ${one(assumptions.gradientAtEqualFlow)} times the pressure.`,
+    `Shear on the vein's wall: ${share(veinWallShear)} of the open vein's. Slow blood: ${share(slowOfBlood)}, open ${share(openSlow)}.`,
+    oneMoreFrench(pair, oneFrenchMore),
+    flowModelSentence,
+  ];
+}
+
+export const flowRefusal: Readonly<Record<string, string>> = {
+  "the catheter fills the vein": "The catheter fills the vein: nothing is left to compute. Choose a smaller one.",
+  "a diameter is not above zero": "A diameter must be above zero. Measure again.",
+  "walls thicker than the bore": "The walls are thicker than the bore. Check wall and septum.",
+  "a measure is not above zero": "A measure must be above zero.",
+  "the number of lumens is not one to six": "One to six lumens can be computed.",
+  "no measured figure": "No measured viscosity is known for this fluid. Nothing is guessed.",
+  "measured at another temperature only": "Its viscosity was measured at another temperature only (37 degrees).",
+};
+
+export const regimeSentence: Readonly<Record<FlowRegime, string>> = {
+  laminar: "The flow is laminar: the law holds.",
+  "may not be laminar": "The flow may not be laminar: the figure may be too high.",
+  "not laminar": "The flow is not laminar: the figure is too high. Read the label.",
+};
+
+export const lumenModelSentence = "Model, teaching only. The label beats it; contrast is answered only by a label.";
+
+export const mixingSentence = "Mean mixing only; the wall sees more. This never permits peripheral use.";
