@@ -22,3 +22,5 @@ export * from "./lumen/priming.ts";
 export * from "./lumen/carry.ts";
 export * from "./mixing/osmolarity.ts";
 export * from "./mixing/acidity.ts";
+export * from "./section/solve-section.ts";
+export type { CircularCatheter, SectionRefusal, VeinSection } from "./section/section.ts";
