@@ -24,3 +24,4 @@ export * from "./mixing/osmolarity.ts";
 export * from "./mixing/acidity.ts";
 export * from "./section/solve-section.ts";
 export type { CircularCatheter, SectionRefusal, VeinSection } from "./section/section.ts";
+export type { EccentricAnnulus } from "./vein/eccentric-annulus.ts";
