@@ -15,13 +15,11 @@ const golden = read("residual-flow-golden.json") as {
 /** Made by elements.py beside this file. */
 const elements = read("elements-golden.json") as { flow: Row[] };
 
+const said = (offset: number) =>
+  offset === 1 ? "touching" : offset > 0.99 ? `offset 1 - ${(1 - offset).toPrecision(3)}` : `offset ${offset}`;
 const compareAll = (rows: readonly Row[]) => (compare: (place: string, ours: number, theirs: number) => void) => {
   for (const [ratio, offset, flow] of rows)
-    compare(
-      `ratio ${ratio}, offset ${offset > 0.99 ? `1 - ${1 - offset}` : offset}`,
-      residualFlow(ratio, offset),
-      flow,
-    );
+    compare(`ratio ${ratio}, ${said(offset)}`, residualFlow(ratio, offset), flow);
 };
 
 checkAgainst(
