@@ -7,6 +7,7 @@ import {
   ratioForFlow,
   residualFlow,
   slowShare,
+  solveSection,
   veinField,
   velocityAt,
   wallShear,
@@ -128,5 +129,41 @@ test("the series assumption lies between the flow and one, and the sensitivity i
       expect(flowSensitivity(k, at)).toBeLessThan(0);
     }),
     runs(500),
+  );
+});
+
+test("the general solver agrees with the series within its own bound, turned any way", () => {
+  fc.assert(
+    fc.property(between(0.03, 0.95), between(0, 1), between(0, 7), (k, at, angle) => {
+      const apart = at * (1 - k);
+      const answer = solveSection(
+        { axisRatio: 1, catheters: [{ x: apart * Math.cos(angle), y: apart * Math.sin(angle), radius: k }] },
+        1e-6,
+      );
+      if (answer.kind === "refused") throw new Error(answer.reason);
+      expect(Math.abs(answer.relativeFlow - residualFlow(k, at))).toBeLessThanOrEqual(answer.errorBound + 1e-13);
+      expect(answer.errorBound).toBeLessThan(1e-5);
+    }),
+    runs(60),
+  );
+});
+
+test("a second catheter never lets more through, in a round vein or an oval one", () => {
+  fc.assert(
+    fc.property(between(0.5, 1), between(0.05, 0.2), between(0.05, 0.2), between(0.02, 0.3), (axes, a, b, room) => {
+      const first = { x: -(a + room / 2), y: 0, radius: a };
+      const second = { x: b + room / 2, y: 0.05, radius: b };
+      const flow = (catheters: readonly { x: number; y: number; radius: number }[]) => {
+        const answer = solveSection({ axisRatio: axes, catheters }, 1e-5);
+        if (answer.kind === "refused") throw new Error(answer.reason);
+        return answer;
+      };
+      const [alone, both, swapped] = [flow([first]), flow([first, second]), flow([second, first])];
+      expect(both.relativeFlow).toBeLessThan(alone.relativeFlow);
+      expect(Math.abs(both.relativeFlow - swapped.relativeFlow)).toBeLessThanOrEqual(
+        both.errorBound + swapped.errorBound + 1e-13,
+      );
+    }),
+    runs(25),
   );
 });

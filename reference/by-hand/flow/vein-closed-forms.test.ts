@@ -127,6 +127,21 @@ const flowTable: readonly [vein: number, ...(readonly [centred: number, touching
 
 checkAgainst(
   {
+    quantity: "French in millimetres",
+    unit: "mm",
+    source: "common practice: three to the millimetre",
+    kind: "trade",
+    tolerance: 5e-5,
+    comparisons: 2,
+  },
+  (compare) => {
+    compare("4 Fr", frenchToMillimetre(french(4)), 1.3333);
+    compare("5 Fr", frenchToMillimetre(french(5)), 1.6667);
+  },
+);
+
+checkAgainst(
+  {
     quantity: "Residual flow by French and vein, seven sizes by six veins, centred and touching",
     unit: "% of the open vein",
     source: "table of the closed forms in 40 digits, mpmath 1.3.0, printed to a tenth",
@@ -217,6 +232,7 @@ test("a catheter that fills the vein is refused, and so is a ratio of one or mor
     flowPair({ outsideDiameterMm: frenchToMillimetre(french(6)), diameterMm: millimetre(diameter) });
   expect(wide(2)).toEqual({ kind: "refused", reason: "the catheter fills the vein" });
   expect(wide(0)).toEqual({ kind: "refused", reason: "a diameter is not above zero" });
+  expect(residualFlow(1 - 1e-9, 1)).toBeLessThan(1e-26);
   for (const ratio of [1, 1.2, -0.1, Number.NaN]) expect(() => residualFlow(ratio, 0)).toThrow(RangeError);
   for (const offset of [-0.1, 1.1, Number.NaN]) expect(() => residualFlow(0.5, offset)).toThrow(RangeError);
   const band = flowPairBand(

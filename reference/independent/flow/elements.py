@@ -2,7 +2,8 @@
 X(s,t) = (a(t) + s*g(t))*(cos t, sin t), s in [0,1]. It uses no bipolar coordinates, no images and no series.
 Q = integral of u: a Galerkin value never exceeds the exact one and rises with the order.
 Origin: NumPy 2.4, SciPy 1.17.1, order 14, made 2026-11-25.  Run: python3 elements.py > elements-golden.json
-Gives: flow factors of the eccentric annulus, wall shear and slow area, conductance of walled lumens and of ellipses."""
+Gives: flow factors of the eccentric annulus, wall shear and slow area, conductance of walled lumens and of ellipses,
+one catheter in an oval vein, two alike in a round one."""
 import json
 import numpy as np, scipy.sparse as sp, scipy.sparse.linalg as spl
 from numpy.polynomial import legendre as L
@@ -21,7 +22,7 @@ def lagrange(xn, xq):
 
 class HP:
     """a(t), da(t), g(t), dg(t): inner radius and gap as functions of the polar angle t"""
-    def __init__(self, a, da, g, dg, ts, ss, p, dir_s0=True, dir_t0=False, dir_t1=False):
+    def __init__(self, a, da, g, dg, ts, ss, p, dir_s0=True, dir_t0=False, dir_t1=False, mirror_from=None):
         self.dg = dg
         self.a, self.g, self.ts, self.ss, self.p = a, g, np.asarray(ts, float), np.asarray(ss, float), p
         xn = gll(p); xq, wq = L.leggauss(p + 6); B, D = lagrange(xn, xq)
@@ -56,6 +57,7 @@ class HP:
                 F[ids] += B0 @ (W * Jac).ravel()
         K = sp.csr_matrix((np.concatenate(vals), (np.concatenate(rows), np.concatenate(cols))), shape=(Ns * Nt,) * 2)
         free = np.ones((Ns, Nt), bool); free[-1] = False
+        if mirror_from is not None: free[-1, mirror_from * p + 1:] = True   # a mirror line in place of the wall
         if dir_s0: free[0] = False
         if dir_t0: free[:, 0] = False
         if dir_t1: free[:, -1] = False
@@ -114,6 +116,41 @@ def ellipse(a, b, p):
     return h
 
 
+def half_oval(b, cx, k, p):
+    """catheter of radius k about (cx, 0) in the ellipse with half axes 1 and b: upper half, natural at both ends"""
+    def edge(t):
+        c, s = np.cos(t), np.sin(t)
+        A, H, C = c * c + (s / b) ** 2, cx * c, cx * cx - 1
+        return (-H + np.sqrt(H * H - A * C)) / A
+    def slope(t):  # on the edge F(x, y) = 1: r' = -F_t / F_r
+        c, s, r = np.cos(t), np.sin(t), edge(t)
+        x, y = cx + r * c, r * s
+        return -(x * -s * r + y / b**2 * c * r) / (x * c + y / b**2 * s)
+    z = lambda t: 0 * t
+    h = HP(lambda t: k + z(t), z, lambda t: edge(t) - k, slope, np.linspace(0, np.pi, 13), [0, 0.1, 0.4, 1], p)
+    return 2 * h.Q, np.pi / 4 * b**3 / (1 + b * b)
+
+
+def two_alike(d, k, p):
+    """catheters of radius k at (d, 0) and (-d, 0) in a round vein: a quarter, with the y axis as a mirror"""
+    corner = np.pi - np.arctan2(1, d)
+    rt = lambda t: np.sqrt(1 - d * d * np.sin(t) ** 2)
+    arc = lambda t: -d * np.cos(t) + rt(t)
+    arc_slope = lambda t: d * np.sin(t) - d * d * np.sin(t) * np.cos(t) / rt(t)
+    flat = lambda t: -d / np.cos(t)
+    flat_slope = lambda t: -d * np.sin(t) / np.cos(t) ** 2
+    pick = lambda t, one, other: np.where(t < corner, one(np.minimum(t, corner)), other(np.maximum(t, corner)))
+    z = lambda t: 0 * t
+    ts = np.concatenate([np.linspace(0, corner, 9), np.linspace(corner, np.pi, 7)[1:]])
+    h = HP(lambda t: k + z(t), z, lambda t: pick(t, arc, flat) - k, lambda t: pick(t, arc_slope, flat_slope), ts,
+           [0, 0.1, 0.4, 1], p, mirror_from=8)
+    return 4 * h.Q, np.pi / 8
+
+
+def round_ends(pair):
+    return float(pair[0] / pair[1])
+
+
 THRESHOLD = 0.1 / 8  # a tenth of the open vein's mean velocity
 
 
@@ -161,4 +198,7 @@ if __name__ == "__main__":
             for n in (2, 3, 4):
                 lumens.append([french, wall, septum, n, float(nsector(n, french / 6 - wall, septum / 2, 12).Q)])
     ellipses = [[b, float(ellipse(1, b, 10).Q)] for b in (1, 0.9, 0.75, 0.5, 0.25)]
-    print(json.dumps({"flow": flow, "shear": shear, "lumens": lumens, "ellipses": ellipses}))
+    ovals = [[b, cx, 0, k, round_ends(half_oval(b, cx, k, 14))] for b, cx, k in
+             ((0.7, 0, 0.3), (0.7, 0.4, 0.3), (0.5, 0.2, 0.25), (0.9, 0.35, 0.45), (0.6, -0.5, 0.2))]
+    pairs = [[d, k, round_ends(two_alike(d, k, 14))] for d, k in ((0.4, 0.2), (0.5, 0.3), (0.6, 0.25), (0.35, 0.3), (0.7, 0.15))]
+    print(json.dumps({"ovals": ovals, "pairs": pairs, "flow": flow, "shear": shear, "lumens": lumens, "ellipses": ellipses}))

@@ -1,5 +1,12 @@
 import { readFileSync } from "node:fs";
-import { dividedBore, ellipticalLumen, type Lumen, type LumenAnswer } from "../../../src/core/flow/index.ts";
+import {
+  dividedBore,
+  ellipticalLumen,
+  ENTRANCE_LENGTH,
+  ENTRANCE_LOSS,
+  type Lumen,
+  type LumenAnswer,
+} from "../../../src/core/flow/index.ts";
 import { millimetre } from "../../../src/core/quantity/index.ts";
 import { checkAgainst } from "../../check.ts";
 
@@ -86,4 +93,42 @@ checkAgainst(
         conductance,
       );
   },
+);
+
+/** Made by entrance-loss.py beside this file: cells, K, length over Re d. */
+const entrance = JSON.parse(readFileSync(new URL("entrance-loss-golden.json", import.meta.url), "utf8")) as [
+  cells: number,
+  loss: number,
+  length: number,
+][];
+
+checkAgainst(
+  {
+    quantity: "Entrance loss (1 + K)/2 and entrance length of developing flow",
+    unit: "relative",
+    source: "boundary-layer form marched on three grids, SciPy 1.17.1",
+    kind: "independent",
+    tolerance: 0.01,
+    relative: true,
+    comparisons: 6,
+  },
+  (compare) => {
+    for (const [cells, loss, length] of entrance) {
+      compare(`${cells} cells, loss`, ENTRANCE_LOSS, (1 + loss) / 2);
+      compare(`${cells} cells, length`, ENTRANCE_LENGTH, length);
+    }
+  },
+);
+
+checkAgainst(
+  {
+    quantity: "Entrance loss of developing flow, K",
+    unit: "relative",
+    source: "Shah RK 1978, J Fluids Eng 100:177: 1.25 (from memory)",
+    kind: "published",
+    tolerance: 0.01,
+    relative: true,
+    comparisons: 1,
+  },
+  (compare) => compare("K", 2 * ENTRANCE_LOSS - 1, 1.25),
 );

@@ -23,3 +23,6 @@ export * from "./lumen/carry.ts";
 export * from "./mixing/osmolarity.ts";
 export * from "./mixing/acidity.ts";
 export * from "./answer/vein-answer.ts";
+export * from "./section/solve-section.ts";
+export type { CircularCatheter, SectionRefusal, VeinSection } from "./section/section.ts";
+export type { EccentricAnnulus } from "./vein/eccentric-annulus.ts";

@@ -47,10 +47,11 @@ export const PIPE_CUTS: RegimeCuts = { laminar: 2000, turbulent: 2300 };
 /**
  * Kinetic and entrance loss of a round tube fed from a still reservoir, in rho V^2.
  *   m = (1 + K) / 2, K = 1.2508 from the boundary-layer form of developing flow, so m = 1.125
- * Source: solved numerically for this project on three grids; Shah RK 1978 uses K = 1.25 (from memory).
+ * Source: solved on three grids, reference/independent/flow/entrance-loss.py; Shah RK 1978 uses K = 1.25 (from memory).
  */
 export const ENTRANCE_LOSS = 1.125;
-const ENTRANCE_LENGTH = 0.056;
+/** Length to 99 per cent of the developed centre speed, in Re d; from the same solution. */
+export const ENTRANCE_LENGTH = 0.056;
 
 const CUBIC_MILLIMETRE_PER_SECOND = 60 / 1000; // to mL/min
 

@@ -51,7 +51,7 @@ export interface FlowPairBand {
  * The pair for the measured vein and for both ends of its doubt.
  *   d - z SD, d, d + z SD
  * Holds: as `flowPair`, which may refuse the narrow end. Source: as `flowPair`; the doubt is our own arithmetic.
- * Example: 5 Fr in 3.8 mm, SD 0.3, z 1.96: the centred flow runs from 8.9 to 24.5 per cent.
+ * Example: 5 Fr in 3.8 mm, SD 0.3, z 1.96: the centred flow runs from 11.4 to 22.3 per cent.
  */
 export function flowPairBand(
   vein: { readonly outsideDiameterMm: Millimetre; readonly diameterMm: Millimetre; readonly sdMm: Millimetre },
