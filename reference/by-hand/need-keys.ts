@@ -1,3 +1,6 @@
 /** Rows that the question before the arm reads; the plan reads the rest, and each set is moved by its own test. */
 export const isNeedRow = (key: string): boolean =>
   /^(device|infusate|kidney|bleeding|culture|device-rule)\.|^expiry\.creatinine/.test(key);
+
+/** Rows that the flow model assumes. */
+export const isFlowRow = (key: string): boolean => key.startsWith("flow.");

@@ -1,20 +1,12 @@
 import { readLumenText, sizeOf } from "../../contract/index.ts";
-import {
-  dividedBore,
-  fluidFigures,
-  gravityDrive,
-  lumenFlow,
-  millimetreOfMercury,
-  primingVolume,
-} from "../../core/flow/index.ts";
-import { celsius, centimetre, millilitre, millimetre, pascal } from "../../core/quantity/index.ts";
+import { lumenAnswer } from "../../core/flow/index.ts";
+import { centimetre } from "../../core/quantity/index.ts";
 import { amount, flowRefusal, lumenModelSentence, regimeSentence, safetyStatement } from "../../language/index.ts";
 import { defaultPolicy, flowAssumptionsFrom } from "../../policy/index.ts";
 import type { Command } from "./command.ts";
 import { faultOutput } from "./fault-output.ts";
 
 const assumed = flowAssumptionsFrom(defaultPolicy.table);
-const ROOM = 22;
 
 /** What one lumen carries of one fluid, under a hanging bag or a pump's limit. */
 export const lumenFlowCommand: Command = {
@@ -25,30 +17,19 @@ export const lumenFlowCommand: Command = {
   run: ({ text, json }) => {
     const reading = readLumenText(text);
     if (reading.kind === "faults") return faultOutput(reading.faults, json, "lumen");
-    const { lumens, lengthCm, fluid, headCm, pumpLimitMmHg, rateMlPerHour, ...file } = reading.data;
-    const refused = (reason: string) => ({ exit: 3, output: flowRefusal[reason] ?? reason }) as const;
-    const lumen = dividedBore({
-      outsideDiameterMm: sizeOf(file),
-      wallMm: millimetre(file.wallMm ?? assumed.wallMm),
-      septumMm: millimetre(file.septumMm ?? assumed.septumMm),
-      lumens,
-    });
-    if (lumen.kind === "refused") return refused(lumen.reason);
-    const figures = fluidFigures(fluid, celsius(file.celsius ?? ROOM));
-    if (figures.kind === "not known") return refused(figures.reason);
-    const vein = millimetreOfMercury(assumed.veinPressureMmHg);
-    const drive =
-      headCm === undefined
-        ? pascal(millimetreOfMercury(pumpLimitMmHg ?? 0) - vein)
-        : gravityDrive(centimetre(headCm), figures.density, vein);
-    const flow = lumenFlow({ lumen, lengthCm: centimetre(lengthCm), fluid: figures }, drive);
+    const { lengthCm, fluid, rateMlPerHour } = reading.data;
+    const answer = lumenAnswer(
+      { ...reading.data, lengthCm: centimetre(lengthCm), outsideDiameterMm: sizeOf(reading.data) },
+      assumed,
+    );
+    if (answer.kind !== "lumen flow") return { exit: 3, output: flowRefusal[answer.reason] ?? answer.reason };
+    const { lumen, figures, flow, priming } = answer;
     const perHour = flow.flow * 60;
-    const priming = primingVolume(lumen.area, centimetre(lengthCm), millilitre(0));
     const carries = rateMlPerHour === undefined ? undefined : perHour >= rateMlPerHour;
     if (json)
       return {
         exit: 0,
-        output: JSON.stringify({ lumen, figures, drivePascal: drive, flow, perHour, priming, carries }, null, 2),
+        output: JSON.stringify({ ...answer, perHour, carries }, null, 2),
       };
     const lines = [
       `One lumen carries ${amount(perHour, "mL/h", 0)} of ${fluid} (${amount(flow.flow, "mL/min")}).`,

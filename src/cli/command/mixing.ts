@@ -1,6 +1,5 @@
 import { readMixingText } from "../../contract/index.ts";
-import { acidityShift, flowToStayUnder, mixedOsmolarity } from "../../core/flow/index.ts";
-import { millilitrePerHour, millilitrePerMinute, milliosmolePerLitre } from "../../core/quantity/index.ts";
+import { mixingAnswer } from "../../core/flow/index.ts";
 import { amount, mixingSentence, safetyStatement } from "../../language/index.ts";
 import { defaultPolicy, flowAssumptionsFrom } from "../../policy/index.ts";
 import type { Command } from "./command.ts";
@@ -17,30 +16,18 @@ export const mixingCommand: Command = {
   run: ({ text, json }) => {
     const reading = readMixingText(text);
     if (reading.kind === "faults") return faultOutput(reading.faults, json, "mixing");
-    const { osmolarity, rateMlPerHour, bloodFlowMlPerMinute, haematocrit, limit, titratableAcidity, bufferValue } =
-      reading.data;
-    const infusion = { osmolarity: milliosmolePerLitre(osmolarity), rate: millilitrePerHour(rateMlPerHour) };
-    const flow = millilitrePerMinute(bloodFlowMlPerMinute);
-    const mixed = mixedOsmolarity(infusion, {
-      flow,
-      haematocrit: haematocrit ?? assumed.haematocrit,
-      osmolarity: assumed.bloodOsmolarity,
-    });
-    const needed =
-      limit === undefined ? undefined : flowToStayUnder(infusion, milliosmolePerLitre(limit), assumed.bloodOsmolarity);
-    const acidity =
-      titratableAcidity === undefined || bufferValue === undefined
-        ? undefined
-        : acidityShift({ rate: infusion.rate, titratableAcidity }, { flow, bufferValue });
-    if (json) return { exit: 0, output: JSON.stringify({ mixed, neededFlow: needed, acidity }, null, 2) };
+    const { limit } = reading.data;
+    const answer = mixingAnswer(reading.data, assumed);
+    const { mixed, neededFlow, acidity } = answer;
+    if (json) return { exit: 0, output: JSON.stringify(answer, null, 2) };
     const lines = [
       `After mixing: ${amount(mixed.wholeBlood, "mOsm/L", 0)}; in plasma only ${amount(mixed.plasmaOnly, "mOsm/L", 0)}; at the wall up to ${amount(mixed.undiluted, "mOsm/L", 0)}.`,
-      ...(limit === undefined
+      ...(neededFlow === undefined
         ? []
         : [
-            needed === undefined
+            neededFlow === "none"
               ? `No flow is enough to stay under ${limit} mOsm/L.`
-              : `To stay under ${limit} mOsm/L the mean needs ${amount(needed, "mL/min")} of blood.`,
+              : `To stay under ${limit} mOsm/L the mean needs ${amount(neededFlow, "mL/min")} of blood.`,
           ]),
       ...(acidity === undefined
         ? []

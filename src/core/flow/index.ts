@@ -26,3 +26,5 @@ export * from "./answer/vein-answer.ts";
 export * from "./section/solve-section.ts";
 export type { CircularCatheter, SectionRefusal, VeinSection } from "./section/section.ts";
 export type { EccentricAnnulus } from "./vein/eccentric-annulus.ts";
+export * from "./answer/lumen-answer.ts";
+export * from "./answer/mixing-answer.ts";
