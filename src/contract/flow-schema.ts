@@ -11,6 +11,12 @@ export const veinFile = z.strictObject({
   ...size,
   /** 0 in the middle, 1 leaning on the wall; both are always answered. */
   offset: z.optional(between(0, 1)),
+  /** Short over long axis of an oval vein; its long axis is `diameterMm`. */
+  axisRatio: z.optional(between(0.2, 1)),
+  /** Other catheters in the same vein, by the place of their middle from the vein's, mm. */
+  others: z.optional(
+    z.array(z.strictObject({ ...size, xMm: between(-15, 15), yMm: between(-15, 15) })).check(z.maxLength(5)),
+  ),
 });
 
 /** LUMEN.json: one lumen of one catheter, a fluid and what drives it. */

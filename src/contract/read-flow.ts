@@ -19,7 +19,13 @@ function read<Schema extends z.ZodMiniType>(
 
 /** Reads VEIN.json; every fault at once. */
 export const readVeinText = (text: string): Reading<z.infer<typeof veinFile>> =>
-  read(text, veinFile, (data) => [...sizeFaults(data), ...filledFaults(data)]);
+  read(text, veinFile, (data) => [
+    ...sizeFaults(data),
+    ...(data.others ?? []).flatMap((other, index) =>
+      sizeFaults(other).map((fault) => ({ ...fault, path: `others.${index}.${fault.path}` })),
+    ),
+    ...filledFaults(data),
+  ]);
 
 /** Reads LUMEN.json; every fault at once. */
 export const readLumenText = (text: string): Reading<z.infer<typeof lumenFile>> =>

@@ -175,3 +175,32 @@ describe("device and kidney", () => {
     expect(Number(output.split(" ")[0])).toBeGreaterThanOrEqual(10);
   });
 });
+
+describe("flow, lumen-flow and mixing", () => {
+  const run = (command: string, file: unknown, ...more: string[]) =>
+    runCommandLine([command, "f", ...more], {
+      read: () => JSON.stringify(file),
+      write: () => undefined,
+      now: () => "",
+      today: () => parseCivilDate("2026-11-25") as CivilDate,
+    });
+
+  test("say the pair, the model and what it does not permit", async () => {
+    expect((await run("flow", { diameterMm: 4, french: 4 })).output).toContain("27\u2009% in the middle, 57\u2009%");
+    const lumen = { french: 5, lumens: 2, lengthCm: 45, fluid: "water", headCm: 100 };
+    expect((await run("lumen-flow", lumen)).output).toContain("Model, teaching only.");
+    const mixing = { osmolarity: 1700, rateMlPerHour: 100, bloodFlowMlPerMinute: 95 };
+    expect((await run("mixing", mixing)).output).toContain("never permits peripheral use");
+    expect(JSON.parse((await run("mixing", mixing, "--json")).output)).toHaveProperty("mixed.plasmaOnly");
+  });
+
+  test("a filled vein, both sizes at once, no drive and an unknown field are each named", async () => {
+    expect((await run("flow", { diameterMm: 1, french: 4 })).output).toContain("diameterMm");
+    const twice = await run("flow", { diameterMm: 4, french: 4, outsideDiameterMm: 1, colour: "x" });
+    expect(twice).toMatchObject({ exit: 65 });
+    expect(twice.output).toContain("2 faults");
+    expect((await run("lumen-flow", { french: 5, lumens: 2, lengthCm: 45, fluid: "water" })).output).toContain(
+      "headCm",
+    );
+  });
+});

@@ -52,7 +52,23 @@ for (const colorScheme of ["light", "dark"] as const) {
     });
   }
 
-  test(`the first screen and the policy in ${colorScheme} have no axe finding`, async () => {
+  test(`a need with its answer in ${colorScheme} has no axe finding`, async () => {
+    const context = await browser.newContext({ colorScheme });
+    const page = await context.newPage();
+    await openPractice(page, served.address, "plain");
+    await page.locator('[data-path="referral.days.likely"]').fill("4");
+    await page.locator('[data-path="referral.infusates.0"]').fill("ceftriaxone");
+    await page
+      .locator('[data-path="referral.kidney.filtration"]')
+      .evaluate((input) => input.closest("details")?.setAttribute("open", ""));
+    await page.locator('[data-path="referral.kidney.filtration"]').fill("20");
+    await page.locator(".keep-arms").waitFor();
+    await page.locator(".compared > summary").click();
+    expect(await findings(page)).toEqual([]);
+    await context.close();
+  });
+
+  test(`the first screen, the policy and the flow in ${colorScheme} have no axe finding`, async () => {
     const context = await browser.newContext({ colorScheme });
     const page = await context.newPage();
     await page.goto(served.address);
@@ -60,6 +76,9 @@ for (const colorScheme of ["light", "dark"] as const) {
     expect(await findings(page)).toEqual([]);
     await page.goto(`${served.address}/#/policy`);
     await page.locator(".policy table").waitFor();
+    expect(await findings(page)).toEqual([]);
+    await page.goto(`${served.address}/#/flow`);
+    await page.locator(".flow-section").waitFor();
     expect(await findings(page)).toEqual([]);
     await context.close();
   });

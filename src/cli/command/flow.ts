@@ -1,7 +1,7 @@
-import { readVeinText, sizeOf } from "../../contract/index.ts";
-import { veinAnswer } from "../../core/flow/index.ts";
+import { readVeinText, sizeOf, type VeinFile } from "../../contract/index.ts";
+import { solveSection, veinAnswer, type SectionAnswer } from "../../core/flow/index.ts";
 import { millimetre } from "../../core/quantity/index.ts";
-import { flowRefusal, safetyStatement, veinFlowLines } from "../../language/index.ts";
+import { crowdedSentence, flowRefusal, safetyStatement, veinFlowLines } from "../../language/index.ts";
 import { defaultPolicy, flowAssumptionsFrom } from "../../policy/index.ts";
 import type { Command } from "./command.ts";
 import { faultOutput } from "./fault-output.ts";
@@ -26,7 +26,34 @@ export const flowCommand: Command = {
     };
     const answer = veinAnswer(question, assumed);
     if ("kind" in answer) return { exit: 3, output: flowRefusal[answer.reason] ?? answer.reason };
-    const output = json ? JSON.stringify(answer, null, 2) : [...veinFlowLines(answer), "", safetyStatement].join("\n");
+    const crowded = crowdedSection(reading.data);
+    const output = json
+      ? JSON.stringify({ ...answer, ...(crowded ? { crowded } : {}) }, null, 2)
+      : [...veinFlowLines(answer), ...(crowded ? [crowdedSentence(crowded)] : []), "", safetyStatement].join("\n");
     return { exit: 0, output };
   },
 };
+
+const TOLERANCE = 1e-6;
+
+/** The same catheter in an oval vein, or beside others, by the general solver; undefined for one in a round vein. */
+function crowdedSection(file: VeinFile): SectionAnswer | undefined {
+  const { axisRatio = 1, others = [], offset = 0, diameterMm } = file;
+  if (axisRatio === 1 && others.length === 0) return undefined;
+  const radius = diameterMm / 2;
+  const own = sizeOf(file) / 2 / radius;
+  return solveSection(
+    {
+      axisRatio,
+      catheters: [
+        { x: offset * (1 - own), y: 0, radius: own },
+        ...others.map((other) => ({
+          x: other.xMm / radius,
+          y: other.yMm / radius,
+          radius: sizeOf(other) / 2 / radius,
+        })),
+      ],
+    },
+    TOLERANCE,
+  );
+}

@@ -1,4 +1,4 @@
-import type { FlowRegime, VeinAnswer } from "../../core/flow/index.ts";
+import type { FlowRegime, SectionAnswer, VeinAnswer } from "../../core/flow/index.ts";
 
 const share = (value: number): string => `${(100 * value).toFixed(0)}\u2009%`;
 
@@ -104,3 +104,9 @@ export const regimeSentence: Readonly<Record<FlowRegime, string>> = {
 export const lumenModelSentence = "Model, teaching only. The label beats it; contrast is answered only by a label.";
 
 export const mixingSentence = "Mean mixing only; the wall sees more. This never permits peripheral use.";
+
+/** What the general solver found of an oval vein, or of several catheters in one. */
+export const crowdedSentence = (answer: SectionAnswer): string =>
+  answer.kind === "refused"
+    ? `As drawn it cannot be: ${answer.reason}.`
+    : `As drawn, with its shape and the others: ${share(answer.relativeFlow)} of the open vein, ${answer.reached ? "to" : "no nearer than"} ${answer.errorBound.toExponential(0)}.`;

@@ -1,0 +1,71 @@
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import type { Browser } from "playwright-core";
+import { launchBrowser, openPractice, startServer } from "./browser.ts";
+
+let browser: Browser;
+let served: Awaited<ReturnType<typeof startServer>>;
+
+beforeAll(async () => {
+  served = await startServer();
+  browser = await launchBrowser();
+});
+afterAll(async () => {
+  await browser.close();
+  served.stop();
+});
+
+describe("see the flow", () => {
+  test("opens alone, and keys move the catheter from the middle to the wall", async () => {
+    const page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
+    await page.goto(`${served.address}/#/flow`);
+    const flow = async () => Number(await page.locator(".flow-section").getAttribute("data-flow"));
+    await page.waitForSelector(".flow-section");
+    const centred = await flow();
+    await page.locator('input[type="range"]').focus();
+    await page.keyboard.press("End");
+    await expect.poll(flow).toBeGreaterThan(2 * centred);
+    expect(await page.locator("figcaption").first().innerText()).toContain("leaning on the wall");
+    await page.keyboard.press("Home");
+    await expect.poll(flow).toBeCloseTo(centred, 12);
+    await page.close();
+  });
+
+  test("a pointer drags it, and the printed flow follows", async () => {
+    const page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
+    await page.goto(`${served.address}/#/flow`);
+    const box = await page.locator(".flow-section").boundingBox();
+    if (!box) throw new Error("no figure");
+    const at = (x: number) => box.x + (x / 900) * box.width;
+    const y = box.y + box.height * 0.45;
+    await page.mouse.move(at(220), y);
+    await page.mouse.down();
+    await page.mouse.move(at(320), y, { steps: 5 });
+    await page.mouse.up();
+    const offset = async () => Number(await page.locator(".flow-section").getAttribute("data-offset"));
+    await expect.poll(offset).toBeGreaterThan(0.5);
+    expect(await page.locator(".flow-section text.under").first().textContent()).toMatch(/\d+\s%/);
+    await page.close();
+  });
+
+  test("from a plan it starts at that plan's vein and catheter", async () => {
+    const page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
+    await openPractice(page, served.address, "plain");
+    await page.locator(".flow-left summary").click();
+    expect(await page.locator(".flow-left p").first().innerText()).toContain("One French more:");
+    await page.locator(".flow-left a").click();
+    await page.waitForSelector(".flow-section");
+    expect(Number(await page.locator(".flow-section").getAttribute("data-ratio"))).toBeCloseTo(1 / 4.1, 2);
+    await page.close();
+  });
+
+  test("nonsense is asked about, and a filled vein is refused in words", async () => {
+    const page = await browser.newPage();
+    await page.goto(`${served.address}/#/flow`);
+    const vein = page.locator(".flow-entry .typed input");
+    await vein.fill("1,0");
+    await expect.poll(() => page.locator(".flow .headline").innerText()).toContain("fills the vein");
+    await vein.fill("wide");
+    await expect.poll(() => page.locator(".flow .headline").innerText()).toContain("Type the inside diameter");
+    await page.close();
+  });
+});
