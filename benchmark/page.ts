@@ -37,11 +37,11 @@ export async function benchmarkPage(): Promise<readonly BenchmarkRow[]> {
 /** Runs in the page: moves the slider once a frame and times from frame to frame. */
 async function movingFrames(): Promise<{ median: number; ninth: number }> {
   const slider = document.querySelector('input[type="range"]') as HTMLInputElement;
-  const set = Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, "value")?.set;
+  const value = Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, "value");
   const taken: number[] = [];
   let last = performance.now();
   for (let turn = 0; turn < 240; turn += 1) {
-    set?.call(slider, String(turn % 101));
+    value?.set?.call(slider, String(turn % 101));
     slider.dispatchEvent(new Event("input", { bubbles: true }));
     await new Promise((resolve) => requestAnimationFrame(resolve));
     const now = performance.now();
