@@ -1,12 +1,11 @@
 import { MINUTES_IN_DAY, wrap } from "./circle.ts";
-import type { Dose, Problem } from "./problem.ts";
+import type { Dose, Option, Problem } from "./problem.ts";
 
 /**
- * At one moment of the horizon, the options that would then run, all of infusions that may not share: each holds a lumen
- * of its own, so at most as many can be chosen as there are lumens.
+ * Options that would run at one moment of the horizon, all of infusions that may not share: each holds a lumen of its own, so
+ * at most as many can be chosen as there are lumens.
  */
 export interface CapacityRow {
-  readonly atMin: number;
   readonly options: readonly number[];
   /** How many doses the options belong to: a row with no more than the lumens says nothing. */
   readonly doses: number;
@@ -14,29 +13,49 @@ export interface CapacityRow {
   readonly always: readonly number[];
 }
 
-/** How many sets of infusions are tried at one moment. */
-const SETS_AT_ONE_MOMENT = 4;
-
 /** Rows at every moment an option starts. Between starts fewer options run, so those moments say less. */
 export function capacityRows(problem: Problem): readonly CapacityRow[] {
   const rows = new Map<string, CapacityRow>();
-  for (const [atMin, running] of runningAt(problem)) {
-    for (const set of setsThatDoNotShare(problem, running)) {
+  const setsOf = new Map<string, readonly ReadonlySet<number>[]>();
+  for (const running of runningAt(problem).values()) {
+    const infusions = [...new Set(running.map((option) => infusionOf(problem, option)))];
+    const key = infusions.join();
+    const sets = setsOf.get(key) ?? setsThatDoNotShare(problem, infusions);
+    setsOf.set(key, sets);
+    for (const set of sets) {
       const options = running.filter(
         (option) => set.has(infusionOf(problem, option)) && !isLaterDedicatedDose(problem, running, option),
       );
-      const counts = new Map<number, number>();
-      for (const option of options) {
-        const { dose } = problem.options[option] as (typeof problem.options)[number];
-        counts.set(dose, (counts.get(dose) ?? 0) + 1);
-      }
-      const always = [...counts].flatMap(([dose, count]) =>
-        count === (problem.doses[dose] as Dose).options.length ? [dose] : [],
-      );
-      rows.set(options.join(), { atMin, options, doses: counts.size, always });
+      rows.set(options.join(), rowOf(problem, options));
     }
   }
   return [...rows.values()];
+}
+
+function rowOf(problem: Problem, options: readonly number[]): CapacityRow {
+  const counts = new Map<number, number>();
+  for (const option of options) {
+    const { dose } = problem.options[option] as Option;
+    counts.set(dose, (counts.get(dose) ?? 0) + 1);
+  }
+  const always = [...counts].flatMap(([dose, count]) =>
+    count === (problem.doses[dose] as Dose).options.length ? [dose] : [],
+  );
+  return { options, doses: counts.size, always };
+}
+
+/** The same rows, in the same order, over the options that are left; `left` numbers them anew, -1 for those gone. */
+export function rowsOverFewer(
+  rows: readonly CapacityRow[],
+  fewer: Problem,
+  left: readonly number[],
+): readonly CapacityRow[] {
+  return rows.map(({ options }) =>
+    rowOf(
+      fewer,
+      options.flatMap((option) => ((left[option] as number) < 0 ? [] : [left[option] as number])),
+    ),
+  );
 }
 
 const infusionOf = (problem: Problem, option: number): number =>
@@ -75,26 +94,25 @@ function runningAt(problem: Problem): Map<number, number[]> {
   return running;
 }
 
-/** Sets of infusions of which no two may share a lumen, grown greedily so that every infusion stands in one. */
-function setsThatDoNotShare(problem: Problem, running: readonly number[]): readonly ReadonlySet<number>[] {
-  const infusions = [...new Set(running.map((option) => infusionOf(problem, option)))];
+/** Sets of infusions of which no two may share a lumen, grown greedily until every such pair stands in one. */
+function setsThatDoNotShare(problem: Problem, infusions: readonly number[]): readonly ReadonlySet<number>[] {
   const shares = (one: number, other: number) => problem.share[one]?.[other] ?? false;
   const partners = new Map(infusions.map((one) => [one, infusions.filter((other) => shares(one, other)).length]));
-  const fewestPartnersFirst = infusions.toSorted((a, b) => (partners.get(a) as number) - (partners.get(b) as number));
-  const sets: Set<number>[] = [];
+  const order = infusions.toSorted((a, b) => (partners.get(a) as number) - (partners.get(b) as number));
   const covered = new Set<number>();
-  for (const seed of fewestPartnersFirst) {
-    if (covered.has(seed)) continue;
-    const set = new Set([seed]);
-    for (const fresh of [true, false]) {
-      for (const one of fewestPartnersFirst) {
-        if (covered.has(one) === fresh && sets.length > 0) continue;
-        if (!set.has(one) && [...set].every((member) => !shares(member, one))) set.add(one);
-      }
+  const pair = (one: number, other: number) => Math.min(one, other) * problem.share.length + Math.max(one, other);
+  const sets: Set<number>[] = [];
+  for (const first of order) {
+    for (const second of order) {
+      if (covered.has(pair(first, second)) || shares(first, second)) continue;
+      const set = new Set([first, second]);
+      const open = (one: number) => !set.has(one) && [...set].every((member) => !shares(member, one));
+      // members that bring pairs not yet covered first, then any that still fit
+      for (const one of order) if (open(one) && [...set].every((member) => !covered.has(pair(member, one)))) set.add(one);
+      for (const one of order) if (open(one)) set.add(one);
+      for (const one of set) for (const other of set) covered.add(pair(one, other));
+      sets.push(set);
     }
-    for (const one of set) covered.add(one);
-    sets.push(set);
-    if (sets.length === SETS_AT_ONE_MOMENT) break;
   }
   return sets;
 }

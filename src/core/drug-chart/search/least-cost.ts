@@ -1,80 +1,116 @@
-import { capacityRows, type CapacityRow } from "./capacity-row.ts";
+import { rowsOverFewer, type CapacityRow } from "./capacity-row.ts";
 import { priceOut, type Cost, type Prices } from "./price.ts";
 import { restricted, type Option, type Problem } from "./problem.ts";
 import { sweep, type Chosen } from "./sweep.ts";
-
-/** How long the search may take. */
-export interface Effort {
-  /** Asked now and then; false stops the search with the best found so far. */
-  readonly mayGoOn: () => boolean;
-}
+import type { Pull } from "./timeline.ts";
 
 /** A time and a lumen for every dose, by dose. */
 export type Assignment = readonly { readonly option: Option; readonly lumen: number }[];
 
-export interface LeastCost {
-  readonly assignment?: Assignment;
-  readonly cost?: number;
-  /** No assignment costs less; when it equals the cost, or there is no assignment, that is proven. */
-  readonly bound: number;
-  readonly proven: boolean;
+/** A search for the cheapest times and lumens, in rounds that may be stopped between. */
+export interface LeastCostSearch {
+  /** Prices alone, without a sweep: may already rule everything out. */
+  readonly weigh: () => void;
+  /** One more round with a table of this width. */
+  readonly round: (width: number) => void;
+  /** An answer from elsewhere, to be beaten. */
+  readonly beat: (answer: Assignment) => void;
+  /** The best so far. */
+  readonly best: () => Assignment | undefined;
+  /** The best is the cheapest; or, without one, there is none. */
+  readonly isProven: () => boolean;
+  /** No answer measures less than this. */
+  readonly bound: () => number;
 }
 
-/** Widths tried in turn: a narrow sweep is quick and its answer makes the wide ones narrow. */
-const WIDTHS = [12, 150, 2000, 20_000, 120_000] as const;
+export interface LeastCostTask {
+  readonly problem: Problem;
+  readonly rows: readonly CapacityRow[];
+  readonly lumens: number;
+  /** What is made least, a whole number. */
+  readonly measure: Cost;
+  /** Answers that measure more are not looked for. */
+  readonly most: number;
+  /** Of states that nothing later can tell apart, the one that costs less is kept. Never at odds with the measure. */
+  readonly cost: Cost;
+  readonly mostCost?: number;
+  /** So many doses are known to move. */
+  readonly moves?: number;
+  readonly pull: Pull;
+  readonly mayGoOn: () => boolean;
+}
 
 /**
- * The cheapest times and lumens on so many lumens, at most `mostCost`.
- * Each round prices the crowded moments, drops the options that no cheaper answer can hold, and sweeps the clock with a
- * wider table, until a sweep is complete or meets the bound.
+ * Each round prices the crowded moments, drops the options that no cheaper answer can hold, and sweeps the clock; a wider
+ * table finds more, and what was found makes the next one narrow. Proven when a sweep is complete or meets the bound.
  */
-export function leastCost(problem: Problem, lumens: number, cost: Cost, mostCost: number, effort: Effort): LeastCost {
-  const pull = mostCost === 0 ? "earlier" : "to the charted time";
-  let left = problem;
-  let rows: readonly CapacityRow[] = capacityRows(problem);
-  let best: { readonly assignment: Assignment; readonly cost: number } | undefined;
+export function leastCostSearch(task: LeastCostTask): LeastCostSearch {
+  const { lumens, cost, measure, moves, mostCost = Infinity, pull, mayGoOn } = task;
+  let { problem, rows, most } = task;
+  let prices: Prices | undefined;
+  let best: Assignment | undefined;
   let bound = 0;
-  for (const width of WIDTHS) {
-    const most = best ? best.cost - 1 : mostCost;
-    const prices = priceOut(left, rows, lumens, cost, most + 1);
-    bound = Math.max(bound, Math.min(most + 1, Math.ceil(prices.bound)));
-    if (prices.bound > most) return concluded(best, most + 1);
-    const fewer = dropDear(left, prices, most);
-    if (fewer.doses.length < left.doses.length) return concluded(best, most + 1);
-    const narrowed = fewer.options.length < left.options.length;
-    if (narrowed) {
-      left = fewer;
-      rows = capacityRows(left);
+  let proven = false;
+
+  const conclude = () => {
+    proven = true;
+    bound = most + 1;
+  };
+  const beat = (answer: Assignment) => {
+    const measured = answer.reduce((sum, { option }) => sum + measure(option), 0);
+    if (measured > most) return;
+    best = answer;
+    most = measured - 1;
+  };
+
+  /** Prices, and drops what they rule out until little is left to drop; true when nothing at all is left. */
+  function ruledOut(): boolean {
+    for (;;) {
+      const priced = { problem, rows, lumens, cost: measure, ...(moves !== undefined && { moves }) };
+      prices = priceOut(priced, most + 1, prices?.price);
+      bound = Math.max(bound, Math.min(most + 1, Math.ceil(prices.bound)));
+      if (prices.bound > most) return true;
+      const gone = drop(prices);
+      if (gone === "a whole dose") return true;
+      if (gone < problem.options.length / 10) return false;
     }
-    const repriced = narrowed ? priceOut(left, rows, lumens, cost, most + 1) : prices;
-    if (repriced.bound > most) return concluded(best, most + 1);
-    const result = sweep({ problem: left, lumens, cost, prices: repriced, mostCost: most, pull, width, mayGoOn: effort.mayGoOn });
-    if (result.answer) {
-      best = { assignment: assignmentOf(left, result.answer.chosen), cost: result.answer.cost };
-    }
-    if (result.complete) return concluded(best, best?.cost ?? mostCost + 1);
-    bound = Math.max(bound, Math.min(Math.ceil(result.bound), best?.cost ?? Infinity));
-    if (best && best.cost <= bound) return concluded(best, best.cost);
-    if (!effort.mayGoOn()) break;
   }
-  return { ...best, bound, proven: false };
-}
 
-const concluded = (best: { readonly assignment: Assignment; readonly cost: number } | undefined, bound: number) => ({
-  ...best,
-  bound: best?.cost ?? bound,
-  proven: true,
-});
+  /** Drops the options whose price alone lifts the bound over what is still looked for. */
+  function drop(now: Prices): number | "a whole dose" {
+    const price = (option: Option) => now.priced[option.index] as number;
+    const cheapest = problem.doses.map(({ options }) => Math.min(...options.map(price)));
+    const left = problem.options.filter(
+      (option) => now.bound + price(option) - (cheapest[option.dose] as number) <= most,
+    );
+    const gone = problem.options.length - left.length;
+    if (gone === 0) return 0;
+    const newIndex = problem.options.map(() => -1);
+    left.forEach(({ index }, next) => (newIndex[index] = next));
+    const fewer = restricted(problem, ({ index }) => (newIndex[index] as number) >= 0);
+    if (fewer.doses.length < problem.doses.length) return "a whole dose";
+    rows = rowsOverFewer(rows, fewer, newIndex);
+    prices = { ...now, priced: Float64Array.from(left, price) };
+    problem = fewer;
+    return gone;
+  }
 
-/** Without the options whose price alone lifts the bound over what is still looked for. */
-function dropDear(problem: Problem, prices: Prices, most: number): Problem {
-  const least = problem.doses.map(({ options }) =>
-    Math.min(...options.map(({ index }) => prices.priced[index] as number)),
-  );
-  return restricted(
-    problem,
-    ({ index, dose }) => prices.bound + (prices.priced[index] as number) - (least[dose] as number) <= most,
-  );
+  function weigh(): void {
+    if (!proven && ruledOut()) conclude();
+  }
+
+  function round(width: number): void {
+    weigh();
+    if (proven) return;
+    const result = sweep({ problem, lumens, cost, prices: prices as Prices, pull, most, mostCost, width, mayGoOn });
+    (globalThis as any).LOG?.(task.moves?'steps':task.pull==='earlier'?'whether':most<50?'count':'find',width, 'options', task.problem.options.length, problem.options.length, 'bound', prices!.bound, 'most', most, 'states', result.states, 'complete', result.complete, 'answer', !!result.chosen);
+    if (result.chosen) beat(assignmentOf(problem, result.chosen));
+    if (result.complete) return conclude();
+    bound = Math.max(bound, Math.min(Math.ceil(result.bound), most + 1));
+    if (bound > most) conclude();
+  }
+
+  return { weigh, round, beat, best: () => best, isProven: () => proven, bound: () => bound };
 }
 
 const assignmentOf = (problem: Problem, chosen: readonly Chosen[]): Assignment =>

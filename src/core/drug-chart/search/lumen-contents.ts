@@ -6,10 +6,13 @@ import type { Timeline } from "./timeline.ts";
 export interface LumenContents {
   /** The content with one option more; -1 where it does not fit, or where another answer is as good (see `Timeline`). */
   readonly with: (content: number, option: number) => number;
-  /** The content once everything that ended a step ago is let go; -1 where a dose stands needlessly early. */
+  /** The content as it looks now, without what ended a step ago; -1 where a dose stands needlessly early. */
   readonly at: (content: number, now: number) => number;
   /** Whether another dose of the same infusion runs here at that time. */
   readonly holdsSibling: (content: number, option: number) => boolean;
+  /** Contents of one kind differ only in when they are free for everything: the earlier, the better. */
+  readonly kindOf: (content: number) => number;
+  readonly freeFrom: (content: number) => number;
 }
 
 export const EMPTY_LUMEN = 0;
@@ -20,11 +23,19 @@ interface Member {
   readonly owes: boolean;
 }
 
+interface Content {
+  readonly members: readonly Member[];
+  readonly changesAt: number;
+  readonly kind: number;
+  readonly freeFrom: number;
+  seen: { readonly now: number; readonly content: number } | undefined;
+}
+
 export function lumenContents(problem: Problem, timeline: Timeline): LumenContents {
-  const { places, starts, loners, stepMin } = timeline;
-  const contents: (readonly Member[])[] = [[]];
-  const letGoAt: number[] = [Infinity];
-  const numbers = new Map<string, number>([["", EMPTY_LUMEN]]);
+  const { places, starts, companions, stepMin } = timeline;
+  const contents: Content[] = [];
+  const numbers = new Map<string, number>();
+  const kinds = new Map<string, number>();
   const grown = new Map<number, number>();
   const siblings = new Map<number, boolean>();
   const count = problem.options.length;
@@ -46,40 +57,75 @@ export function lumenContents(problem: Problem, timeline: Timeline): LumenConten
     return low;
   };
 
+  /** The infusions that could still join it, told from those that could not; itself where more than that matters. */
+  function company(option: number, now: number): string {
+    const infusion = infusionOf(option);
+    if (timeline.toldApart[infusion]) return `${infusion}@${placeOf(option).dayShift}`;
+    const rate = problem.flowLimit === Infinity ? "" : `*${problem.rates[infusion]}`;
+    const joining = (companions[option] ?? []).flatMap(({ infusion: other, lastStart }) => (lastStart >= now ? [other] : []));
+    return joining.length === 0 ? "" : joining.join("&") + rate;
+  }
+
   /** All of a member that a later choice can notice. */
   function token({ option, owes }: Member, now: number): string {
-    const infusion = infusionOf(option);
-    const who = loners[infusion] ? "" : `${infusion}@${placeOf(option).dayShift}`;
-    const end = nextStart(endOnClock(option));
     if (owes) return `${option}!`;
+    const who = company(option, now);
+    const end = nextStart(endOnClock(option));
     if (!placeOf(option).crosses) return `${end}:${who}`;
     if (isAllDay(option)) return `all:${who}:${option}`;
     return `${endOnClock(option) + stepMin > now ? end : 0}/${placeOf(option).from}:${who}`;
   }
 
-  function numberOf(held: readonly Member[], now: number): number {
-    const key = held
+  const isPlain = (member: Member, now: number): boolean =>
+    !member.owes && !placeOf(member.option).crosses && company(member.option, now) === "";
+
+  function changesAt({ option }: Member, now: number): number {
+    if (isAllDay(option)) return Infinity;
+    const end = endOnClock(option) + stepMin;
+    const lastStarts = (companions[option] ?? []).map(({ lastStart }) => starts[nextStart(lastStart + 1)] ?? Infinity);
+    return Math.min(...[end, ...lastStarts].filter((moment) => moment > now));
+  }
+
+  function numberOf(members: readonly Member[], now: number): number {
+    const tokens = members.map((member) => token(member, now)).sort();
+    const key = tokens.join();
+    const known = numbers.get(key);
+    if (known !== undefined) return known;
+    const plain = members.filter((member) => isPlain(member, now));
+    const rest = members.filter((member) => !plain.includes(member));
+    const kind = rest
       .map((member) => token(member, now))
       .sort()
       .join();
-    const known = numbers.get(key);
-    if (known !== undefined) return known;
+    if (!kinds.has(kind)) kinds.set(kind, kinds.size);
     numbers.set(key, contents.length);
-    const ends = held.filter(({ option }) => !isAllDay(option)).map(({ option }) => endOnClock(option) + stepMin);
-    letGoAt.push(Math.min(...ends.filter((end) => end > now)));
-    contents.push(held);
+    contents.push({
+      members,
+      changesAt: Math.min(...members.map((member) => changesAt(member, now))),
+      kind: kinds.get(kind) as number,
+      freeFrom: Math.max(0, ...plain.map(({ option }) => nextStart(endOnClock(option)))),
+      seen: undefined,
+    });
     return contents.length - 1;
   }
 
   function fits(held: readonly number[], index: number): boolean {
     if (held.some((option) => clash(problem, optionAt(option), optionAt(index)))) return false;
-    return held.length === 0 || problem.flowLimit === Infinity || peakRate(problem, [...held, index]) <= problem.flowLimit;
+    return (
+      held.length === 0 || problem.flowLimit === Infinity || peakRate(problem, [...held, index]) <= problem.flowLimit
+    );
   }
 
   /** A member that owes is settled once it could no longer stand a step later beside the others. */
   function stillOwes(member: Member, held: readonly number[]): boolean {
     const on = timeline.pulledOn[member.option] as number;
-    return member.owes && fits(held.filter((option) => option !== member.option), on);
+    return (
+      member.owes &&
+      fits(
+        held.filter((option) => option !== member.option),
+        on,
+      )
+    );
   }
 
   function grow(members: readonly Member[], index: number): number {
@@ -88,45 +134,56 @@ export function lumenContents(problem: Problem, timeline: Timeline): LumenConten
     const back = timeline.pulledBack[index] as number;
     if (back >= 0 && fits(held, back)) return -1;
     const { from, crosses } = placeOf(index);
-    const now = [...held, index];
+    const now = crosses ? -1 : from;
+    const all = [...held, index];
     const settled = [...members, { option: index, owes: (timeline.pulledOn[index] as number) >= 0 }].map((member) => ({
       ...member,
-      owes: stillOwes(member, now),
+      owes: stillOwes(member, all),
     }));
-    // an infusion that shares with none hides whatever ended before it
-    const still = loners[infusionOf(index)]
-      ? settled.filter(({ option, owes }) => owes || option === index || placeOf(option).crosses)
-      : settled;
-    return numberOf(still, crosses ? -1 : from);
+    // what nothing can join hides whatever ended before it
+    const hides = !crosses && company(index, now) === "";
+    const still = settled.filter(
+      ({ option, owes }) => !hides || owes || option === index || placeOf(option).crosses || placeOf(option).to > from,
+    );
+    return numberOf(still, now);
   }
 
+  function lookAt(content: Content, now: number): number {
+    const still = content.members.filter(({ option }) => placeOf(option).crosses || placeOf(option).to + stepMin > now);
+    return content.members.some((member) => member.owes && !still.includes(member)) ? -1 : numberOf(still, now);
+  }
+
+  numberOf([], -1);
+  const contentAt = (content: number): Content => contents[content] as Content;
   return {
     with: (content, option) => {
       const key = content * count + option;
       const known = grown.get(key);
       if (known !== undefined) return known;
-      const result = grow(contents[content] as readonly Member[], option);
+      const result = grow(contentAt(content).members, option);
       grown.set(key, result);
       return result;
     },
-    at: (content, now) => {
-      if ((letGoAt[content] as number) > now) return content;
-      const held = contents[content] as readonly Member[];
-      const still = held.filter(({ option }) => placeOf(option).crosses || placeOf(option).to + stepMin > now);
-      return held.some((member) => member.owes && !still.includes(member)) ? -1 : numberOf(still, now);
+    at: (number, now) => {
+      const content = contentAt(number);
+      if (content.changesAt > now) return number;
+      if (content.seen?.now !== now) content.seen = { now, content: lookAt(content, now) };
+      return content.seen.content;
     },
     holdsSibling: (content, option) => {
       if (content === EMPTY_LUMEN) return false;
       const key = content * count + option;
       const known = siblings.get(key);
       if (known !== undefined) return known;
-      const holds = (contents[content] as readonly Member[]).some(
+      const holds = contentAt(content).members.some(
         ({ option: other }) =>
           infusionOf(other) === infusionOf(option) && overlapInTime(problem, optionAt(other), optionAt(option)),
       );
       siblings.set(key, holds);
       return holds;
     },
+    kindOf: (content) => contentAt(content).kind,
+    freeFrom: (content) => contentAt(content).freeFrom,
   };
 }
 
@@ -141,7 +198,6 @@ export function peakRate(problem: Problem, held: readonly number[]): number {
       rate: problem.rates[infusion] as number,
     }));
   });
-  const runningAt = (at: number) =>
-    windows.filter(({ from, length }) => wrap(at - from, problem.horizonMin) < length);
+  const runningAt = (at: number) => windows.filter(({ from, length }) => wrap(at - from, problem.horizonMin) < length);
   return Math.max(...windows.map(({ from }) => runningAt(from).reduce((sum, { rate }) => sum + rate, 0)));
 }

@@ -10,60 +10,70 @@ export interface Prices {
   readonly bound: number;
   /** Per option: its cost and the prices of the moments it runs through. */
   readonly priced: Float64Array;
-  /** Lumens times the sum of all prices. */
-  readonly rent: number;
+  /** Per row, and last the toll for each dose moved. */
+  readonly price: Float64Array;
+}
+
+/** What is priced. */
+export interface PricedTask {
+  readonly problem: Problem;
+  readonly rows: readonly CapacityRow[];
+  readonly lumens: number;
+  readonly cost: Cost;
+  /** So many doses move, exactly; each then pays a toll, positive or negative, that all of them get back together. */
+  readonly moves?: number;
 }
 
 /** Prices are whole multiples of this, so that every sum is exact in binary and the bound carries no rounding. */
-const GRAIN = 1 / 1024;
-const ROUNDS = 300;
+const GRAIN = 2 ** -20;
+const ROUNDS = 400;
 const PATIENCE = 8;
 
 /**
  * Lower bound by pricing the capacity rows (Lagrangian relaxation).
- *   bound(u) = sum over doses of min over options (cost + sum of u of the rows it runs in) - lumens x sum of u,  u >= 0
- * Every u gives a true bound; u is improved by subgradient steps of Polyak's length towards `target`.
+ *   bound(u, v) = sum over doses of min over options (cost + sum of u of the rows it runs in + v if it moves)
+ *                 - lumens x sum of u - moves x v,   u >= 0, v of either sign
+ * Every u and v give a true bound; they are improved by subgradient steps of Polyak's length towards `target`, from `warm` on.
  * Source: Held M, Wolfe P, Crowder HP 1974, Math Program 6:62 (from memory).
  */
-export function priceOut(
-  problem: Problem,
-  rows: readonly CapacityRow[],
-  lumens: number,
-  cost: Cost,
-  target: number,
-): Prices {
-  const tight = rows.filter(({ doses }) => doses > lumens);
-  const rowsOf = rowsOfOptions(problem, tight);
+export function priceOut(task: PricedTask, target: number, warm?: Float64Array): Prices {
+  const { problem, rows, lumens, cost, moves } = task;
+  const rowsOf = rowsOfOptions(problem, rows);
+  const toll = rows.length;
   const costs = Float64Array.from(problem.options, cost);
-  const price = new Float64Array(tight.length);
+  const mayBind = Uint8Array.from([...rows.map(({ doses }) => (doses > lumens ? 1 : 0)), moves === undefined ? 0 : 1]);
+  const price = Float64Array.from(mayBind, (binds, row) => (binds ? (warm?.[row] ?? 0) : 0));
   const chosen = new Int32Array(problem.doses.length);
-  let best: Prices = pricesAt(problem, rowsOf, costs, price, lumens, chosen);
-  if (tight.length === 0) return best;
-  let pace = 1;
+  const over = new Int32Array(price.length);
+  const at = () => pricesAt(task, rowsOf, costs, price, chosen);
+  let now = at();
+  let best = now;
+  let pace = warm ? 0.3 : 1;
   let stale = 0;
-  let now = best;
-  const load = new Int32Array(tight.length);
   for (let round = 0; round < ROUNDS && best.bound <= target - 1; round += 1) {
-    load.fill(0);
-    for (const option of chosen) for (const row of rowsOf[option] as Int32Array) load[row] = (load[row] as number) + 1;
-    let length = 0;
-    for (let row = 0; row < tight.length; row += 1) {
-      const over = (load[row] as number) - lumens;
-      if (over > 0 || (price[row] as number) > 0) length += over * over;
+    over.fill(-lumens);
+    over[toll] = -(moves ?? 0);
+    for (const option of chosen) {
+      for (const row of rowsOf[option] as Int32Array) over[row] = (over[row] as number) + 1;
+      if (problem.options[option]?.steps !== 0) over[toll] = (over[toll] as number) + 1;
     }
+    let length = 0;
+    for (let row = 0; row < price.length; row += 1)
+      if (mayBind[row] && ((over[row] as number) > 0 || (price[row] as number) !== 0)) length += (over[row] as number) ** 2;
     if (length === 0) break;
     const step = (pace * Math.max(target - now.bound, 0.5)) / length;
-    for (let row = 0; row < tight.length; row += 1) {
-      const raised = Math.max(0, (price[row] as number) + step * ((load[row] as number) - lumens));
-      price[row] = Math.round(raised / GRAIN) * GRAIN;
+    for (let row = 0; row < price.length; row += 1) {
+      if (!mayBind[row]) continue;
+      const raised = Math.round(((price[row] as number) + step * (over[row] as number)) / GRAIN) * GRAIN;
+      price[row] = row === toll ? raised : Math.max(0, raised);
     }
-    now = pricesAt(problem, rowsOf, costs, price, lumens, chosen);
+    now = at();
     stale = now.bound > best.bound ? 0 : stale + 1;
     if (now.bound > best.bound) best = now;
     if (stale >= PATIENCE) {
       stale = 0;
       pace /= 1.6;
-      if (pace < 0.002) break;
+      if (pace < 0.001) break;
     }
   }
   return best;
@@ -78,30 +88,29 @@ function rowsOfOptions(problem: Problem, rows: readonly CapacityRow[]): readonly
 }
 
 function pricesAt(
-  problem: Problem,
+  { problem, lumens, moves }: PricedTask,
   rowsOf: readonly Int32Array[],
   costs: Float64Array,
   price: Float64Array,
-  lumens: number,
   chosen: Int32Array,
 ): Prices {
   const priced = new Float64Array(problem.options.length);
-  let rent = 0;
-  for (const one of price) rent += one;
-  rent *= lumens;
-  let bound = -rent;
+  const toll = price[price.length - 1] as number;
+  let sum = -toll;
+  for (const one of price) sum += one;
+  let bound = -(moves ?? 0) * toll - lumens * sum;
   problem.doses.forEach(({ options }, dose) => {
     let least = Infinity;
-    for (const { index } of options) {
-      let sum = costs[index] as number;
-      for (const row of rowsOf[index] as Int32Array) sum += price[row] as number;
-      priced[index] = sum;
-      if (sum < least) {
-        least = sum;
+    for (const { index, steps } of options) {
+      let total = (costs[index] as number) + (steps === 0 ? 0 : toll);
+      for (const row of rowsOf[index] as Int32Array) total += price[row] as number;
+      priced[index] = total;
+      if (total < least) {
+        least = total;
         chosen[dose] = index;
       }
     }
     bound += least;
   });
-  return { bound, priced, rent };
+  return { bound, priced, price: price.slice() };
 }

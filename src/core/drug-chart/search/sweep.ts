@@ -13,8 +13,10 @@ export interface SweepTask {
   readonly problem: Problem;
   readonly lumens: number;
   readonly cost: Cost;
+  /** Prices of the measure that is made least. */
   readonly prices: Prices;
-  /** Only answers that cost this or less are looked for. */
+  /** Only answers that measure and cost no more are looked for. */
+  readonly most: number;
   readonly mostCost: number;
   readonly pull: Pull;
   /** States kept at each event; what is over is cut away, dearest first. */
@@ -24,10 +26,10 @@ export interface SweepTask {
 }
 
 export interface SweepResult {
-  readonly answer?: { readonly chosen: readonly Chosen[]; readonly cost: number };
+  readonly chosen?: readonly Chosen[];
   /** Nothing was cut away: without an answer there is none, and with one there is none cheaper. */
   readonly complete: boolean;
-  /** No answer costs less than this. */
+  /** No answer is priced less than this. */
   readonly bound: number;
   readonly states: number;
 }
@@ -58,7 +60,7 @@ const STATES_BETWEEN_QUESTIONS = 256;
  * Holds: exact when `width` and `mayGoOn` cut nothing away.
  */
 export function sweep(task: SweepTask): SweepResult {
-  const { problem, lumens, width, mostCost } = task;
+  const { problem, lumens, width, most } = task;
   const timeline = timelineOf(problem, task.pull);
   const contents = lumenContents(problem, timeline);
   const least = leastPrices(timeline, task.prices, problem);
@@ -78,7 +80,10 @@ export function sweep(task: SweepTask): SweepResult {
   let sinceAsked = 0;
   for (let event = 0; event < timeline.events.length; event += 1) {
     const now = timeline.times[event] as number;
-    if (event > 0 && now > (timeline.times[event - 1] as number)) table = letGo(table, contents, now);
+    if (event > 0 && now > (timeline.times[event - 1] as number)) {
+      table = letGo(table, contents, now);
+      if (table.size > 1) table = withoutOutdone(table, contents);
+    }
     const step = stepAt(task, timeline, contents, least, event);
     const before = [...table.values()];
     // at a dose's last option its flag goes, so placed and unplaced states must not meet in one table
@@ -92,7 +97,7 @@ export function sweep(task: SweepTask): SweepResult {
       sinceAsked += 1;
       for (const child of step.taken(state)) keepCheaper(table, child);
       state.bound += step.waiting;
-      if (!step.last && state.bound > mostCost) table.delete(state.key);
+      if (!step.last && state.bound > most) table.delete(state.key);
     }
     if (sinceAsked >= STATES_BETWEEN_QUESTIONS) {
       sinceAsked = 0;
@@ -107,9 +112,8 @@ export function sweep(task: SweepTask): SweepResult {
   }
   const complete = cutAway === Infinity;
   const best = [...table.values()].reduce<State | undefined>((a, b) => (a && a.cost <= b.cost ? a : b), undefined);
-  if (!best) return { complete, bound: Math.min(cutAway, mostCost + 1), states };
-  const answer = { chosen: followed(best.trail, problem), cost: best.cost };
-  return { answer, complete, bound: Math.min(cutAway, best.cost), states };
+  if (!best) return { complete, bound: Math.min(cutAway, most + 1), states };
+  return { chosen: followed(best.trail, problem), complete, bound: Math.min(cutAway, most + 1), states };
 }
 
 /** For each event, the least price among its dose's options from there on, and from the next one on. */
@@ -139,7 +143,7 @@ function stepAt(
   least: LeastPrices,
   event: number,
 ) {
-  const { problem, mostCost } = task;
+  const { problem, most, mostCost } = task;
   const option = timeline.events[event] as Timeline["events"][number];
   const { dose, index } = option;
   const last = timeline.lastEvent[dose] === event;
@@ -157,7 +161,7 @@ function stepAt(
 
   function taken(state: State): readonly State[] {
     const bound = state.bound + rise;
-    if (bound > mostCost || state.cost + own > mostCost || !beforeIsPlaced(state)) return [];
+    if (bound > most || state.cost + own > mostCost || !beforeIsPlaced(state)) return [];
     const children: State[] = [];
     const tried: number[] = [];
     state.lumens.forEach((content, lumen) => {
@@ -218,14 +222,12 @@ function keepCheaper(table: Map<string, State>, state: State): void {
     table.set(state.key, state);
     return;
   }
-  // both have the same future, so the dearer estimate of it holds for both
-  const future = Math.max(known.bound - known.cost, state.bound - state.cost);
   if (state.cost < known.cost) {
     known.cost = state.cost;
+    known.bound = state.bound;
     known.trail = state.trail;
     known.lumens = state.lumens;
   }
-  known.bound = known.cost + future;
 }
 
 /** Lets go of what has ended on every lumen, and merges the states that no longer differ. */
@@ -241,6 +243,38 @@ function letGo(table: Map<string, State>, contents: LumenContents, now: number):
     keepCheaper(next, state);
   }
   return next;
+}
+
+/** How many of the cheaper states each one is held against. */
+const HELD_AGAINST = 24;
+
+/**
+ * Leaves out a state that another outdoes: the same doses placed for no more, and every lumen free as early. What completes
+ * the one completes the other.
+ */
+function withoutOutdone(table: Map<string, State>, contents: LumenContents): Map<string, State> {
+  const alike = new Map<string, { readonly state: State; readonly free: readonly number[] }[]>();
+  for (const state of table.values()) {
+    const sorted = [...state.lumens].sort(
+      (a, b) => contents.kindOf(a) - contents.kindOf(b) || contents.freeFrom(a) - contents.freeFrom(b),
+    );
+    const key = String.fromCharCode(...state.flags, ...sorted.map(contents.kindOf));
+    const entry = { state, free: sorted.map(contents.freeFrom) };
+    const group = alike.get(key);
+    if (group) group.push(entry);
+    else alike.set(key, [entry]);
+  }
+  for (const group of alike.values()) {
+    if (group.length === 1) continue;
+    group.sort((a, b) => a.state.cost - b.state.cost);
+    const kept: (typeof group)[number][] = [];
+    for (const entry of group) {
+      const outdone = kept.some(({ free }) => free.every((from, lumen) => from <= (entry.free[lumen] as number)));
+      if (outdone) table.delete(entry.state.key);
+      else if (kept.length < HELD_AGAINST) kept.push(entry);
+    }
+  }
+  return table;
 }
 
 const leastBound = (table: Map<string, State>): number =>

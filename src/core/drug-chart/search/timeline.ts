@@ -24,7 +24,10 @@ export interface Timeline {
   /** A flag for each dose that is met more than once, reused when a dose is done; -1 for none. */
   readonly flag: readonly number[];
   readonly flags: number;
-  readonly loners: readonly boolean[];
+  /** By option: the infusions that may share with it and still start beside it, and the last time one does. */
+  readonly companions: readonly (readonly Companion[])[];
+  /** Infusions whose doses are told apart while they run, not only by their companions. */
+  readonly toldApart: readonly boolean[];
   /** Two of its doses could come to run at the same moment. */
   readonly siblingsMeet: readonly boolean[];
   /**
@@ -37,6 +40,11 @@ export interface Timeline {
   readonly stepMin: number;
   /** The dose just before, of those that are interchangeable: it is placed first. -1 for none. */
   readonly before: readonly number[];
+}
+
+interface Companion {
+  readonly infusion: number;
+  readonly lastStart: number;
 }
 
 /** Which answers the search may leave out for others as good: any that can be pulled by one step this way. */
@@ -68,11 +76,8 @@ export function timelineOf(problem: Problem, pull: Pull): Timeline {
     lastEvent[dose] = event;
   });
   const siblingsMeet = siblingsThatMeet(problem);
-  const loners = problem.share.map(
-    (row, infusion) => problem.horizonMin === MINUTES_IN_DAY &&
-      !row.includes(true) &&
-      !problem.dedicated[infusion] &&
-      !siblingsMeet[infusion],
+  const toldApart = siblingsMeet.map(
+    (meet, infusion) => meet || problem.horizonMin > MINUTES_IN_DAY || (problem.dedicated[infusion] as boolean),
   );
   return {
     places,
@@ -82,10 +87,11 @@ export function timelineOf(problem: Problem, pull: Pull): Timeline {
     firstEvent,
     lastEvent,
     ...flagsOf(firstEvent, lastEvent),
-    loners,
+    companions: companionsOf(problem, places),
+    toldApart,
     siblingsMeet,
     ...pulledOf(problem, places, siblingsMeet, pull),
-    before: interchangeable(problem, loners),
+    before: interchangeable(problem, toldApart),
   };
 }
 
@@ -117,6 +123,25 @@ function siblingsThatMeet(problem: Problem): boolean[] {
     );
   }
   return meet;
+}
+
+function companionsOf(problem: Problem, places: readonly Place[]): readonly (readonly Companion[])[] {
+  const startsOf = problem.share.map((): number[] => []);
+  for (const option of problem.options) {
+    const place = places[option.index] as Place;
+    if (!place.crosses) startsOf[(problem.doses[option.dose] as Dose).infusion]?.push(place.from);
+  }
+  return problem.options.map((option) => {
+    const { from, to, crosses } = places[option.index] as Place;
+    const share = problem.share[(problem.doses[option.dose] as Dose).infusion] as readonly boolean[];
+    return share.flatMap((shares, infusion) => {
+      // a step more, since an option is also asked whether it could have stood a step earlier
+      const beside = (startsOf[infusion] as number[]).filter(
+        (start) => crosses || (start >= from && start < to + problem.stepMin),
+      );
+      return shares && beside.length > 0 ? [{ infusion, lastStart: Math.max(...beside) }] : [];
+    });
+  });
 }
 
 function flagsOf(firstEvent: readonly number[], lastEvent: readonly number[]) {
@@ -152,14 +177,15 @@ function pulledOf(problem: Problem, places: readonly Place[], siblingsMeet: read
 }
 
 /**
- * Doses that any answer could swap: both share with none, and they have the same length and the same times. Placing them
- * in order leaves out only the swapped copies of an answer.
+ * Doses that any answer could swap: they share with the same infusions and not with each other, at the same rate, and have
+ * the same length and the same times. Placing them in order leaves out only the swapped copies of an answer.
  */
-function interchangeable(problem: Problem, loners: readonly boolean[]): number[] {
+function interchangeable(problem: Problem, toldApart: readonly boolean[]): number[] {
   const last = new Map<string, number>();
   return problem.doses.map((dose, index) => {
-    if (!loners[dose.infusion]) return -1;
-    const key = dose.options.map(({ start, length, steps }) => `${start}+${length}@${steps}`).join();
+    if (toldApart[dose.infusion]) return -1;
+    const times = dose.options.map(({ start, length, steps }) => `${start}+${length}@${steps}`);
+    const key = [problem.rates[dose.infusion], ...(problem.share[dose.infusion] as readonly boolean[]), ...times].join();
     const before = last.get(key) ?? -1;
     last.set(key, index);
     return before;
