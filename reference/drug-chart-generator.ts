@@ -160,3 +160,54 @@ function shuffled<Value>(values: readonly Value[], random: () => number): Value[
   }
   return order;
 }
+
+/**
+ * A chart small enough to try every way by hand: up to four infusions and six doses, 15-minute steps up to half an hour, with
+ * days, dedicated lumens, labelled flow, continuous infusions and wrapped doses among them.
+ */
+export function smallChart(seed: number): DrugChart {
+  const random = seeded(seed * 104_729);
+  const below = (count: number) => Math.floor(random() * count);
+  const horizonDays = below(4) === 0 ? 7 : 1;
+  const count = 2 + below(3);
+  const infusions: Infusion[] = Array.from({ length: count }, (_, index) => {
+    const kind = below(8);
+    const runMin = minute(30 + below(5) * 45);
+    // a narrow morning, so that doses meet; now and then the night
+    const start = below(3) === 0 ? 22 * 60 + below(12) * 15 : 7 * 60 + below(16) * 15 + below(2) * 5;
+    const timing: Timing =
+      kind === 0
+        ? { kind: "continuous" }
+        : kind < 3 && index < 2
+          ? { kind: "at an interval", firstMin: minute(start % 1440), everyMin: minute(720), runMin }
+          : { kind: "at clock times", startsMin: [minute(start % 1440)], runMin };
+    const nutrition = kind === 7 && below(2) === 0;
+    return {
+      ...plain(`infusion-${index}`, `Infusion ${index}`, timing),
+      content: nutrition ? ("nutrition" as const) : ("drug" as const),
+      dedicated: below(6) === 0,
+      flushBeforeMin: minute(below(2) * 10),
+      flushAfterMin: minute(below(2) * 10),
+      toleranceMin: minute(below(4) * 15),
+      movable: below(8) > 0,
+      rateMlPerHour: below(5) === 0 ? missing("not asked") : millilitrePerHour(50 + below(4) * 50),
+      ...(horizonDays === 7 &&
+        below(3) > 0 && {
+          daysActive: [0, 1, 2, 3, 4, 5, 6]
+            .filter(() => below(2) === 0)
+            .concat(0)
+            .filter((day, at, all) => all.indexOf(day) === at),
+        }),
+    };
+  });
+  return {
+    horizonDays,
+    infusions,
+    compatibility: pairs(
+      infusions,
+      () => (["compatible", "compatible", "incompatible", "unknown"] as const)[below(4)] ?? "unknown",
+    ),
+    stepMin: minute(15),
+    lumenFlowMlPerHour: below(2) === 0 ? millilitrePerHour(250) : missing("not known"),
+  };
+}

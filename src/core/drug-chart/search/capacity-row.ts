@@ -108,7 +108,8 @@ function setsThatDoNotShare(problem: Problem, infusions: readonly number[]): rea
       const set = new Set([first, second]);
       const open = (one: number) => !set.has(one) && [...set].every((member) => !shares(member, one));
       // members that bring pairs not yet covered first, then any that still fit
-      for (const one of order) if (open(one) && [...set].every((member) => !covered.has(pair(member, one)))) set.add(one);
+      for (const one of order)
+        if (open(one) && [...set].every((member) => !covered.has(pair(member, one)))) set.add(one);
       for (const one of order) if (open(one)) set.add(one);
       for (const one of set) for (const other of set) covered.add(pair(one, other));
       sets.push(set);

@@ -1,119 +1,60 @@
-import { capacityRows, type CapacityRow } from "./capacity-row.ts";
-import { leastCostSearch, type Assignment, type LeastCostSearch } from "./least-cost.ts";
-import type { Cost } from "./price.ts";
+import { capacityRows } from "./capacity-row.ts";
+import { searchLumens, type Answer } from "./lumen-search.ts";
 import type { Problem } from "./problem.ts";
 
-/** States kept in a search's first round, and how many times more in each next one: a narrow round is quick and prunes the next. */
-const FIRST_WIDTH = 16;
-const WIDER = 6;
-
-export interface LumenSearch {
-  /** Times and lumens on so many lumens, fewest moves first, then fewest steps; absent when none was found. */
-  readonly found?: Answer;
-  /** Without `found`: that there is none. With it: that none has fewer moves, or as many and fewer steps. */
-  readonly proven: boolean;
-  /** No answer on so many lumens moves fewer doses; nor, with that many, by fewer steps. */
-  readonly leastMoves: number;
-  readonly leastSteps: number;
+export interface Fewest {
+  readonly lumens: number;
+  /** Proven: never fewer. */
+  readonly atLeast: number;
+  readonly answer: Answer;
 }
 
-/** A time and a lumen for every dose, how many of them move, and by how many steps in all. */
-export interface Answer {
-  readonly assignment: Assignment;
-  readonly moves: number;
-  readonly steps: number;
-}
-
-const answerOf = (assignment: Assignment): Answer => ({
-  assignment,
-  moves: assignment.filter(({ option }) => option.steps !== 0).length,
-  steps: assignment.reduce((sum, { option }) => sum + Math.abs(option.steps), 0),
-});
+/** Rounds of the first look at each number of lumens: enough to find most answers, and short. */
+const FIRST_LOOK = 2;
 
 /**
- * Whether the chart runs on so many lumens, and then with how few moves. `best` false stops at the first answer.
- * Four searches take turns. One finds, led by the whole cost of moving. One asks only whether it can be done, and may pull
- * every dose earlier. One counts moves alone, so that half a move rounds up. One, once the moves are known, counts steps.
+ * The fewest lumens that carry the problem, and any answer on them. First a short look from below upward finds an answer; then
+ * full searches from there downward, until one rules its number out: what does not run on so many runs on no fewer.
+ * `known` is an answer already at hand, on more lumens or as many.
  */
-export function searchLumens(
+export function fewest(
   problem: Problem,
-  lumens: number,
-  aim: { readonly best: boolean },
+  known: { readonly lumens: number; readonly answer: Answer },
   mayGoOn: () => boolean,
-  rows: readonly CapacityRow[] = capacityRows(problem),
-): LumenSearch {
-  const none = { leastMoves: 0, leastSteps: 0 };
-  if (problem.doses.length === 0) return { found: answerOf([]), proven: true, ...none };
-  if (lumens === 0) return { proven: true, ...none };
-  // one move outweighs all steps that all doses can move together
-  const weight =
-    1 + problem.doses.reduce((sum, { options }) => sum + Math.max(...options.map(({ steps }) => Math.abs(steps))), 0);
-  const cost: Cost = ({ steps }) => (steps === 0 ? 0 : weight + Math.abs(steps));
-  const isBetter = (one: Answer, other: Answer | undefined) =>
-    !other || one.moves < other.moves || (one.moves === other.moves && one.steps < other.steps);
-  const common = { problem, rows, lumens, mayGoOn };
-  const chartward = { ...common, cost, pull: "to the charted time" } as const;
-  const whether = leastCostSearch({ ...common, pull: "earlier", cost: ({ steps }) => steps, measure: () => 0, most: 0 });
-  const finding = leastCostSearch({ ...chartward, measure: cost, most: weight * (problem.doses.length + 1) });
-  const counting = leastCostSearch({
-    ...chartward,
-    measure: ({ steps }) => (steps === 0 ? 0 : 1),
-    most: problem.doses.length,
-  });
-  let stepping: LeastCostSearch | undefined;
-  let best: Answer | undefined;
-  const offer = (assignment: Assignment | undefined) => {
-    if (!assignment) return;
-    const answer = answerOf(assignment);
-    if (!isBetter(answer, best)) return;
-    best = answer;
-    for (const search of [finding, counting, stepping]) search?.beat(assignment);
-  };
-  const result = (proven: boolean): LumenSearch => ({
-    ...(best && { found: best }),
-    proven,
-    leastMoves: Math.min(counting.bound(), best?.moves ?? Infinity),
-    leastSteps: proven ? (best?.steps ?? 0) : (stepping?.bound() ?? 0),
-  });
-
-  whether.weigh();
-  if (whether.isProven()) return result(true);
-  const next = widening();
-  while (mayGoOn()) {
-    if (!best) {
-      for (const search of [finding, whether]) {
-        if (best) continue;
-        next(search);
-        offer(search.best());
-        if (!best && search.isProven()) return result(true);
-      }
-    } else if (!aim.best || best.moves === 0) {
+): Fewest {
+  const rows = capacityRows(problem);
+  let atLeast = Math.min(known.lumens, leastByRows(problem));
+  let best = known;
+  const open: number[] = [];
+  for (let lumens = atLeast; lumens < known.lumens; lumens += 1) {
+    const { found, proven } = searchLumens(problem, lumens, { best: false, rounds: FIRST_LOOK }, mayGoOn, rows);
+    if (found) {
+      best = { lumens, answer: found };
       break;
-    } else if (!counting.isProven()) {
-      next(counting);
-      offer(counting.best());
-    } else {
-      stepping ??= leastCostSearch({
-        ...chartward,
-        measure: ({ steps }) => Math.abs(steps),
-        most: best.steps - 1,
-        moves: best.moves,
-        mostCost: weight * best.moves + best.steps - 1,
-      });
-      next(stepping);
-      offer(stepping.best());
-      if (stepping.isProven()) return result(true);
     }
+    if (proven) atLeast = lumens + 1;
+    else open.push(lumens);
   }
-  return result(best?.moves === 0);
+  for (const lumens of open.toReversed()) {
+    if (lumens < atLeast) break;
+    const { found, proven } = searchLumens(problem, lumens, { best: false }, mayGoOn, rows);
+    if (found) best = { lumens, answer: found };
+    else if (proven) atLeast = Math.max(atLeast, lumens + 1);
+    else break;
+  }
+  return { ...best, atLeast };
 }
 
-/** Gives each search its next round, wider than its last. */
-function widening(): (search: LeastCostSearch) => void {
-  const rounds = new Map<LeastCostSearch, number>();
-  return (search) => {
-    const round = rounds.get(search) ?? 0;
-    rounds.set(search, round + 1);
-    search.round(FIRST_WIDTH * WIDER ** round);
-  };
+/** Doses that always run at the same moment and may not share need a lumen each. */
+const leastByRows = (problem: Problem): number =>
+  problem.doses.length === 0 ? 0 : Math.max(1, ...capacityRows(problem).map(({ always }) => always.length));
+
+/** An answer that always stands: each infusion on a lumen of its own, as charted. */
+export function oneLumenEach(problem: Problem): { readonly lumens: number; readonly answer: Answer } {
+  const infusions = [...new Set(problem.doses.map(({ infusion }) => infusion))];
+  const assignment = problem.doses.map(({ infusion, options }) => ({
+    option: options.find(({ steps }) => steps === 0) as Problem["options"][number],
+    lumen: infusions.indexOf(infusion),
+  }));
+  return { lumens: infusions.length, answer: { assignment, moves: 0, steps: 0 } };
 }

@@ -103,7 +103,6 @@ export function leastCostSearch(task: LeastCostTask): LeastCostSearch {
     weigh();
     if (proven) return;
     const result = sweep({ problem, lumens, cost, prices: prices as Prices, pull, most, mostCost, width, mayGoOn });
-    (globalThis as any).LOG?.(task.moves?'steps':task.pull==='earlier'?'whether':most<50?'count':'find',width, 'options', task.problem.options.length, problem.options.length, 'bound', prices!.bound, 'most', most, 'states', result.states, 'complete', result.complete, 'answer', !!result.chosen);
     if (result.chosen) beat(assignmentOf(problem, result.chosen));
     if (result.complete) return conclude();
     bound = Math.max(bound, Math.min(Math.ceil(result.bound), most + 1));

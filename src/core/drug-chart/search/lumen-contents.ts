@@ -62,7 +62,9 @@ export function lumenContents(problem: Problem, timeline: Timeline): LumenConten
     const infusion = infusionOf(option);
     if (timeline.toldApart[infusion]) return `${infusion}@${placeOf(option).dayShift}`;
     const rate = problem.flowLimit === Infinity ? "" : `*${problem.rates[infusion]}`;
-    const joining = (companions[option] ?? []).flatMap(({ infusion: other, lastStart }) => (lastStart >= now ? [other] : []));
+    const joining = (companions[option] ?? []).flatMap(({ infusion: other, lastStart }) =>
+      lastStart >= now ? [other] : [],
+    );
     return joining.length === 0 ? "" : joining.join("&") + rate;
   }
 

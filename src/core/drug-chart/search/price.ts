@@ -55,11 +55,12 @@ export function priceOut(task: PricedTask, target: number, warm?: Float64Array):
     over[toll] = -(moves ?? 0);
     for (const option of chosen) {
       for (const row of rowsOf[option] as Int32Array) over[row] = (over[row] as number) + 1;
-      if (problem.options[option]?.steps !== 0) over[toll] = (over[toll] as number) + 1;
+      if (problem.options[option]?.steps !== 0) over[toll] += 1;
     }
     let length = 0;
     for (let row = 0; row < price.length; row += 1)
-      if (mayBind[row] && ((over[row] as number) > 0 || (price[row] as number) !== 0)) length += (over[row] as number) ** 2;
+      if (mayBind[row] && ((over[row] as number) > 0 || (price[row] as number) !== 0))
+        length += (over[row] as number) ** 2;
     if (length === 0) break;
     const step = (pace * Math.max(target - now.bound, 0.5)) / length;
     for (let row = 0; row < price.length; row += 1) {

@@ -89,8 +89,7 @@ function optionsOf(
 ): Option[] {
   const { timing } = infusion;
   const before = timing.kind === "continuous" ? 0 : infusion.flushBeforeMin;
-  const length =
-    timing.kind === "continuous" ? MINUTES_IN_DAY : before + timing.runMin + infusion.flushAfterMin;
+  const length = timing.kind === "continuous" ? MINUTES_IN_DAY : before + timing.runMin + infusion.flushAfterMin;
   return stepsOf(chart, infusion, moves).map((steps, index) => {
     const start = chartedMin - before + steps * chart.stepMin;
     const closedFrom = infusion.dedicated ? Math.floor(start / MINUTES_IN_DAY) * MINUTES_IN_DAY : start;

@@ -136,13 +136,7 @@ function leastPrices(timeline: Timeline, prices: Prices, problem: Problem): Leas
 }
 
 /** What one event can do to a state. */
-function stepAt(
-  task: SweepTask,
-  timeline: Timeline,
-  contents: LumenContents,
-  least: LeastPrices,
-  event: number,
-) {
+function stepAt(task: SweepTask, timeline: Timeline, contents: LumenContents, least: LeastPrices, event: number) {
   const { problem, most, mostCost } = task;
   const option = timeline.events[event] as Timeline["events"][number];
   const { dose, index } = option;
@@ -169,7 +163,8 @@ function stepAt(
       tried.push(content);
       const grown = contents.with(content, index);
       if (grown < 0) return;
-      if (watchSiblings && state.lumens.some((other, at) => at !== lumen && contents.holdsSibling(other, index))) return;
+      if (watchSiblings && state.lumens.some((other, at) => at !== lumen && contents.holdsSibling(other, index)))
+        return;
       const child: State = {
         key: "",
         lumens: state.lumens.with(lumen, grown),

@@ -117,9 +117,7 @@ function siblingsThatMeet(problem: Problem): boolean[] {
     if (meet[infusion]) continue;
     meet[infusion] = problem.options.some(
       (other) =>
-        other.dose > one.dose &&
-        problem.doses[other.dose]?.infusion === infusion &&
-        overlapInTime(problem, one, other),
+        other.dose > one.dose && problem.doses[other.dose]?.infusion === infusion && overlapInTime(problem, one, other),
     );
   }
   return meet;
@@ -147,7 +145,9 @@ function companionsOf(problem: Problem, places: readonly Place[]): readonly (rea
 function flagsOf(firstEvent: readonly number[], lastEvent: readonly number[]) {
   const flag = firstEvent.map(() => -1);
   const freeFrom: number[] = [];
-  const byFirst = firstEvent.map((_, dose) => dose).sort((a, b) => (firstEvent[a] as number) - (firstEvent[b] as number));
+  const byFirst = firstEvent
+    .map((_, dose) => dose)
+    .sort((a, b) => (firstEvent[a] as number) - (firstEvent[b] as number));
   for (const dose of byFirst) {
     const first = firstEvent[dose] as number;
     const last = lastEvent[dose] as number;
@@ -185,7 +185,11 @@ function interchangeable(problem: Problem, toldApart: readonly boolean[]): numbe
   return problem.doses.map((dose, index) => {
     if (toldApart[dose.infusion]) return -1;
     const times = dose.options.map(({ start, length, steps }) => `${start}+${length}@${steps}`);
-    const key = [problem.rates[dose.infusion], ...(problem.share[dose.infusion] as readonly boolean[]), ...times].join();
+    const key = [
+      problem.rates[dose.infusion],
+      ...(problem.share[dose.infusion] as readonly boolean[]),
+      ...times,
+    ].join();
     const before = last.get(key) ?? -1;
     last.set(key, index);
     return before;
