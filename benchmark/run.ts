@@ -1,5 +1,6 @@
 // Prints the medians of every benchmark. Compare ratios within one run; machines differ.
 import { benchmarkDevice } from "./device.ts";
+import { benchmarkDrugChart } from "./drug-chart.ts";
 import { benchmarkFlow } from "./flow.ts";
 import { benchmarkPage } from "./page.ts";
 import { benchmarkPlan } from "./plan.ts";
@@ -7,7 +8,8 @@ import { benchmarkPlan } from "./plan.ts";
 for (const { name, median, unit } of [
   ...benchmarkPlan(),
   ...benchmarkDevice(),
+  ...(await benchmarkDrugChart()),
   ...benchmarkFlow(),
   ...(await benchmarkPage()),
 ])
-  console.log(`${name.padEnd(62)} ${Number.isNaN(median) ? "not measured here" : `${median.toFixed(2)} ${unit}`}`);
+  console.log(`${name.padEnd(64)} ${Number.isNaN(median) ? "not measured here" : `${median.toFixed(2)} ${unit}`}`);

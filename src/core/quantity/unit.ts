@@ -34,6 +34,7 @@ export type MicromolePerLitre = Quantity<"umol/L">;
 /** Filtration scaled to a body surface of 1.73 m2. */
 export type MillilitrePerMinute173 = Quantity<"mL/min/1.73 m2">;
 export type MilliosmolePerLitre = Quantity<"mOsm/L">;
+export type Minute = Quantity<"min">;
 
 export const millimetre = (value: number): Millimetre => value as Millimetre;
 export const centimetre = (value: number): Centimetre => value as Centimetre;
@@ -63,3 +64,4 @@ export const millipascalSecond = (value: number): MillipascalSecond => value as 
 export const kilogramPerCubicMetre = (value: number): KilogramPerCubicMetre => value as KilogramPerCubicMetre;
 export const perSecond = (value: number): PerSecond => value as PerSecond;
 export const milliosmolePerLitre = (value: number): MilliosmolePerLitre => value as MilliosmolePerLitre;
+export const minute = (value: number): Minute => value as Minute;
