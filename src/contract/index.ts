@@ -9,3 +9,5 @@ export { readInfusateCsv } from "./infusate-csv.ts";
 export { referralFromDraft } from "./referral-draft.ts";
 export { readLumenText, readMixingText, readVeinText, sizeOf } from "./read-flow.ts";
 export { flowJsonSchemas, type LumenFile, type MixingFile, type VeinFile } from "./flow-schema.ts";
+export { readChart, readChartText } from "./read-chart.ts";
+export { chartJsonSchema, type ChartFile } from "./chart-schema.ts";

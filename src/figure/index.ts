@@ -5,3 +5,4 @@ export * from "./paper-strip.ts";
 export * from "./arm-pose.ts";
 export * from "./body-outline.ts";
 export * from "./flow/index.ts";
+export * from "./lumen-strip.ts";

@@ -11,3 +11,4 @@ export * from "./en/sums.ts";
 export * from "./en/referral.ts";
 export * from "./en/expectation.ts";
 export * from "./en/flow.ts";
+export * from "./en/drug-chart.ts";

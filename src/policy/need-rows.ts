@@ -40,6 +40,13 @@ export const needRows = {
     local,
     [8, 65],
   ),
+  "chart.short-run": row(
+    60,
+    "minutes",
+    "A drug that runs no longer may be offered a cannula of its own",
+    local,
+    [5, 480],
+  ),
   "infusate.osmolarity": {
     ...row(
       900,

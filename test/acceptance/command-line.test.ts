@@ -8,7 +8,7 @@ import { readCase } from "../../src/contract/index.ts";
 import { parseCivilDate, type CivilDate } from "../../src/core/calendar/index.ts";
 import { bedsidePlan } from "../../src/core/line-plan/index.ts";
 import { defaultPolicy, planPolicyFrom } from "../../src/policy/index.ts";
-import { demoShelf, practicePatients, practiceReferrals } from "../../src/practice/index.ts";
+import { demoShelf, practiceCharts, practicePatients, practiceReferrals } from "../../src/practice/index.ts";
 import { app } from "../../src/server/app.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "veinwright-"));
@@ -36,7 +36,9 @@ describe("the command line", () => {
   test("reads standing input, lists practice patients and prints the schema", () => {
     const listed = call(["practice"]);
     expect(listed.exit).toBe(0);
-    expect(listed.output.trim().split("\n")).toHaveLength(practicePatients.length + practiceReferrals.length);
+    expect(listed.output.trim().split("\n")).toHaveLength(
+      practicePatients.length + practiceReferrals.length + practiceCharts.length,
+    );
     const printed = call(["practice", "coin-flip"]).output;
     expect(call(["plan", "-"], printed).exit).toBe(2);
     expect(JSON.parse(call(["schema", "plan"]).output).properties.patient).toBeDefined();

@@ -2,6 +2,7 @@ import type { Command } from "./command.ts";
 import { deviceCommand } from "./device.ts";
 import { flowCommand } from "./flow.ts";
 import { kidneyCommand } from "./kidney.ts";
+import { lumensCommand } from "./lumens.ts";
 import { lumenFlowCommand } from "./lumen-flow.ts";
 import { mixingCommand } from "./mixing.ts";
 import { planCommand } from "./plan.ts";
@@ -12,6 +13,7 @@ export type { Command, Exit } from "./command.ts";
 export const commands: readonly Command[] = [
   planCommand,
   deviceCommand,
+  lumensCommand,
   kidneyCommand,
   flowCommand,
   lumenFlowCommand,

@@ -1,9 +1,10 @@
-import { flowJsonSchemas, planCaseJsonSchema, referralJsonSchema } from "../../contract/index.ts";
+import { chartJsonSchema, flowJsonSchemas, planCaseJsonSchema, referralJsonSchema } from "../../contract/index.ts";
 import type { Command } from "./command.ts";
 
 const schemas: Readonly<Record<string, () => unknown>> = {
   plan: planCaseJsonSchema,
   device: referralJsonSchema,
+  lumens: chartJsonSchema,
   ...flowJsonSchemas,
 };
 
