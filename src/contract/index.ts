@@ -11,3 +11,4 @@ export { readLumenText, readMixingText, readVeinText, sizeOf } from "./read-flow
 export { flowJsonSchemas, type LumenFile, type MixingFile, type VeinFile } from "./flow-schema.ts";
 export { readChart, readChartText } from "./read-chart.ts";
 export { chartJsonSchema, type ChartFile } from "./chart-schema.ts";
+export { chartFromDraft } from "./chart-draft.ts";

@@ -11,8 +11,10 @@ export interface LumenStripInput {
 const LEFT = 90;
 const RIGHT = 880;
 const TOP = 34;
-const ROW = 74;
 const BAR = 34;
+const LINE = 17;
+const GAP = 16;
+const LETTER = 6.9;
 const DAY_MIN = 1440;
 
 const x = (minutes: number): number => LEFT + (minutes / DAY_MIN) * (RIGHT - LEFT);
@@ -20,19 +22,35 @@ const n = (value: number): string => value.toFixed(1);
 
 /** One day, lumen by lumen: every dose with its flushes and clock time; a moved one has its mark, its word and where it came from. */
 export function lumenStrip({ id, chart, answer }: LumenStripInput): Figure {
-  const height = TOP + answer.lumens * ROW + 10;
   const nameOf = (infusion: string) => chart.infusions.find((one) => one.id === infusion)?.name ?? infusion;
-  const rows = Array.from({ length: answer.lumens }, (_, index) => {
-    const y = TOP + index * ROW;
-    return `<text class="lumen-name" x="${LEFT - 12}" y="${y + 24}">${escaped(stripWords.lumen(index + 1))}</text><line class="hair" x1="${LEFT}" x2="${RIGHT}" y1="${y + BAR}" y2="${y + BAR}"/>`;
-  }).join("");
+  const labels = labelLines(answer.doses, nameOf);
+  // a lumen is as high as its bar and the lines its names need
+  let y = TOP;
+  const tops = Array.from({ length: answer.lumens }, (_, index) => {
+    const top = y;
+    const lines = Math.max(
+      1,
+      ...answer.doses.filter(({ lumen }) => lumen === index + 1).map((dose) => 1 + (labels.get(dose)?.line ?? 0)),
+    );
+    y += BAR + lines * LINE + GAP;
+    return top;
+  });
+  const height = y;
+  const rows = tops
+    .map(
+      (top, index) =>
+        `<text class="lumen-name" x="${LEFT - 12}" y="${top + 22}">${escaped(stripWords.lumen(index + 1))}</text><line class="hair" x1="${LEFT}" x2="${RIGHT}" y1="${top + BAR}" y2="${top + BAR}"/>`,
+    )
+    .join("");
   const hours = Array.from({ length: 9 }, (_, index) => index * 3)
     .map(
       (hour) =>
         `<line class="hour" x1="${n(x(hour * 60))}" x2="${n(x(hour * 60))}" y1="${TOP - 8}" y2="${height - 10}"/><text class="tick" x="${n(x(hour * 60))}" y="${TOP - 14}">${clockWords(hour * 60)}</text>`,
     )
     .join("");
-  const doses = answer.doses.map((dose) => drawn(dose, chart, nameOf(dose.infusionId))).join("");
+  const doses = answer.doses
+    .map((dose) => drawn(dose, chart, tops[dose.lumen - 1] as number, labels.get(dose) as Label))
+    .join("");
   const sentence = stripWords.sentence(answer.lumens, answer.doses.filter(({ movedMin }) => movedMin !== 0).length);
   const svg = `<svg class="plate lumen-strip" viewBox="0 0 900 ${height}" role="img" aria-labelledby="${id}-t" data-lumens="${answer.lumens}"><title id="${id}-t">${escaped(sentence)}</title>${hours}${rows}${doses}</svg>`;
   const table = [...answer.doses]
@@ -46,8 +64,33 @@ export function lumenStrip({ id, chart, answer }: LumenStripInput): Figure {
   return { svg, sentence, table: { columns: [...stripWords.columns], rows: table } };
 }
 
-function drawn(dose: PlacedDose, chart: DrugChart, name: string): string {
-  const y = TOP + (dose.lumen - 1) * ROW;
+interface Label {
+  readonly text: string;
+  readonly x: number;
+  readonly line: number;
+}
+
+/** Each name on the first line under its bar where it lies on no other. */
+function labelLines(
+  doses: readonly PlacedDose[],
+  nameOf: (infusion: string) => string,
+): ReadonlyMap<PlacedDose, Label> {
+  const labels = new Map<PlacedDose, Label>();
+  const ends = new Map<string, number>();
+  for (const dose of [...doses].sort((a, b) => a.startMin - b.startMin)) {
+    const name = nameOf(dose.infusionId);
+    const text = dose.movedMin === 0 ? name : `${name}, ${stripWords.movedShort(dose.chartedMin)}`;
+    const width = LETTER * text.length;
+    const from = Math.min(x(dose.startMin), RIGHT - width);
+    let line = 0;
+    while ((ends.get(`${dose.lumen} ${line}`) ?? -Infinity) > from) line += 1;
+    ends.set(`${dose.lumen} ${line}`, from + width + 6);
+    labels.set(dose, { text, x: from, line });
+  }
+  return labels;
+}
+
+function drawn(dose: PlacedDose, chart: DrugChart, y: number, label: Label): string {
   const infusion = chart.infusions.find((one) => one.id === dose.infusionId);
   const before = infusion?.flushBeforeMin ?? 0;
   const after = infusion?.flushAfterMin ?? 0;
@@ -67,6 +110,5 @@ function drawn(dose: PlacedDose, chart: DrugChart, name: string): string {
   const mark = moved
     ? `<path class="moved" d="M${n(x(dose.startMin))} ${y - 7} l6 6 l-6 6 l-6 -6 Z"/><path class="came-from" d="M${n(x(dose.chartedMin))} ${y + BAR + 4} v-8"/>`
     : "";
-  const word = moved ? `${name} ${stripWords.movedShort(dose.chartedMin)}` : name;
-  return `<g class="dose" data-infusion="${escaped(dose.infusionId)}" data-start="${dose.startMin}" data-moved="${dose.movedMin}">${pieces(from, before, "flush")}${pieces(from + before, run, "run")}${pieces(from + before + run, after, "flush")}<text class="clock" x="${n(x(dose.startMin) + 4)}" y="${y + 22}">${clockWords(dose.startMin)}</text><text class="drug" x="${n(Math.min(x(dose.startMin), RIGHT - 8 * word.length))}" y="${y + BAR + 18}">${escaped(word)}</text>${mark}</g>`;
+  return `<g class="dose" data-infusion="${escaped(dose.infusionId)}" data-start="${dose.startMin}" data-moved="${dose.movedMin}">${pieces(from, before, "flush")}${pieces(from + before, run, "run")}${pieces(from + before + run, after, "flush")}<text class="clock" x="${n(Math.min(x(dose.startMin) + 4, RIGHT - 36))}" y="${y + 22}">${clockWords(dose.startMin)}</text><text class="drug" x="${n(label.x)}" y="${y + BAR + 15 + label.line * LINE}">${escaped(label.text)}</text>${mark}</g>`;
 }

@@ -26,7 +26,7 @@ export function lumensSentence(answer: FewestLumens, chart: DrugChart): string {
   const { asCharted, retimed } = answer;
   const claim = (one: LumenAnswer) =>
     one.status === "proven"
-      ? `${lumens(one.lumens)}`
+      ? lumens(one.lumens)
       : `${lumens(one.lumens)} (best found, not proven; at least ${one.atLeast})`;
   if (retimed.lumens >= asCharted.lumens) return `${capital(claim(asCharted))} as charted; moving doses saves none.`;
   const moves = retimed.doses.filter(({ movedMin }) => movedMin !== 0);

@@ -18,11 +18,14 @@ export function Paper({
   plan,
   policy,
   practice,
+  chartPlace,
 }: {
   readonly input: PlanInput;
   readonly plan: BedsidePlan;
   readonly policy: LocalPolicy;
   readonly practice: boolean;
+  /** Told where the day's strip of the drug chart is printed. */
+  readonly chartPlace: (place: Element | null) => void;
 }): ReactNode {
   const { chosen } = plan.answer;
   const { name, identifier } = input.patient;
@@ -70,6 +73,7 @@ export function Paper({
           <p>{strip.sentence}</p>
           <div dangerouslySetInnerHTML={{ __html: strip.svg }} />
           <p>{answerSentence(plan.answer, input.shelf)}</p>
+          <div className="chart-print" ref={chartPlace} />
         </section>
       ) : null}
       <style>{`@media print { @page { @bottom-left { content: ${cssText(foot)}; } } }`}</style>

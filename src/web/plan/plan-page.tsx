@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useMemo, useRef, useState, type ReactNode } from "react";
+import { lazy, Suspense, useCallback, useEffect, useMemo, useRef, useState, type ReactNode } from "react";
 import { SIDES } from "../../core/arm/index.ts";
 import { freshness, lastsHours, lookAlikeReasons } from "../../core/identity/index.ts";
 import type { Infusate } from "../../core/infusate/index.ts";
@@ -35,6 +35,9 @@ import { WithAndWithout } from "./with-and-without.tsx";
 
 const pose = armPose();
 
+// the search for lumens is a part of its own, loaded after the plan stands
+const ChartPart = lazy(() => import("../chart/chart-part.tsx").then((module) => ({ default: module.ChartPart })));
+
 /** One page: the entry in one column, the answer in the other, worked out anew at every key. */
 export function PlanPage({
   state,
@@ -52,7 +55,15 @@ export function PlanPage({
     [today, state.policyValues],
   );
   const limits = useMemo(() => planPolicyFrom(policy.table), [policy]);
-  const reading = useMemo(() => readPlan(state.fields, limits), [state.fields, limits]);
+  const [chartLumens, setChartLumens] = useState<number>();
+  const [chartPlace, setChartPlace] = useState<Element | null>(null);
+  const [chartPaper, setChartPaper] = useState<Element | null>(null);
+  // a drug chart beats a number somebody stated
+  const planned = useMemo(
+    () => (chartLumens === undefined ? state.fields : { ...state.fields, "need.lumens": String(chartLumens) }),
+    [state.fields, chartLumens],
+  );
+  const reading = useMemo(() => readPlan(planned, limits), [planned, limits]);
   const need = useMemo(
     () => readNeed(state.fields, drugs, needPolicyFrom(policy.table), limits.armBars, todayHere()),
     [state.fields, drugs, policy, limits],
@@ -142,7 +153,14 @@ export function PlanPage({
           />
           <ReferralEntry drugs={drugs} />
           <h2>What it must carry</h2>
-          <Field path="need.lumens" label="Lumens needed" unit="lumens" />
+          <Suspense fallback={<p className="soft">Opening the drug chart ...</p>}>
+            <ChartPart policy={policy} place={chartPlace} paper={chartPaper} take={setChartLumens} />
+          </Suspense>
+          {chartLumens === undefined ? (
+            <Field path="need.lumens" label="Lumens needed" unit="lumens" />
+          ) : (
+            <p className="soft">Lumens needed: {chartLumens}, from the chart.</p>
+          )}
           <Field path="need.flowMlPerHour" label="Fastest infusion" unit="mL/h" />
           <Choice path="need.blood" label="Blood through it" options={YES_NO} />
           <Field path="need.contrastMlPerSecond" label="Contrast, 0 if none" unit="mL/s" />
@@ -165,6 +183,7 @@ export function PlanPage({
               : ""}
           </p>
           {need.answer ? <ReferralSaid answer={need.answer} /> : null}
+          <div ref={setChartPlace} />
           {reading.plan && reading.input ? (
             <Answer
               input={reading.input}
@@ -220,7 +239,13 @@ export function PlanPage({
           ) : null}
           {held ? <p className="held">{heldSentence}</p> : null}
           {reading.plan && reading.input && !held ? (
-            <Paper input={reading.input} plan={reading.plan} policy={policy} practice={practice !== undefined} />
+            <Paper
+              input={reading.input}
+              plan={reading.plan}
+              policy={policy}
+              practice={practice !== undefined}
+              chartPlace={setChartPaper}
+            />
           ) : null}
         </main>
       </div>
