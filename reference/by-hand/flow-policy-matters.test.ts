@@ -1,7 +1,9 @@
 import { describe, expect, test } from "vitest";
-import { lumenAnswer, mixingAnswer, veinAnswer } from "../../src/core/flow/index.ts";
-import { centimetre, millimetre } from "../../src/core/quantity/index.ts";
+import { lumenAnswer, mixingAnswer, shelfCarries, veinAnswer } from "../../src/core/flow/index.ts";
+import { missing } from "../../src/core/missing/index.ts";
+import { centimetre, millilitrePerHour, millimetre } from "../../src/core/quantity/index.ts";
 import { defaultPolicyTable, flowAssumptionsFrom, tableWithValues, type PolicyTable } from "../../src/policy/index.ts";
+import { demoShelf } from "../../src/practice/index.ts";
 import { isFlowRow } from "./need-keys.ts";
 
 /** Every assumption of the flow model is moved by a hundredth, and some answer must move with it. */
@@ -16,7 +18,14 @@ const answers = (table: PolicyTable): string => {
     headCm: 100,
   } as const;
   const mixing = { osmolarity: 1700, rateMlPerHour: 100, bloodFlowMlPerMinute: 95, limit: 400 };
-  return JSON.stringify([veinAnswer(vein, assumed), lumenAnswer(lumen, assumed), mixingAnswer(mixing, assumed)]);
+  const unlabelled = demoShelf.map((catheter) => ({ ...catheter, flowLabelMlPerHour: missing("not known") }));
+  const carries = shelfCarries(unlabelled, millilitrePerHour(100), assumed);
+  return JSON.stringify([
+    veinAnswer(vein, assumed),
+    lumenAnswer(lumen, assumed),
+    mixingAnswer(mixing, assumed),
+    carries,
+  ]);
 };
 
 describe("every assumption of the flow model matters", () => {

@@ -1,4 +1,11 @@
-import { millimetre, milliosmolePerLitre, type Millimetre, type MilliosmolePerLitre } from "../core/quantity/index.ts";
+import {
+  centimetre,
+  millimetre,
+  milliosmolePerLitre,
+  type Centimetre,
+  type Millimetre,
+  type MilliosmolePerLitre,
+} from "../core/quantity/index.ts";
 import type { PolicyTable } from "./policy-table.ts";
 
 /** The assumptions of the flow model as its readers take them. */
@@ -10,6 +17,7 @@ export interface FlowAssumptions {
   readonly haematocrit: number;
   readonly bloodOsmolarity: MilliosmolePerLitre;
   readonly veinPressureMmHg: number;
+  readonly headCm: Centimetre;
 }
 
 export const flowAssumptionsFrom = (table: PolicyTable): FlowAssumptions => ({
@@ -20,4 +28,5 @@ export const flowAssumptionsFrom = (table: PolicyTable): FlowAssumptions => ({
   haematocrit: table["flow.haematocrit"].value,
   bloodOsmolarity: milliosmolePerLitre(table["flow.blood-osmolarity"].value),
   veinPressureMmHg: table["flow.vein-pressure"].value,
+  headCm: centimetre(table["flow.head"].value),
 });

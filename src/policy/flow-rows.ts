@@ -20,5 +20,6 @@ export const flowRows = {
   ),
   "flow.haematocrit": row(0.42, "", "Share of red cells in the blood, for the plasma-only bound", local, [0.1, 0.7]),
   "flow.blood-osmolarity": row(290, "mOsm/L", "Osmolarity of blood", fromMemory("physiology handbooks"), [250, 350]),
+  "flow.head": row(100, "cm", "Height of a hanging bag over the tip, where none is typed", local, [10, 300]),
   "flow.vein-pressure": row(8, "mmHg", "Pressure in the vein that a gravity head has to overcome", local, [0, 40]),
 } as const;

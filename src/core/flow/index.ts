@@ -28,3 +28,4 @@ export type { CircularCatheter, SectionRefusal, VeinSection } from "./section/se
 export type { EccentricAnnulus } from "./vein/eccentric-annulus.ts";
 export * from "./answer/lumen-answer.ts";
 export * from "./answer/mixing-answer.ts";
+export * from "./answer/carry-answer.ts";

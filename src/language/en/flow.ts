@@ -1,4 +1,4 @@
-import type { FlowRegime, SectionAnswer, VeinAnswer } from "../../core/flow/index.ts";
+import type { CarryAnswer, FlowRegime, SectionAnswer, VeinAnswer } from "../../core/flow/index.ts";
 
 const share = (value: number): string => `${(100 * value).toFixed(0)}\u2009%`;
 
@@ -110,3 +110,13 @@ export const crowdedSentence = (answer: SectionAnswer): string =>
   answer.kind === "refused"
     ? `As drawn it cannot be: ${answer.reason}.`
     : `As drawn, with its shape and the others: ${share(answer.relativeFlow)} of the open vein, ${answer.reached ? "to" : "no nearer than"} ${answer.errorBound.toExponential(0)}.`;
+
+/** Whether a catheter carries a rate, by its label or by the model. */
+export function carrySentence(answer: CarryAnswer): string {
+  if (answer.kind === "refused") return flowRefusal[answer.reason] ?? answer.reason;
+  const most = `${answer.most.toFixed(0)} mL/h`;
+  const verdict = answer.carries ? "yes" : "no";
+  if (answer.kind === "label")
+    return `${verdict}: its label says ${most}${answer.thickerThanWater ? ", for a thinner fluid" : ""}`;
+  return `${verdict}: ${most} a lumen (model, teaching only${answer.regime === "laminar" ? "" : "; too high"})`;
+}

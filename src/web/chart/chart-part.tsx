@@ -2,6 +2,7 @@ import { useContext, useEffect, useMemo, type ReactNode } from "react";
 import { createPortal } from "react-dom";
 import { chartFromDraft, readChart } from "../../contract/index.ts";
 import { CONTENTS, type DrugChart, type FewestLumens } from "../../core/drug-chart/index.ts";
+import { isMissing } from "../../core/missing/index.ts";
 import { minute } from "../../core/quantity/index.ts";
 import { lumenStrip } from "../../figure/index.ts";
 import {
@@ -16,6 +17,12 @@ import type { LocalPolicy } from "../../policy/index.ts";
 import { practiceCharts } from "../../practice/index.ts";
 import { Choice, EntryContext, Field, YES_NO } from "../plan/field.tsx";
 import { useFewestLumens } from "./use-fewest-lumens.ts";
+
+/** What a chart asks of a line. */
+export interface ChartNeed {
+  readonly lumens: number;
+  readonly fastestMlPerHour: number | undefined;
+}
 
 /** Which of the two counts the plan takes; "charted" while nobody chose. */
 export type ChartUse = "charted" | "re-timed";
@@ -32,8 +39,8 @@ export function ChartPart({
   readonly place: Element | null;
   /** Where its day is drawn for paper. */
   readonly paper: Element | null;
-  /** Told the lumens the plan should carry, or undefined while no chart answers. */
-  readonly take: (count: number | undefined) => void;
+  /** Told what the plan should carry, or undefined while no chart answers. */
+  readonly take: (need: ChartNeed | undefined) => void;
 }): ReactNode {
   const { fields, type } = useContext(EntryContext);
   const draft = JSON.stringify(Object.entries(fields).filter(([path]) => path.startsWith("chart.rows.")));
@@ -42,7 +49,11 @@ export function ChartPart({
   const answer = useFewestLumens(chart, shortRunMin);
   const use: ChartUse = fields["chart.use"] === "re-timed" ? "re-timed" : "charted";
   const count = answer && (use === "re-timed" ? answer.retimed.lumens : answer.asCharted.lumens);
-  useEffect(() => take(count), [take, count]);
+  const fastest = chart && fastestRate(chart);
+  useEffect(
+    () => take(count === undefined ? undefined : { lumens: count, fastestMlPerHour: fastest }),
+    [take, count, fastest],
+  );
   const rows = rowsOf(fields);
   return (
     <>
@@ -62,6 +73,14 @@ export function ChartPart({
       {place && chart ? createPortal(<Said chart={chart} answer={answer} use={use} />, place) : null}
     </>
   );
+}
+
+/** Fastest infusion of a chart; undefined where no rate was written. */
+function fastestRate(chart: DrugChart): number | undefined {
+  const rates = chart.infusions.flatMap(({ rateMlPerHour }) =>
+    isMissing(rateMlPerHour) ? [] : [rateMlPerHour as number],
+  );
+  return rates.length === 0 ? undefined : Math.max(...rates);
 }
 
 function readDraft(draft: string): {

@@ -1,21 +1,24 @@
 import type { ReactNode } from "react";
 import { Link } from "wouter";
-import { flowPair } from "../../core/flow/index.ts";
+import { flowPair, shelfCarries } from "../../core/flow/index.ts";
 import type { Candidate, PlanInput } from "../../core/line-plan/index.ts";
 import { outsideDiameter } from "../../core/catheter/index.ts";
 import { isMissing } from "../../core/missing/index.ts";
 import { millimetre } from "../../core/quantity/index.ts";
-import { flowModelSentence, oneMoreFrench, percent } from "../../language/index.ts";
+import { carrySentence, flowModelSentence, oneMoreFrench, percent } from "../../language/index.ts";
+import type { FlowAssumptions } from "../../policy/index.ts";
 
 /** What each stock size leaves of the flow at the entry, and what the chosen one leaves along the vein. */
 export function FlowLeft({
   chosen,
   input,
   planId,
+  assumed,
 }: {
   readonly chosen: Candidate;
   readonly input: PlanInput;
   readonly planId: string;
+  readonly assumed: FlowAssumptions;
 }): ReactNode {
   const at = (outsideDiameterMm: number, diameterMm: number) => {
     const pair = flowPair({ outsideDiameterMm: millimetre(outsideDiameterMm), diameterMm: millimetre(diameterMm) });
@@ -23,6 +26,7 @@ export function FlowLeft({
   };
   const now = at(chosen.outsideDiameterMm, chosen.diameterMm);
   if (!now) return null;
+  const rate = input.need.flowMlPerHour;
   const sizes = [...new Map(input.shelf.map((one) => [outsideDiameter(one).toFixed(2), one])).values()].sort(
     (a, b) => outsideDiameter(a) - outsideDiameter(b),
   );
@@ -70,6 +74,24 @@ export function FlowLeft({
           })}
         </tbody>
       </table>
+      {isMissing(rate) || rate === 0 ? null : (
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">carries {rate} mL/h of water</th>
+              <th scope="col">under {assumed.headCm} cm</th>
+            </tr>
+          </thead>
+          <tbody>
+            {shelfCarries(input.shelf, rate, assumed).map(({ catheter, answer }) => (
+              <tr key={catheter.id}>
+                <th scope="row">{catheter.name}</th>
+                <td>{carrySentence(answer)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
       <p className="soft">{flowModelSentence}</p>
       <Link href={`/flow/${planId}`}>See the flow</Link>
     </details>

@@ -1,4 +1,4 @@
-import { lazy, Suspense, useCallback, useEffect, useMemo, useRef, useState, type ReactNode } from "react";
+import { lazy, Suspense, useCallback, useMemo, useState, type ReactNode } from "react";
 import { SIDES } from "../../core/arm/index.ts";
 import { freshness, lastsHours, lookAlikeReasons } from "../../core/identity/index.ts";
 import type { Infusate } from "../../core/infusate/index.ts";
@@ -8,6 +8,7 @@ import { armPose } from "../../figure/index.ts";
 import { answerSentence, armWords, heldSentence, needleSentence, lookAlikeSentence } from "../../language/index.ts";
 import {
   expiryLimitsFrom,
+  flowAssumptionsFrom,
   localPolicy,
   needPolicyFrom,
   planPolicyFrom,
@@ -18,6 +19,7 @@ import {
 import { practicePatients } from "../../practice/index.ts";
 import type { PlanState } from "../../register/index.ts";
 import type { Plans } from "../storage/use-plans.ts";
+import type { ChartNeed } from "../chart/chart-part.tsx";
 import { Answer } from "./answer.tsx";
 import { ArmEntry } from "./arm-entry.tsx";
 import { Choice, EntryContext, Field, YES_NO } from "./field.tsx";
@@ -31,6 +33,8 @@ import { readNeed, readPlan } from "./plan-reading.ts";
 import { ReferralSaid } from "./referral-answer.tsx";
 import { ReferralEntry } from "./referral-entry.tsx";
 import { useFlips } from "./use-flips.ts";
+import { useSpeech } from "./use-speech.ts";
+import { useWidth } from "./use-width.ts";
 import { WithAndWithout } from "./with-and-without.tsx";
 
 const pose = armPose();
@@ -55,13 +59,13 @@ export function PlanPage({
     [today, state.policyValues],
   );
   const limits = useMemo(() => planPolicyFrom(policy.table), [policy]);
-  const [chartLumens, setChartLumens] = useState<number>();
+  const [chartNeed, setChartNeed] = useState<ChartNeed>();
   const [chartPlace, setChartPlace] = useState<Element | null>(null);
   const [chartPaper, setChartPaper] = useState<Element | null>(null);
   // a drug chart beats a number somebody stated
   const planned = useMemo(
-    () => (chartLumens === undefined ? state.fields : { ...state.fields, "need.lumens": String(chartLumens) }),
-    [state.fields, chartLumens],
+    () => (chartNeed ? { ...state.fields, ...fieldsOf(chartNeed) } : state.fields),
+    [state.fields, chartNeed],
   );
   const reading = useMemo(() => readPlan(planned, limits), [planned, limits]);
   const need = useMemo(
@@ -154,14 +158,18 @@ export function PlanPage({
           <ReferralEntry drugs={drugs} />
           <h2>What it must carry</h2>
           <Suspense fallback={<p className="soft">Opening the drug chart ...</p>}>
-            <ChartPart policy={policy} place={chartPlace} paper={chartPaper} take={setChartLumens} />
+            <ChartPart policy={policy} place={chartPlace} paper={chartPaper} take={setChartNeed} />
           </Suspense>
-          {chartLumens === undefined ? (
+          {chartNeed === undefined ? (
             <Field path="need.lumens" label="Lumens needed" unit="lumens" />
           ) : (
-            <p className="soft">Lumens needed: {chartLumens}, from the chart.</p>
+            <p className="soft">Lumens needed: {chartNeed.lumens}, from the chart.</p>
           )}
-          <Field path="need.flowMlPerHour" label="Fastest infusion" unit="mL/h" />
+          {chartNeed?.fastestMlPerHour === undefined ? (
+            <Field path="need.flowMlPerHour" label="Fastest infusion" unit="mL/h" />
+          ) : (
+            <p className="soft">Fastest infusion: {chartNeed.fastestMlPerHour} mL/h, from the chart.</p>
+          )}
           <Choice path="need.blood" label="Blood through it" options={YES_NO} />
           <Field path="need.contrastMlPerSecond" label="Contrast, 0 if none" unit="mL/s" />
           <ShelfEntry />
@@ -198,7 +206,14 @@ export function PlanPage({
           ) : (
             <p className="headline">I cannot read this entry yet. The fields that stop me are marked.</p>
           )}
-          {chosen && reading.input ? <FlowLeft chosen={chosen} input={reading.input} planId={state.planId} /> : null}
+          {chosen && reading.input ? (
+            <FlowLeft
+              chosen={chosen}
+              input={reading.input}
+              planId={state.planId}
+              assumed={flowAssumptionsFrom(policy.table)}
+            />
+          ) : null}
           {chosen && need.answer && !held ? (
             <WithAndWithout chosen={chosen} lumenCount={lumenCount} need={need.answer.need} />
           ) : null}
@@ -253,6 +268,11 @@ export function PlanPage({
   );
 }
 
+const fieldsOf = ({ lumens, fastestMlPerHour }: ChartNeed): Readonly<Record<string, string>> => ({
+  "need.lumens": String(lumens),
+  ...(fastestMlPerHour === undefined ? {} : { "need.flowMlPerHour": String(fastestMlPerHour) }),
+});
+
 const NOTHING: ReadonlySet<string> = new Set();
 const NEED_CONSIDERS: ReadonlySet<string> = new Set([
   "whether a line is right at all",
@@ -280,37 +300,4 @@ function lookAlikes(state: PlanState, all: ReadonlyMap<string, PlanState>): stri
 function printPlan(note: () => void): void {
   note();
   globalThis.print();
-}
-
-/** The width the plates may take, measured again when the window changes. */
-function useWidth(): readonly [React.RefObject<HTMLElement | null>, number] {
-  const ref = useRef<HTMLElement>(null);
-  const [width, setWidth] = useState(900);
-  useEffect(() => {
-    const element = ref.current;
-    if (!element) return undefined;
-    const observer = new ResizeObserver(([seen]) => {
-      if (seen && seen.contentRect.width > 0) setWidth(Math.floor(seen.contentRect.width));
-    });
-    observer.observe(element);
-    return () => observer.disconnect();
-  }, []);
-  return [ref, width];
-}
-
-/** One press, or Alt and R, reads the answer aloud where the machine can. */
-function useSpeech(text: string): () => void {
-  const speak = useCallback(() => {
-    if (!("speechSynthesis" in globalThis) || text === "") return;
-    speechSynthesis.cancel();
-    speechSynthesis.speak(new SpeechSynthesisUtterance(text));
-  }, [text]);
-  useEffect(() => {
-    const key = (event: KeyboardEvent) => {
-      if (event.altKey && event.key.toLowerCase() === "r") speak();
-    };
-    globalThis.addEventListener("keydown", key);
-    return () => globalThis.removeEventListener("keydown", key);
-  }, [speak]);
-  return speak;
 }
