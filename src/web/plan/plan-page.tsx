@@ -1,11 +1,11 @@
 import { lazy, Suspense, useCallback, useMemo, useState, type ReactNode } from "react";
 import { SIDES } from "../../core/arm/index.ts";
-import { freshness, lastsHours, lookAlikeReasons } from "../../core/identity/index.ts";
+import { freshness, lastsHours } from "../../core/identity/index.ts";
 import type { Infusate } from "../../core/infusate/index.ts";
 import { parseCivilDate, type CivilDate } from "../../core/calendar/index.ts";
 import { ageGroupOf } from "../../core/age/index.ts";
 import { armPose } from "../../figure/index.ts";
-import { answerSentence, armWords, heldSentence, needleSentence, lookAlikeSentence } from "../../language/index.ts";
+import { answerSentence, armWords, heldSentence, needleSentence } from "../../language/index.ts";
 import {
   expiryLimitsFrom,
   flowAssumptionsFrom,
@@ -25,6 +25,7 @@ import { ArmEntry } from "./arm-entry.tsx";
 import { Choice, EntryContext, Field, YES_NO } from "./field.tsx";
 import { FlowLeft } from "./flow-left.tsx";
 import { LengthEntry } from "./length-entry.tsx";
+import { lookAlikes } from "./look-alikes.ts";
 import { MoveEntry } from "./move-entry.tsx";
 import { Paper } from "./paper.tsx";
 import { PlanAgainst } from "./plan-against.tsx";
@@ -281,21 +282,6 @@ const NEED_CONSIDERS: ReadonlySet<string> = new Set([
 
 /** The day of this device's own clock. */
 const todayHere = (): CivilDate => parseCivilDate(new Date().toLocaleDateString("sv-SE")) as CivilDate;
-
-/** Another patient on this device who could be taken for this one, by name and number. */
-function lookAlikes(state: PlanState, all: ReadonlyMap<string, PlanState>): string | undefined {
-  const who = (one: PlanState) => ({
-    name: one.fields["patient.name"] ?? "",
-    identifier: one.fields["patient.identifier"] ?? "",
-    bornOn: one.fields["patient.bornOn"] ?? "",
-  });
-  for (const other of all.values()) {
-    if (other.planId === state.planId || other.voided !== undefined) continue;
-    const reasons = lookAlikeReasons(who(state), who(other));
-    if (reasons.length > 0) return lookAlikeSentence(who(other), reasons);
-  }
-  return undefined;
-}
 
 function printPlan(note: () => void): void {
   note();
