@@ -2,7 +2,13 @@
 // validation table from the comparisons of the last reference run.
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { commands } from "../src/cli/command/index.ts";
-import { FAULT_CODES, flowJsonSchemas, planCaseJsonSchema, referralJsonSchema } from "../src/contract/index.ts";
+import {
+  chartJsonSchema,
+  FAULT_CODES,
+  flowJsonSchemas,
+  planCaseJsonSchema,
+  referralJsonSchema,
+} from "../src/contract/index.ts";
 import { findingSentences, ruleReasons, sayFault } from "../src/language/index.ts";
 import { defaultPolicyTable } from "../src/policy/index.ts";
 import type { CheckResult } from "../reference/check.ts";
@@ -92,6 +98,7 @@ export const generatedPages = (): Readonly<Record<string, string>> => ({
   "docs/reference/command-line.md": commandPage(),
   "docs/reference/finding.md": findingPage(),
   "docs/reference/fault.md": faultPage(),
+  "docs/reference/chart-schema.json": `${JSON.stringify(chartJsonSchema(), null, 2)}\n`,
   "docs/reference/need-schema.json": `${JSON.stringify(referralJsonSchema(), null, 2)}\n`,
   ...Object.fromEntries(
     Object.entries(flowJsonSchemas).map(([name, schema]) => [
