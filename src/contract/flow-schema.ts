@@ -11,6 +11,8 @@ export const veinFile = z.strictObject({
   ...size,
   /** 0 in the middle, 1 leaning on the wall; both are always answered. */
   offset: z.optional(between(0, 1)),
+  /** Flow of the open vein, for the correction of blood that thins with shear. */
+  openFlowMlPerMinute: z.optional(between(0.1, 2000)),
   /** Short over long axis of an oval vein; its long axis is `diameterMm`. */
   axisRatio: z.optional(between(0.2, 1)),
   /** Other catheters in the same vein, by the place of their middle from the vein's, mm. */
@@ -32,6 +34,10 @@ export const lumenFile = z.strictObject({
   headCm: z.optional(between(0, 300)),
   pumpLimitMmHg: z.optional(between(0, 2000)),
   rateMlPerHour: z.optional(between(0, 10_000)),
+  /** The label's priming volume and the length it is for; `lengthCm` is then the length after the cut. */
+  label: z.optional(z.strictObject({ volumeMl: between(0.01, 10), lengthCm: between(1, 150) })),
+  /** A syringe on the blocked line: bore of its barrel and the thumb's force. */
+  syringe: z.optional(z.strictObject({ boreMm: between(1, 40), forceN: between(0, 300) })),
 });
 
 /** MIXING.json: one infusion into one flow of blood. */

@@ -1,6 +1,6 @@
 import { parseCivilDate } from "../core/calendar/index.ts";
 import type { Referral } from "../core/device-choice/index.ts";
-import type { Infusate } from "../core/infusate/index.ts";
+import { bagOsmolarity, type Infusate } from "../core/infusate/index.ts";
 import { isMissing, missing } from "../core/missing/index.ts";
 import { infusateNamed } from "../policy/index.ts";
 import type { Fault } from "./fault.ts";
@@ -40,6 +40,22 @@ function acrossFields(data: ReferralFile): readonly Fault[] {
   return faults;
 }
 
+type Described = Exclude<Extract<ReferralFile["infusates"], readonly unknown[]>[number], string>;
+
+/** A drug described in the file stands over the list's of the same name; a bag's osmolarity comes from its parts. */
+function described({ bag, ...one }: Described, list: readonly Infusate[]): unknown {
+  const known = infusateNamed(one.name, list);
+  if (!bag) return { ...known, ...one };
+  const { glucoseG = 0, aminoAcidG = 0, monovalentSaltsMmol = 0, otherIonsMmol = 0, lipidG = 0 } = bag;
+  const { volumeMl, lipidMosmPerG = USUAL_LIPID_MOSM_PER_G } = bag;
+  const parts = { volumeMl, glucoseG, aminoAcidG, monovalentSaltsMmol, otherIonsMmol, lipidG, lipidMosmPerG };
+  const osmolarity = bagOsmolarity(parts);
+  return { ...known, ...one, osmolarity: typeof osmolarity === "number" ? osmolarity : missing("not known") };
+}
+
+/** Where no label was typed: 1.3 to 1.5 in print, from memory. */
+const USUAL_LIPID_MOSM_PER_G = 1.4;
+
 function referralFrom(data: ReferralFile, list: readonly Infusate[]): Referral {
   const { days } = data;
   // the schema has checked every value; brands carry no run-time meaning
@@ -68,11 +84,7 @@ function referralFrom(data: ReferralFile, list: readonly Infusate[]): Referral {
     infusates:
       data.infusates === undefined || isMissing(data.infusates)
         ? (data.infusates ?? notAsked)
-        : data.infusates.map((one) =>
-            typeof one === "string"
-              ? infusateNamed(one, list)
-              : { ...infusateNamed(one.name, []), againstCancer: false, nutrition: false, ...one },
-          ),
+        : data.infusates.map((one) => (typeof one === "string" ? infusateNamed(one, list) : described(one, list))),
     kidney: {
       replacement: notAsked,
       filtration: notAsked,

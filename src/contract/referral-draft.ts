@@ -24,13 +24,13 @@ export function referralFromDraft(draft: Draft, armBars: Strengths, today: strin
   if (typed.length === 0) return undefined;
   const need: Record<string, unknown> = {};
   for (const [path, text] of typed) setAt(need, path.slice(PREFIX.length).split("."), valueOf(path, text));
-  const { days, infusates, kidney, sex, ...plain } = need as Record<string, Tree>;
+  const { days, infusates, kidney, sex, bag, ...plain } = need as Record<string, Tree>;
   const barred = barredArms(draft, armBars);
   const json = {
     ...plain,
     patient: { ...patientOf(draft), ...(sex ? { sex } : {}) },
     ...(days ? { days: daysOf(days) } : {}),
-    ...(infusates ? { infusates: Object.values(infusates) } : {}),
+    ...(infusates ? { infusates: Object.values(infusates).map((one) => withBag(one, bag)) } : {}),
     ...(kidney ? { kidney: kidneyOf(kidney, today) } : {}),
     ...(barred ? { armBars: barred } : {}),
   };
@@ -74,6 +74,10 @@ function daysOf(days: Tree): unknown {
   return least === undefined && most === undefined ? likely : { least: least ?? likely, likely, most: most ?? likely };
 }
 
+/** The bag that was typed is the nutrition's; without its volume nothing can be said of it. */
+const withBag = (one: unknown, bag: Tree | undefined): unknown =>
+  bag?.["volumeMl"] !== undefined && one === "parenteral nutrition" ? { name: one, bag } : one;
+
 /** A creatinine without a day is of today, as it was just read out. */
 function kidneyOf(kidney: Tree, today: string): unknown {
   const { creatinines, ...rest } = kidney;
@@ -100,6 +104,8 @@ function typedPath(path: string, infusates: Tree | undefined): string {
   if (path.startsWith("patient.") && path !== "patient.sex") return path;
   if (path === "patient.sex") return `${PREFIX}sex`;
   if (path === "days") return `${PREFIX}days.likely`;
+  const [, part] = /^infusates\.\d+\.(bag\.\w+)$/.exec(path) ?? [];
+  if (part !== undefined) return `${PREFIX}${part}`;
   const [, index] = /^infusates\.(\d+)$/.exec(path) ?? [];
   if (index !== undefined) return `${PREFIX}infusates.${Object.keys(infusates ?? {})[Number(index)] ?? index}`;
   return `${PREFIX}${path}`;

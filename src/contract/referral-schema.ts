@@ -4,6 +4,18 @@ import { TISSUE_CLASSES } from "../core/infusate/index.ts";
 import { CREATININE_UNITS, RENAL_REPLACEMENTS, SEXES } from "../core/kidney/index.ts";
 import { age, between, civilDate, flag, maybe, text } from "./form.ts";
 
+/** What a compounded bag holds; its osmolarity is computed from it. */
+const bag = z.strictObject({
+  volumeMl: between(1, 10_000),
+  glucoseG: z.optional(between(0, 3000)),
+  aminoAcidG: z.optional(between(0, 1000)),
+  monovalentSaltsMmol: z.optional(between(0, 3000)),
+  otherIonsMmol: z.optional(between(0, 3000)),
+  lipidG: z.optional(between(0, 1000)),
+  /** From the emulsion's label. */
+  lipidMosmPerG: z.optional(between(0, 5)),
+});
+
 /** NEED.json, field by field: what the ward asks for. A drug is a name of the list in force, or described whole. */
 const infusate = z.union([
   text,
@@ -14,6 +26,7 @@ const infusate = z.union([
     tissueClass: maybe(z.enum(TISSUE_CLASSES)),
     againstCancer: z.optional(flag),
     nutrition: z.optional(flag),
+    bag: z.optional(bag),
   }),
 ]);
 

@@ -58,10 +58,21 @@ describe("see the flow", () => {
     await page.close();
   });
 
+  test("a lumen and a mixture answer below, and say what they do not permit", async () => {
+    const page = await browser.newPage();
+    await page.goto(`${served.address}/#/flow`);
+    await page.locator("section", { hasText: "What one lumen carries" }).waitFor();
+    expect(await page.locator(".flow").innerText()).toContain("Model, teaching only.");
+    await page.locator("label", { hasText: "Blood past the tip" }).locator("input").fill("0");
+    await expect.poll(() => page.locator(".flow").innerText()).toContain("After mixing: 1700 mOsm/L");
+    expect(await page.locator(".flow").innerText()).toContain("This never permits peripheral use.");
+    await page.close();
+  });
+
   test("nonsense is asked about, and a filled vein is refused in words", async () => {
     const page = await browser.newPage();
     await page.goto(`${served.address}/#/flow`);
-    const vein = page.locator(".flow-entry .typed input");
+    const vein = page.locator(".flow-entry .typed input").first();
     await vein.fill("1,0");
     await expect.poll(() => page.locator(".flow .headline").innerText()).toContain("fills the vein");
     await vein.fill("wide");

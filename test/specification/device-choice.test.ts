@@ -88,6 +88,14 @@ describe("drugs that need a tip near the heart", () => {
     expect(answer({ infusates: [bag] }, older).infusates[0]?.route).toBe("central");
   });
 
+  test("a compounded bag is added up from its parts: 40 g amino acid, 100 g glucose, 50 mmol salts in a litre is 1,000", () => {
+    const bag = { volumeMl: 1000, aminoAcidG: 40, glucoseG: 100, monovalentSaltsMmol: 50 };
+    const [judged] = answer({ infusates: [{ name: "parenteral nutrition", bag }] }).infusates;
+    expect(judged?.infusate.osmolarity).toBe(1000);
+    expect(judged?.route).toBe("central");
+    expect(judged?.findings.map(sayFinding)).toContain("parenteral nutrition: 1000 mOsm/L, above the 900 set here.");
+  });
+
   test("pH 4.5: asked about under 5 to 9 (oncology standards 2017), not under 4 to 9 (Manrique-Rodriguez 2021)", () => {
     const drug = { name: "drug", osmolarity: 300, ph: 4.5, tissueClass: "neither" } as const;
     const wide = { ...policy, infusate: { ...policy.infusate, phFrom: 4 } };

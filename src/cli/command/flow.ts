@@ -1,7 +1,19 @@
 import { readVeinText, sizeOf, type VeinFile } from "../../contract/index.ts";
-import { solveSection, veinAnswer, type SectionAnswer } from "../../core/flow/index.ts";
-import { millimetre } from "../../core/quantity/index.ts";
-import { crowdedSentence, flowRefusal, safetyStatement, veinFlowLines } from "../../language/index.ts";
+import {
+  CARREAU_YASUDA_BLOOD,
+  shearThinningFlow,
+  solveSection,
+  veinAnswer,
+  type SectionAnswer,
+} from "../../core/flow/index.ts";
+import { millilitrePerMinute, millimetre } from "../../core/quantity/index.ts";
+import {
+  crowdedSentence,
+  flowRefusal,
+  safetyStatement,
+  thinningSentence,
+  veinFlowLines,
+} from "../../language/index.ts";
 import { defaultPolicy, flowAssumptionsFrom } from "../../policy/index.ts";
 import type { Command } from "./command.ts";
 import { faultOutput } from "./fault-output.ts";
@@ -27,9 +39,27 @@ export const flowCommand: Command = {
     const answer = veinAnswer(question, assumed);
     if ("kind" in answer) return { exit: 3, output: flowRefusal[answer.reason] ?? answer.reason };
     const crowded = crowdedSection(reading.data);
+    const { openFlowMlPerMinute } = reading.data;
+    const thinning =
+      openFlowMlPerMinute === undefined
+        ? undefined
+        : shearThinningFlow(
+            {
+              ratio: answer.pair.ratio,
+              diameterMm: question.diameterMm,
+              openFlow: millilitrePerMinute(openFlowMlPerMinute),
+            },
+            CARREAU_YASUDA_BLOOD,
+          );
     const output = json
-      ? JSON.stringify({ ...answer, ...(crowded ? { crowded } : {}) }, null, 2)
-      : [...veinFlowLines(answer), ...(crowded ? [crowdedSentence(crowded)] : []), "", safetyStatement].join("\n");
+      ? JSON.stringify({ ...answer, ...(crowded ? { crowded } : {}), ...(thinning ? { thinning } : {}) }, null, 2)
+      : [
+          ...veinFlowLines(answer),
+          ...(crowded ? [crowdedSentence(crowded)] : []),
+          ...(thinning ? [thinningSentence(thinning)] : []),
+          "",
+          safetyStatement,
+        ].join("\n");
     return { exit: 0, output };
   },
 };

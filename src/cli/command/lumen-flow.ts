@@ -1,7 +1,7 @@
 import { readLumenText, sizeOf } from "../../contract/index.ts";
 import { lumenAnswer } from "../../core/flow/index.ts";
 import { centimetre } from "../../core/quantity/index.ts";
-import { amount, flowRefusal, lumenModelSentence, regimeSentence, safetyStatement } from "../../language/index.ts";
+import { flowRefusal, lumenFlowLines, safetyStatement } from "../../language/index.ts";
 import { defaultPolicy, flowAssumptionsFrom } from "../../policy/index.ts";
 import type { Command } from "./command.ts";
 import { faultOutput } from "./fault-output.ts";
@@ -23,8 +23,7 @@ export const lumenFlowCommand: Command = {
       assumed,
     );
     if (answer.kind !== "lumen flow") return { exit: 3, output: flowRefusal[answer.reason] ?? answer.reason };
-    const { lumen, figures, flow, priming } = answer;
-    const perHour = flow.flow * 60;
+    const perHour = answer.flow.flow * 60;
     const carries = rateMlPerHour === undefined ? undefined : perHour >= rateMlPerHour;
     if (json)
       return {
@@ -32,14 +31,10 @@ export const lumenFlowCommand: Command = {
         output: JSON.stringify({ ...answer, perHour, carries }, null, 2),
       };
     const lines = [
-      `One lumen carries ${amount(perHour, "mL/h", 0)} of ${fluid} (${amount(flow.flow, "mL/min")}).`,
+      ...lumenFlowLines(answer, fluid),
       ...(carries === undefined
         ? []
         : [`${rateMlPerHour} mL/h is ${carries ? "within" : "more than"} what the model carries.`]),
-      regimeSentence[flow.regime],
-      `Reynolds number ${flow.reynolds.toFixed(0)}. Lumen area ${amount(lumen.area, "mm2", 3)}, volume ${amount(priming, "mL", 2)} without the hub.`,
-      `Viscosity ${amount(figures.viscosity, "mPa.s", 2)} (${figures.howKnown}: ${figures.source}).`,
-      lumenModelSentence,
       "",
       safetyStatement,
     ];

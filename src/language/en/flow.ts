@@ -1,4 +1,12 @@
-import type { CarryAnswer, FlowRegime, SectionAnswer, VeinAnswer } from "../../core/flow/index.ts";
+import type {
+  CarryAnswer,
+  FlowRegime,
+  LumenAnswered,
+  MixingAnswer,
+  SectionAnswer,
+  ShearThinningFlow,
+  VeinAnswer,
+} from "../../core/flow/index.ts";
 
 const share = (value: number): string => `${(100 * value).toFixed(0)}\u2009%`;
 
@@ -91,19 +99,21 @@ export const flowRefusal: Readonly<Record<string, string>> = {
   "walls thicker than the bore": "The walls are thicker than the bore. Check wall and septum.",
   "a measure is not above zero": "A measure must be above zero.",
   "the number of lumens is not one to six": "One to six lumens can be computed.",
+  "cut longer than the catheter": "It is cut longer than the catheter is. Check both lengths.",
+  "more cut away than the label holds": "More is cut away than the label holds. Check the bore.",
   "no measured figure": "No measured viscosity is known for this fluid. Nothing is guessed.",
   "measured at another temperature only": "Its viscosity was measured at another temperature only (37 degrees).",
 };
 
-export const regimeSentence: Readonly<Record<FlowRegime, string>> = {
+const regimeSentence: Readonly<Record<FlowRegime, string>> = {
   laminar: "The flow is laminar: the law holds.",
   "may not be laminar": "The flow may not be laminar: the figure may be too high.",
   "not laminar": "The flow is not laminar: the figure is too high. Read the label.",
 };
 
-export const lumenModelSentence = "Model, teaching only. The label beats it; contrast is answered only by a label.";
+const lumenModelSentence = "Model, teaching only. The label beats it; contrast is answered only by a label.";
 
-export const mixingSentence = "Mean mixing only; the wall sees more. This never permits peripheral use.";
+const mixingSentence = "Mean mixing only; the wall sees more. This never permits peripheral use.";
 
 /** What the general solver found of an oval vein, or of several catheters in one. */
 export const crowdedSentence = (answer: SectionAnswer): string =>
@@ -119,4 +129,64 @@ export function carrySentence(answer: CarryAnswer): string {
   if (answer.kind === "label")
     return `${verdict}: its label says ${most}${answer.thickerThanWater ? ", for a thinner fluid" : ""}`;
   return `${verdict}: ${most} a lumen (model, teaching only${answer.regime === "laminar" ? "" : "; too high"})`;
+}
+
+/** What the correction for blood that thins with shear changes. */
+export const thinningSentence = ({ shearThinning, newtonian }: ShearThinningFlow): string =>
+  `Blood thins with shear: ${(100 * shearThinning).toFixed(1)}\u2009% centred, where the plain model says ${(100 * newtonian).toFixed(1)}\u2009%.`;
+
+const gravityTestSentence = (millilitresPerMinute: number): string =>
+  `In the open standard's gravity test it would show ${millilitresPerMinute.toFixed(0)} mL/min (its conditions from memory).`;
+
+const syringeSentence = (kilopascals: number): string =>
+  `Pressed on the blocked line, this syringe gives ${kilopascals.toFixed(0)} kPa.`;
+
+const trimmedSentence = (millilitres: number): string =>
+  `After the cut one lumen holds ${millilitres.toFixed(2)} mL, by its label.`;
+
+/** What one lumen carries, as lines; shared by the command and the page. */
+export function lumenFlowLines(answer: LumenAnswered, fluid: string): readonly string[] {
+  const { flow, lumen, priming, figures, trimmed, syringeKilopascal } = answer;
+  return [
+    `One lumen carries ${(flow.flow * 60).toFixed(0)} mL/h of ${fluid} (${flow.flow.toFixed(1)} mL/min).`,
+    regimeSentence[flow.regime],
+    `Reynolds number ${flow.reynolds.toFixed(0)}. Lumen area ${lumen.area.toFixed(3)} mm2, volume ${priming.toFixed(2)} mL without the hub.`,
+    `Viscosity ${figures.viscosity.toFixed(2)} mPa.s (${figures.howKnown}: ${figures.source}).`,
+    gravityTestSentence(answer.gravityTestMlPerMinute),
+    ...(trimmed
+      ? [
+          trimmed.kind === "volume"
+            ? trimmedSentence(trimmed.volumeMl)
+            : (flowRefusal[trimmed.reason] ?? trimmed.reason),
+        ]
+      : []),
+    ...(syringeKilopascal === undefined ? [] : [syringeSentence(syringeKilopascal)]),
+    lumenModelSentence,
+  ];
+}
+
+/** What reaches the blood after mixing, as lines; it never permits. */
+export function mixingLines(
+  { mixed, neededFlow, acidity }: MixingAnswer,
+  limit: number | undefined,
+): readonly string[] {
+  const osmolarity = (value: number) => `${value.toFixed(0)} mOsm/L`;
+  return [
+    `After mixing: ${osmolarity(mixed.wholeBlood)}; in plasma only ${osmolarity(mixed.plasmaOnly)}; at the wall up to ${osmolarity(mixed.undiluted)}.`,
+    ...(neededFlow === undefined
+      ? []
+      : [
+          neededFlow === "none"
+            ? `No flow is enough to stay under ${limit} mOsm/L.`
+            : `To stay under ${limit} mOsm/L the mean needs ${neededFlow.toFixed(1)} mL/min of blood.`,
+        ]),
+    ...(acidity === undefined
+      ? []
+      : [
+          acidity.kind === "undiluted"
+            ? "No blood flows: nothing buffers the fluid."
+            : `The blood's pH moves by ${acidity.change.toFixed(3)}: buffering, not averaging.`,
+        ]),
+    mixingSentence,
+  ];
 }

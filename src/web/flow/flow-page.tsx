@@ -5,6 +5,7 @@ import { frenchToMillimetre, french, millimetre } from "../../core/quantity/inde
 import { flowCurve, flowSection, type Figure } from "../../figure/index.ts";
 import { flowRefusal, lumens as lumensWords, safetyStatement, veinFlowLines } from "../../language/index.ts";
 import { flowAssumptionsFrom, type LocalPolicy } from "../../policy/index.ts";
+import { LumenSection, MixingSection } from "./lumen-and-mixing.tsx";
 
 /** What a plan hands over: its vein, its doubt, its catheter. */
 export interface FlowStart {
@@ -138,6 +139,8 @@ export function FlowPage({
       ) : (
         <p className="headline">{refused ?? "Type the inside diameter of the vein, 0.5 to 20 mm."}</p>
       )}
+      <LumenSection outsideDiameterMm={outside} lumens={lumens} assumed={assumed} />
+      <MixingSection assumed={assumed} />
       <p className="soft">{safetyStatement}</p>
     </main>
   );

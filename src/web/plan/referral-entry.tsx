@@ -23,6 +23,18 @@ export function ReferralEntry({ drugs }: { readonly drugs: readonly Infusate[] }
           suggestions={names}
         />
       ))}
+      {Object.entries(fields).some(
+        ([path, text]) => path.startsWith("referral.infusates.") && text.trim() === "parenteral nutrition",
+      ) ? (
+        <>
+          <Field path="referral.bag.volumeMl" label="The bag holds" unit="mL" />
+          <Field path="referral.bag.aminoAcidG" label="Amino acid" unit="g" />
+          <Field path="referral.bag.glucoseG" label="Glucose" unit="g" />
+          <Field path="referral.bag.monovalentSaltsMmol" label="Sodium and potassium salts" unit="mmol" />
+          <Field path="referral.bag.otherIonsMmol" label="Other ions" unit="mmol" />
+          <Field path="referral.bag.lipidG" label="Lipid" unit="g" />
+        </>
+      ) : null}
       <Field
         path="referral.kidney.creatinines.0.value"
         label="Creatinine"

@@ -3,6 +3,7 @@ import {
   centimetre,
   millilitre,
   millimetre,
+  newton,
   pascal,
   type Centimetre,
   type Millilitre,
@@ -11,10 +12,10 @@ import {
 } from "../../quantity/index.ts";
 import { fluidFigures, type Fluid, type FluidAnswer, type FluidFigures } from "../fluid/infusate.ts";
 import { dividedBore } from "../lumen/divided-bore.ts";
-import { gravityDrive, millimetreOfMercury } from "../lumen/drive.ts";
+import { GRAVITY_TEST, gravityDrive, gravityTest, millimetreOfMercury, syringePressure } from "../lumen/drive.ts";
 import { lumenFlow, type LumenFlow } from "../lumen/lumen-flow.ts";
 import type { Lumen, LumenRefused } from "../lumen/lumen.ts";
-import { primingVolume } from "../lumen/priming.ts";
+import { primingAfterTrim, primingVolume, type TrimmedVolume } from "../lumen/priming.ts";
 
 /** One lumen of one catheter, its fluid and what drives it: a bag's height over the tip, or a pump's limit. */
 export interface LumenQuestion {
@@ -27,6 +28,8 @@ export interface LumenQuestion {
   readonly celsius?: number | undefined;
   readonly headCm?: number | undefined;
   readonly pumpLimitMmHg?: number | undefined;
+  readonly label?: { readonly volumeMl: number; readonly lengthCm: number } | undefined;
+  readonly syringe?: { readonly boreMm: number; readonly forceN: number } | undefined;
 }
 
 export interface LumenAnswered {
@@ -36,6 +39,9 @@ export interface LumenAnswered {
   readonly drive: Pascal;
   readonly flow: LumenFlow;
   readonly priming: Millilitre;
+  readonly gravityTestMlPerMinute: number;
+  readonly trimmed: TrimmedVolume | undefined;
+  readonly syringeKilopascal: number | undefined;
 }
 
 const ROOM_CELSIUS = 22;
@@ -63,6 +69,8 @@ export function lumenAnswer(
     question.headCm === undefined
       ? pascal(millimetreOfMercury(question.pumpLimitMmHg ?? 0) - vein)
       : gravityDrive(centimetre(question.headCm), figures.density, vein);
+  const { label, syringe } = question;
+  const testWater = fluidFigures("water", celsius(GRAVITY_TEST.waterCelsius)) as FluidFigures;
   const flow = lumenFlow({ lumen, lengthCm: question.lengthCm, fluid: figures }, drive);
   return {
     kind: "lumen flow",
@@ -71,5 +79,14 @@ export function lumenAnswer(
     drive,
     flow,
     priming: primingVolume(lumen.area, question.lengthCm, millilitre(0)),
+    gravityTestMlPerMinute: gravityTest({ lumen, lengthCm: question.lengthCm, fluid: testWater }).printed,
+    trimmed:
+      label &&
+      primingAfterTrim(
+        { volumeMl: millilitre(label.volumeMl), lengthCm: centimetre(label.lengthCm) },
+        lumen.area,
+        question.lengthCm,
+      ),
+    syringeKilopascal: syringe && syringePressure(newton(syringe.forceN), millimetre(syringe.boreMm)),
   };
 }
