@@ -1,7 +1,6 @@
 import { lazy, Suspense, useEffect, useMemo, useState, type ReactNode } from "react";
 import { Link, Route, Router, Switch, useLocation } from "wouter";
 import { useHashLocation } from "wouter/use-hash-location";
-import { readInfusateCsv } from "../contract/index.ts";
 import type { Infusate } from "../core/infusate/index.ts";
 import type { PolicyRow } from "../core/reason/index.ts";
 import { runSelfTest } from "../core/self-test/index.ts";
@@ -12,7 +11,7 @@ import { flowStartOf } from "./flow/flow-start.ts";
 import { LastResort } from "./last-resort.tsx";
 import { HomePage } from "./home/home-page.tsx";
 import { PlanPage } from "./plan/plan-page.tsx";
-import { keepDrugList, keepLocalRow, readDrugList, readLocalRows } from "./storage/event-store.ts";
+import { keepDrugList, keepLocalRow, readLocalRows } from "./storage/event-store.ts";
 import { usePlans } from "./storage/use-plans.ts";
 
 const PolicyPage = lazy(() => import("./policy/policy-page.tsx").then((module) => ({ default: module.PolicyPage })));
@@ -44,11 +43,10 @@ function Pages(): ReactNode {
     readLocalRows()
       .then(setRows)
       .catch(() => undefined);
-    readDrugList()
-      .then((csv) => {
-        const list = csv === undefined ? undefined : readInfusateCsv(csv);
-        if (list?.kind === "list") setOwnDrugs(list.infusates);
-      })
+    // the reader of spreadsheets is a part of its own, loaded after the plan stands
+    import("./policy/drug-list.ts")
+      .then(({ ownDrugs }) => ownDrugs())
+      .then(setOwnDrugs)
       .catch(() => undefined);
   }, []);
 

@@ -8,7 +8,6 @@ import { armPose } from "../../figure/index.ts";
 import { answerSentence, armWords, heldSentence, needleSentence } from "../../language/index.ts";
 import {
   expiryLimitsFrom,
-  flowAssumptionsFrom,
   localPolicy,
   needPolicyFrom,
   planPolicyFrom,
@@ -23,7 +22,6 @@ import type { ChartNeed } from "../chart/chart-part.tsx";
 import { Answer } from "./answer.tsx";
 import { ArmEntry } from "./arm-entry.tsx";
 import { Choice, EntryContext, Field, YES_NO } from "./field.tsx";
-import { FlowLeft } from "./flow-left.tsx";
 import { LengthEntry } from "./length-entry.tsx";
 import { lookAlikes } from "./look-alikes.ts";
 import { MoveEntry } from "./move-entry.tsx";
@@ -36,10 +34,10 @@ import { ReferralEntry } from "./referral-entry.tsx";
 import { useFlips } from "./use-flips.ts";
 import { useSpeech } from "./use-speech.ts";
 import { useWidth } from "./use-width.ts";
-import { WithAndWithout } from "./with-and-without.tsx";
 
 const pose = armPose();
 
+const BesidePlan = lazy(() => import("./beside-plan.tsx").then((module) => ({ default: module.BesidePlan })));
 // the search for lumens is a part of its own, loaded after the plan stands
 const ChartPart = lazy(() => import("../chart/chart-part.tsx").then((module) => ({ default: module.ChartPart })));
 
@@ -97,7 +95,6 @@ export function PlanPage({
   const [panel, width] = useWidth();
   const practice = practicePatients.find(({ id }) => id === state.practiceId);
   const chosen = reading.plan?.answer.chosen;
-  const lumenCount = reading.input?.shelf.find(({ id }) => id === chosen?.catheterId)?.lumens ?? 1;
   const speak = useSpeech(
     reading.plan && reading.input
       ? `${answerSentence(reading.plan.answer, reading.input.shelf, reading.plan.standing === 3)} ${reading.plan.answer.chosen ? needleSentence(reading.plan.answer.chosen) : ""}`
@@ -208,15 +205,15 @@ export function PlanPage({
             <p className="headline">I cannot read this entry yet. The fields that stop me are marked.</p>
           )}
           {chosen && reading.input ? (
-            <FlowLeft
-              chosen={chosen}
-              input={reading.input}
-              planId={state.planId}
-              assumed={flowAssumptionsFrom(policy.table)}
-            />
-          ) : null}
-          {chosen && need.answer && !held ? (
-            <WithAndWithout chosen={chosen} lumenCount={lumenCount} need={need.answer.need} />
+            <Suspense fallback={null}>
+              <BesidePlan
+                chosen={chosen}
+                input={reading.input}
+                planId={state.planId}
+                policy={policy}
+                need={held ? undefined : need.answer?.need}
+              />
+            </Suspense>
           ) : null}
           {policy.version === today.version ? null : (
             <p className="renew">
