@@ -18,6 +18,7 @@ export type Millilitre = Quantity<"mL">;
 export type MillilitrePerHour = Quantity<"mL/h">;
 export type MillilitrePerSecond = Quantity<"mL/s">;
 export type Day = Quantity<"d">;
+export type Minute = Quantity<"min">;
 
 export const millimetre = (value: number): Millimetre => value as Millimetre;
 export const centimetre = (value: number): Centimetre => value as Centimetre;
@@ -32,3 +33,4 @@ export const millilitre = (value: number): Millilitre => value as Millilitre;
 export const millilitrePerHour = (value: number): MillilitrePerHour => value as MillilitrePerHour;
 export const millilitrePerSecond = (value: number): MillilitrePerSecond => value as MillilitrePerSecond;
 export const day = (value: number): Day => value as Day;
+export const minute = (value: number): Minute => value as Minute;

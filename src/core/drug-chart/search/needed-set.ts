@@ -1,0 +1,55 @@
+import { capacityRows } from "./capacity-row.ts";
+import { searchLumens } from "./lumen-search.ts";
+import { priceOut } from "./price.ts";
+import { withInfusions, type Dose, type Problem } from "./problem.ts";
+
+export interface NeededSet {
+  readonly infusions: readonly number[];
+  readonly irreducible: boolean;
+}
+
+/**
+ * Of infusions that do not run on so many lumens, a set that still does not, of which every one is needed: without any one
+ * the others do. Infusions are left out one at a time, and each that proves needed stays.
+ * Holds: the problem is known not to run on so many lumens.
+ */
+export function neededSet(problem: Problem, lumens: number, mayGoOn: () => boolean): NeededSet {
+  const inOneRow = alwaysTogether(problem, lumens + 1);
+  if (inOneRow) return { infusions: inOneRow, irreducible: true };
+  let kept = pricedSet(problem, lumens) ?? [...new Set(problem.doses.map(({ infusion }) => infusion))];
+  let irreducible = true;
+  for (const infusion of kept) {
+    // one lumen each is enough for so few
+    if (kept.length === lumens + 1) break;
+    if (!kept.includes(infusion)) continue;
+    const others = kept.filter((one) => one !== infusion);
+    const without = withInfusions(problem, (one) => others.includes(one));
+    const { found, proven } = searchLumens(without, lumens, { best: false }, mayGoOn);
+    if (found) continue;
+    if (!proven) irreducible = false;
+    else {
+      const priced = pricedSet(without, lumens);
+      kept = priced ?? others;
+    }
+  }
+  return { infusions: kept, irreducible: irreducible || kept.length === lumens + 1 };
+}
+
+/** So many infusions of which each has a dose that always runs at one moment: any fewer of them have a lumen each. */
+function alwaysTogether(problem: Problem, count: number): readonly number[] | undefined {
+  for (const { always } of capacityRows(problem)) {
+    const infusions = new Set(always.map((dose) => (problem.doses[dose] as Dose).infusion));
+    if (infusions.size >= count) return [...infusions].slice(0, count);
+  }
+  return undefined;
+}
+
+/** Where prices alone rule the number out: the infusions that pay for it. The others add nothing to the bound. */
+function pricedSet(problem: Problem, lumens: number): readonly number[] | undefined {
+  const prices = priceOut({ problem, rows: capacityRows(problem), lumens, cost: () => 0 }, 1);
+  if (prices.bound <= 0) return undefined;
+  const paying = problem.doses.filter(({ options }) =>
+    options.every(({ index }) => (prices.priced[index] as number) > 0),
+  );
+  return [...new Set(paying.map(({ infusion }) => infusion))];
+}
