@@ -162,33 +162,33 @@ function shuffled<Value>(values: readonly Value[], random: () => number): Value[
 }
 
 /**
- * A chart small enough to try every way by hand: up to four infusions and six doses, 15-minute steps up to half an hour, with
+ * A chart small enough to try every way by hand: up to five infusions and seven doses, 15-minute steps up to 45 minutes, with
  * days, dedicated lumens, labelled flow, continuous infusions and wrapped doses among them.
  */
 export function smallChart(seed: number): DrugChart {
   const random = seeded(seed * 104_729);
   const below = (count: number) => Math.floor(random() * count);
   const horizonDays = below(4) === 0 ? 7 : 1;
-  const count = 2 + below(3);
+  const count = 3 + below(3);
   const infusions: Infusion[] = Array.from({ length: count }, (_, index) => {
-    const kind = below(8);
-    const runMin = minute(30 + below(5) * 45);
+    const kind = below(12);
+    const runMin = minute(30 + below(4) * 25);
     // a narrow morning, so that doses meet; now and then the night
-    const start = below(3) === 0 ? 22 * 60 + below(12) * 15 : 7 * 60 + below(16) * 15 + below(2) * 5;
+    const start = below(3) === 0 ? 23 * 60 + below(6) * 15 : 8 * 60 + below(4) * 15 + below(2) * 5;
     const timing: Timing =
       kind === 0
         ? { kind: "continuous" }
         : kind < 3 && index < 2
           ? { kind: "at an interval", firstMin: minute(start % 1440), everyMin: minute(720), runMin }
           : { kind: "at clock times", startsMin: [minute(start % 1440)], runMin };
-    const nutrition = kind === 7 && below(2) === 0;
+    const nutrition = kind === 11;
     return {
       ...plain(`infusion-${index}`, `Infusion ${index}`, timing),
       content: nutrition ? ("nutrition" as const) : ("drug" as const),
-      dedicated: below(6) === 0,
+      dedicated: below(10) === 0,
       flushBeforeMin: minute(below(2) * 10),
       flushAfterMin: minute(below(2) * 10),
-      toleranceMin: minute(below(4) * 15),
+      toleranceMin: minute(below(6) === 0 ? 0 : 15 + below(3) * 15),
       movable: below(8) > 0,
       rateMlPerHour: below(5) === 0 ? missing("not asked") : millilitrePerHour(50 + below(4) * 50),
       ...(horizonDays === 7 &&
@@ -211,3 +211,45 @@ export function smallChart(seed: number): DrugChart {
     lumenFlowMlPerHour: below(2) === 0 ? millilitrePerHour(250) : missing("not known"),
   };
 }
+
+const clockDose = (id: string, startMin: number, runMin: number, toleranceMin: number): Infusion => ({
+  ...plain(id, id, { kind: "at clock times", startsMin: [minute(startMin)], runMin: minute(runMin) }),
+  toleranceMin: minute(toleranceMin),
+});
+
+const dayChart = (
+  infusions: readonly Infusion[],
+  compatible: readonly (readonly [string, string])[] = [],
+): DrugChart => ({
+  horizonDays: 1,
+  infusions,
+  compatibility: compatible.map(([first, second]) => ({ first, second, known: "compatible" })),
+  stepMin: minute(15),
+  lumenFlowMlPerHour: missing("not known"),
+});
+
+/** Charts made by hand to be hard: alike doses, odd rings in time and in compatibility, and a packing with nothing to spare. */
+export const hardCharts: Readonly<Record<string, DrugChart>> = {
+  "ten alike at 08:00": dayChart(Array.from({ length: 10 }, (_, index) => clockDose(`drug ${index}`, 480, 60, 120))),
+  "ring of five round the clock": dayChart(
+    Array.from({ length: 5 }, (_, index) => clockDose(`drug ${index}`, index * 288, 500, 30)),
+  ),
+  "three that overlap in pairs": dayChart([
+    clockDose("night", 1320, 600, 0),
+    clockDose("morning", 420, 540, 0),
+    clockDose("evening", 900, 480, 0),
+  ]),
+  // lumens pair up neighbours of a ring of five, so two lumens hold four and the fifth takes a third
+  "ring of five that mix with their neighbours": dayChart(
+    Array.from({ length: 5 }, (_, index) => clockDose(`drug ${index}`, 540, 180, 45)),
+    Array.from({ length: 5 }, (_, index) => [`drug ${index}`, `drug ${(index + 1) % 5}`] as const),
+  ),
+  // 60 + 75 + 105 and 90 + 90 + 60 fill the morning twice over, to the minute
+  "two lumens packed to the minute": dayChart([
+    ...[60, 75, 105, 90, 90, 60].map((runMin, index) => clockDose(`drug ${index}`, 480, runMin, 240)),
+    clockDose("before, 1", 0, 480, 0),
+    clockDose("before, 2", 0, 480, 0),
+    clockDose("after, 1", 720, 719, 0),
+    clockDose("after, 2", 720, 719, 0),
+  ]),
+};

@@ -4,7 +4,7 @@
  */
 import type { DrugChart, Infusion } from "../../src/core/drug-chart/index.ts";
 import { isMissing } from "../../src/core/missing/index.ts";
-import { coversMinute, MINUTES_A_DAY, sharesInWords, windowChoices, type WindowChoice } from "../drug-chart-windows.ts";
+import { MINUTES_A_DAY, sharesInWords, windowChoices, type WindowChoice } from "../drug-chart-windows.ts";
 
 export interface SlowAnswer {
   readonly lumens: number;
@@ -32,8 +32,12 @@ export function slowMoves(
   lumens: number,
 ): { readonly moves: number; readonly movedMin: number } | undefined {
   const horizon = chart.horizonDays * MINUTES_A_DAY;
-  const paint = (windows: WindowChoice["runs"]) =>
-    Uint8Array.from({ length: horizon }, (_, minute) => (coversMinute(windows, minute, horizon) ? 1 : 0));
+  const paint = (windows: WindowChoice["runs"]) => {
+    const strip = new Uint8Array(horizon);
+    for (const [from, to] of windows)
+      for (let minute = from; minute < to; minute += 1) strip[((minute % horizon) + horizon) % horizon] = 1;
+    return strip;
+  };
   const strips: Strip[][] = [];
   for (const choice of windowChoices(chart, mayMove))
     (strips[choice.dose] ??= []).push({ choice, runs: paint(choice.runs), closed: paint(choice.closed) });
@@ -61,8 +65,17 @@ export function slowMoves(
   return best;
 }
 
-const together = (one: Uint8Array, other: Uint8Array): boolean =>
-  one.some((on, minute) => on === 1 && other[minute] === 1);
+const met = new WeakMap<Uint8Array, WeakMap<Uint8Array, boolean>>();
+
+function together(one: Uint8Array, other: Uint8Array): boolean {
+  const row = met.get(one) ?? new WeakMap<Uint8Array, boolean>();
+  met.set(one, row);
+  const known = row.get(other);
+  if (known !== undefined) return known;
+  const meets = one.some((on, minute) => on === 1 && other[minute] === 1);
+  row.set(other, meets);
+  return meets;
+}
 
 function stands(
   chart: DrugChart,
@@ -81,7 +94,8 @@ function stands(
   const limit = chart.lumenFlowMlPerHour;
   if (isMissing(limit)) return true;
   const here = [...placed.filter((other) => other.lumen === lumen).map((other) => other.strip), strip];
-  return strip.runs.every((_, minute) => {
+  return strip.runs.every((on, minute) => {
+    if (on === 0) return true;
     const running = here.filter(({ runs }) => runs[minute] === 1);
     const rates = running.map((one) => infusionOf(one).rateMlPerHour);
     if (running.length < 2) return true;

@@ -15,21 +15,55 @@ import {
   type WindowChoice,
 } from "../drug-chart-windows.ts";
 
-export type Aim =
+/** What of the solver is used. */
+export interface Highs {
+  readonly solve: (
+    programme: string,
+    options?: { readonly time_limit?: number },
+  ) => {
+    readonly Status: string;
+    readonly ObjectiveValue: number;
+  };
+}
+
+/** `most` lumens are known to be enough. NaN when the solver did not finish in `seconds`. */
+export function highsLumens(highs: Highs, chart: DrugChart, mayMove: boolean, most: number, seconds = 60): number {
+  const { Status, ObjectiveValue } = highs.solve(lumenProgramme(chart, mayMove, { kind: "lumens", most }), {
+    time_limit: seconds,
+  });
+  return Status === "Optimal" ? Math.round(ObjectiveValue) : Number.NaN;
+}
+
+export function highsMoves(
+  highs: Highs,
+  chart: DrugChart,
+  lumens: number,
+  seconds = 60,
+): { readonly moves: number; readonly movedMin: number } {
+  const { Status, ObjectiveValue } = highs.solve(lumenProgramme(chart, true, { kind: "moves", lumens }), {
+    time_limit: seconds,
+  });
+  if (Status !== "Optimal") return { moves: Number.NaN, movedMin: Number.NaN };
+  const perMove = minutesPerMove(windowChoices(chart, true));
+  const cost = Math.round(ObjectiveValue);
+  return { moves: Math.floor(cost / perMove), movedMin: cost % perMove };
+}
+
+type Aim =
   /** The fewest of so many lumens. */
   | { readonly kind: "lumens"; readonly most: number }
   /** The fewest moves, then the least minutes moved, on so many lumens. */
   | { readonly kind: "moves"; readonly lumens: number };
 
 /** One dose moved counts as this many minutes, more than all minutes that all doses can move. */
-export const minutesPerMove = (choices: readonly WindowChoice[]): number =>
+const minutesPerMove = (choices: readonly WindowChoice[]): number =>
   1 +
   [...groupedBy(choices, ({ dose }) => dose).values()].reduce(
     (sum, own) => sum + Math.max(...own.map(({ move }) => Math.abs(move))),
     0,
   );
 
-export function lumenProgramme(chart: DrugChart, mayMove: boolean, aim: Aim, relaxed = false): string {
+function lumenProgramme(chart: DrugChart, mayMove: boolean, aim: Aim): string {
   const horizon = chart.horizonDays * MINUTES_A_DAY;
   const choices = windowChoices(chart, mayMove);
   const lumens = aim.kind === "lumens" ? aim.most : aim.lumens;
@@ -50,6 +84,11 @@ export function lumenProgramme(chart: DrugChart, mayMove: boolean, aim: Aim, rel
       choice.dose === dose ? Array.from({ length: lumens }, (_, lumen) => x(index, lumen)) : [],
     );
     rows.push(`${terms.join(" + ")} = 1`);
+    if (aim.kind === "lumens")
+      for (let lumen = 0; lumen < lumens; lumen += 1) {
+        const own = choices.flatMap((choice, index) => (choice.dose === dose ? [x(index, lumen)] : []));
+        rows.push(`${own.join(" + ")} - y${lumen} <= 0`);
+      }
   }
   const seen = new Set<string>();
   for (const minute of momentsOf(choices, horizon)) {
@@ -70,9 +109,10 @@ export function lumenProgramme(chart: DrugChart, mayMove: boolean, aim: Aim, rel
   const names = choices.flatMap((_, choice) => Array.from({ length: lumens }, (_, lumen) => x(choice, lumen)));
   if (aim.kind === "lumens") names.push(...Array.from({ length: lumens }, (_, lumen) => `y${lumen}`));
   const body = `Minimize\n obj: ${objective.length > 0 ? objective.join(" + ") : `0 ${x(0, 0)}`}\nSubject To\n${rows.map((row, index) => ` c${index}: ${row}`).join("\n")}\n`;
-  return relaxed
-    ? `${body}Bounds\n${names.map((name) => ` 0 <= ${name} <= 1`).join("\n")}\nEnd\n`
-    : `${body}Binary\n ${names.join(" ")}\nEnd\n`;
+  return `${body}Binary
+ ${names.join(" ")}
+End
+`;
 }
 
 /** Groups that between them hold every pair of choices that may not meet at this minute, each group exclusive as a whole. */
