@@ -20,7 +20,7 @@ export interface LumenSearch {
 export interface Aim {
   /** False stops at the first answer, however many moves it takes. */
   readonly best: boolean;
-  /** No more rounds than this without an answer. */
+  /** No more rounds than this without an answer, but the first of them even when time is up. */
   readonly rounds?: number;
 }
 
@@ -92,7 +92,7 @@ export function searchLumens(
   whether.weigh();
   if (whether.isProven()) return result(true);
   const next = widening();
-  for (let round = 0; round === 0 || mayGoOn(); round += 1) {
+  for (let round = 0; mayGoOn() || (round === 0 && aim.rounds !== undefined); round += 1) {
     if (!best) {
       if (round === (aim.rounds ?? Infinity)) break;
       for (const search of [finding, whether]) {

@@ -22,6 +22,7 @@ export function neededSet(problem: Problem, lumens: number, mayGoOn: () => boole
     // one lumen each is enough for so few
     if (kept.length === lumens + 1) break;
     if (!kept.includes(infusion)) continue;
+    if (!mayGoOn()) return { infusions: kept, irreducible: false };
     const others = kept.filter((one) => one !== infusion);
     const without = withInfusions(problem, (one) => others.includes(one));
     const { found, proven } = searchLumens(without, lumens, { best: false }, mayGoOn);
