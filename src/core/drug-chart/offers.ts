@@ -6,6 +6,9 @@ import { MINUTES_IN_DAY } from "./search/circle.ts";
 import { searchLumens } from "./search/lumen-search.ts";
 import { problemOf } from "./search/problem.ts";
 
+/** An offer is a hint beside the answer, so a hard one is left open. */
+const ROUNDS = 2;
+
 /**
  * What would save a lumen without touching the rest of the chart: the infusion elsewhere (a short drug by a peripheral cannula,
  * or by mouth), or another drug in the gap of a cyclic bag. Each is computed on the whole chart, re-timed.
@@ -25,7 +28,7 @@ export function lumenOffers(
     const offers: LumenOffer[] = [];
     const offer = (kind: LumenOffer["kind"], known: boolean, then: DrugChart) => {
       const search = mayHelp
-        ? searchLumens(problemOf(then, true), lumens - 1, { best: false }, effort.mayGoOn)
+        ? searchLumens(problemOf(then, true), lumens - 1, { best: false, rounds: ROUNDS }, effort.mayGoOn)
         : { proven: true };
       const saves = "found" in search;
       if (!known && !saves) return;

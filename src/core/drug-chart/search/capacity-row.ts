@@ -29,7 +29,25 @@ export function capacityRows(problem: Problem): readonly CapacityRow[] {
       rows.set(options.join(), rowOf(problem, options));
     }
   }
-  return [...rows.values()];
+  return withoutImplied([...rows.values()]);
+}
+
+/** Rows that stand near each other in time; farther ones seldom hold one another. */
+const NEAR = 12;
+
+/** Without the rows whose options all stand in another row: that one says as much. */
+function withoutImplied(rows: readonly CapacityRow[]): readonly CapacityRow[] {
+  const sets = rows.map(({ options }) => new Set(options));
+  const implied = (row: number, by: number): boolean => {
+    const options = rows[row]?.options as readonly number[];
+    const set = sets[by] as ReadonlySet<number>;
+    return by !== row && options.length < set.size && options.every((option) => set.has(option));
+  };
+  return rows.filter((_, row) => {
+    for (let by = Math.max(0, row - NEAR); by <= Math.min(rows.length - 1, row + NEAR); by += 1)
+      if (implied(row, by)) return false;
+    return true;
+  });
 }
 
 function rowOf(problem: Problem, options: readonly number[]): CapacityRow {

@@ -38,6 +38,7 @@ export function lumenContents(problem: Problem, timeline: Timeline): LumenConten
   const kinds = new Map<string, number>();
   const grown = new Map<number, number>();
   const siblings = new Map<number, boolean>();
+  const labels: string[][] = [];
   const count = problem.options.length;
   const optionAt = (index: number): Option => problem.options[index] as Option;
   const placeOf = (index: number) => places[index] as Timeline["places"][number];
@@ -62,10 +63,14 @@ export function lumenContents(problem: Problem, timeline: Timeline): LumenConten
     const infusion = infusionOf(option);
     if (timeline.toldApart[infusion]) return `${infusion}@${placeOf(option).dayShift}`;
     const rate = problem.flowLimit === Infinity ? "" : `*${problem.rates[infusion]}`;
-    const joining = (companions[option] ?? []).flatMap(({ infusion: other, lastStart }) =>
-      lastStart >= now ? [other] : [],
-    );
-    return joining.length === 0 ? "" : joining.join("&") + rate;
+    const joining = companions[option] ?? [];
+    let still = 0;
+    while (still < joining.length && (joining[still]?.lastStart as number) >= now) still += 1;
+    if (still === 0) return "";
+    const known = (labels[option] ??= [])[still];
+    if (known !== undefined) return known;
+    const names = joining.slice(0, still).map(({ infusion: other }) => other);
+    return ((labels[option] as string[])[still] = names.sort((a, b) => a - b).join("&") + rate);
   }
 
   /** All of a member that a later choice can notice. */

@@ -17,23 +17,23 @@ export function neededSet(problem: Problem, lumens: number, mayGoOn: () => boole
   const inOneRow = alwaysTogether(problem, lumens + 1);
   if (inOneRow) return { infusions: inOneRow, irreducible: true };
   let kept = pricedSet(problem, lumens) ?? [...new Set(problem.doses.map(({ infusion }) => infusion))];
-  let irreducible = true;
-  for (const infusion of kept) {
-    // one lumen each is enough for so few
-    if (kept.length === lumens + 1) break;
-    if (!kept.includes(infusion)) continue;
-    if (!mayGoOn()) return { infusions: kept, irreducible: false };
-    const others = kept.filter((one) => one !== infusion);
-    const without = withInfusions(problem, (one) => others.includes(one));
-    const { found, proven } = searchLumens(without, lumens, { best: false }, mayGoOn);
-    if (found) continue;
-    if (!proven) irreducible = false;
-    else {
-      const priced = pricedSet(without, lumens);
-      kept = priced ?? others;
+  const needed = new Set<number>();
+  // a hard question is put off until the set is smaller
+  for (const rounds of [1, 2, 3, Infinity]) {
+    for (const infusion of kept) {
+      // one lumen each is enough for so few
+      if (kept.length === lumens + 1) return { infusions: kept, irreducible: true };
+      if (needed.has(infusion) || !kept.includes(infusion)) continue;
+      if (!mayGoOn()) return { infusions: kept, irreducible: false };
+      const others = kept.filter((one) => one !== infusion);
+      const without = withInfusions(problem, (one) => others.includes(one));
+      const { found, proven } = searchLumens(without, lumens, { best: false, rounds }, mayGoOn);
+      if (found) needed.add(infusion);
+      else if (proven) kept = pricedSet(without, lumens) ?? others;
     }
+    if (kept.every((infusion) => needed.has(infusion))) return { infusions: kept, irreducible: true };
   }
-  return { infusions: kept, irreducible: irreducible || kept.length === lumens + 1 };
+  return { infusions: kept, irreducible: false };
 }
 
 /** So many infusions of which each has a dose that always runs at one moment: any fewer of them have a lumen each. */

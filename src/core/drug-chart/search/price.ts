@@ -27,6 +27,7 @@ export interface PricedTask {
 /** Prices are whole multiples of this, so that every sum is exact in binary and the bound carries no rounding. */
 const GRAIN = 2 ** -20;
 const ROUNDS = 400;
+const ROUNDS_WHEN_WARM = 120;
 const PATIENCE = 8;
 
 /**
@@ -45,12 +46,13 @@ export function priceOut(task: PricedTask, target: number, warm?: Float64Array):
   const price = Float64Array.from(mayBind, (binds, row) => (binds ? (warm?.[row] ?? 0) : 0));
   const chosen = new Int32Array(problem.doses.length);
   const over = new Int32Array(price.length);
-  const at = () => pricesAt(task, rowsOf, costs, price, chosen);
+  const optionsOf = rows.map(({ options }) => Int32Array.from(options));
+  const at = () => pricesAt(task, optionsOf, costs, price, chosen);
   let now = at();
   let best = now;
   let pace = warm ? 0.3 : 1;
   let stale = 0;
-  for (let round = 0; round < ROUNDS && best.bound <= target - 1; round += 1) {
+  for (let round = 0; round < (warm ? ROUNDS_WHEN_WARM : ROUNDS) && best.bound <= target - 1; round += 1) {
     over.fill(-lumens);
     over[toll] = -(moves ?? 0);
     for (const option of chosen) {
@@ -90,24 +92,27 @@ function rowsOfOptions(problem: Problem, rows: readonly CapacityRow[]): readonly
 
 function pricesAt(
   { problem, lumens, moves }: PricedTask,
-  rowsOf: readonly Int32Array[],
+  optionsOf: readonly Int32Array[],
   costs: Float64Array,
   price: Float64Array,
   chosen: Int32Array,
 ): Prices {
-  const priced = new Float64Array(problem.options.length);
+  const priced = costs.slice();
   const toll = price[price.length - 1] as number;
-  let sum = -toll;
-  for (const one of price) sum += one;
+  let sum = 0;
+  optionsOf.forEach((options, row) => {
+    const one = price[row] as number;
+    if (one === 0) return;
+    sum += one;
+    for (const option of options) priced[option] = (priced[option] as number) + one;
+  });
   let bound = -(moves ?? 0) * toll - lumens * sum;
   problem.doses.forEach(({ options }, dose) => {
     let least = Infinity;
     for (const { index, steps } of options) {
-      let total = (costs[index] as number) + (steps === 0 ? 0 : toll);
-      for (const row of rowsOf[index] as Int32Array) total += price[row] as number;
-      priced[index] = total;
-      if (total < least) {
-        least = total;
+      if (steps !== 0) priced[index] = (priced[index] as number) + toll;
+      if ((priced[index] as number) < least) {
+        least = priced[index] as number;
         chosen[dose] = index;
       }
     }

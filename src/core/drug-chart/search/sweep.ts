@@ -78,11 +78,15 @@ export function sweep(task: SweepTask): SweepResult {
   let cutAway = Infinity;
   let states = 0;
   let sinceAsked = 0;
+  let held = 8;
   for (let event = 0; event < timeline.events.length; event += 1) {
     const now = timeline.times[event] as number;
     if (event > 0 && now > (timeline.times[event - 1] as number)) {
       table = letGo(table, contents, now);
-      if (table.size > 1) table = withoutOutdone(table, contents);
+      if (table.size > held * OUTGROWN) {
+        table = withoutOutdone(table, contents);
+        held = table.size;
+      }
     }
     const step = stepAt(task, timeline, contents, least, event);
     const before = [...table.values()];
@@ -204,11 +208,17 @@ function placedTest(timeline: Timeline, before: number, event: number): (state: 
   return (state) => ((state.flags[word] as number) & bit) !== 0;
 }
 
-function keyOf(state: State): string {
-  const sorted = [...state.lumens].sort((a, b) => a - b);
-  const codes: number[] = [...state.flags];
-  for (const content of sorted) codes.push(content & 0x7fff, content >> 15);
-  return String.fromCharCode(...codes);
+/** Flags, then contents in order whatever lumen holds them, as characters. */
+function keyOf({ flags, lumens }: State): string {
+  const codes = [...flags, ...lumens];
+  for (let at = flags.length + 1; at < codes.length; at += 1) {
+    const content = codes[at] as number;
+    let to = at;
+    for (; to > flags.length && (codes[to - 1] as number) > content; to -= 1) codes[to] = codes[to - 1] as number;
+    codes[to] = content;
+  }
+  if ((codes[codes.length - 1] as number) <= 0xffff) return String.fromCharCode.apply(undefined, codes);
+  return codes.join();
 }
 
 function keepCheaper(table: Map<string, State>, state: State): void {
@@ -239,6 +249,9 @@ function letGo(table: Map<string, State>, contents: LumenContents, now: number):
   }
   return next;
 }
+
+/** Growth of the table after which it is looked through for outdone states. */
+const OUTGROWN = 1.2;
 
 /** How many of the cheaper states each one is held against. */
 const HELD_AGAINST = 24;

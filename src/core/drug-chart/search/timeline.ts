@@ -24,7 +24,7 @@ export interface Timeline {
   /** A flag for each dose that is met more than once, reused when a dose is done; -1 for none. */
   readonly flag: readonly number[];
   readonly flags: number;
-  /** By option: the infusions that may share with it and still start beside it, and the last time one does. */
+  /** By option: the infusions that may share with it and still start beside it, and the last time one does, latest first. */
   readonly companions: readonly (readonly Companion[])[];
   /** Infusions whose doses are told apart while they run, not only by their companions. */
   readonly toldApart: readonly boolean[];
@@ -132,13 +132,14 @@ function companionsOf(problem: Problem, places: readonly Place[]): readonly (rea
   return problem.options.map((option) => {
     const { from, to, crosses } = places[option.index] as Place;
     const share = problem.share[(problem.doses[option.dose] as Dose).infusion] as readonly boolean[];
-    return share.flatMap((shares, infusion) => {
+    const found = share.flatMap((shares, infusion) => {
       // a step more, since an option is also asked whether it could have stood a step earlier
       const beside = (startsOf[infusion] as number[]).filter(
         (start) => crosses || (start >= from && start < to + problem.stepMin),
       );
       return shares && beside.length > 0 ? [{ infusion, lastStart: Math.max(...beside) }] : [];
     });
+    return found.sort((a, b) => b.lastStart - a.lastStart);
   });
 }
 
