@@ -1,10 +1,15 @@
 import fc from "fast-check";
-import { expect, test } from "vitest";
+import loadHighs from "highs";
+import { expect, test, vi } from "vitest";
 import { fewestLumens, type DrugChart, type FewestLumens } from "../../src/core/drug-chart/index.ts";
 import { minute } from "../../src/core/quantity/index.ts";
 import { CHART_KINDS, generatedChart, smallChart } from "../../reference/drug-chart-generator.ts";
+import { highsLumens, highsMoves } from "../../reference/independent/drug-chart-ilp.ts";
 
-const runs = (count: number) => ({ seed: 11, numRuns: count * Number(process.env["VEINWRIGHT_CASES"] ?? 1) });
+const cases = Number(process.env["VEINWRIGHT_CASES"] ?? 1);
+const runs = (count: number) => ({ seed: 11, numRuns: count * cases });
+vi.setConfig({ testTimeout: 60_000 * cases });
+const highs = await loadHighs();
 
 const answerTo = (chart: DrugChart): FewestLumens => {
   const answer = fewestLumens(chart, { mayGoOn: () => true, shortRunMin: minute(60) });
@@ -157,6 +162,21 @@ test("every dose keeps its tolerance, and no lumen holds two doses that may not 
     }),
     runs(80),
   );
+});
+
+test("an independent solver finds the same lumens and moves", () => {
+  let moved = 0;
+  fc.assert(
+    fc.property(chart, (whole) => {
+      const { asCharted, retimed } = answerTo(whole);
+      expect(highsLumens(highs, whole, true, asCharted.lumens)).toBe(retimed.lumens);
+      const theirs = highsMoves(highs, whole, retimed.lumens);
+      expect([retimed.dosesMoved, retimed.totalMovedMin]).toEqual([theirs.moves, theirs.movedMin]);
+      if (retimed.dosesMoved > 0) moved += 1;
+    }),
+    runs(20),
+  );
+  expect(moved).toBeGreaterThan(2);
 });
 
 const pickAnswers = ({ asCharted, retimed }: FewestLumens) => ({ asCharted, retimed });

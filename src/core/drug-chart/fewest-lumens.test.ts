@@ -55,7 +55,7 @@ const vancomycin = infusion("vancomycin", clock(9, 21).runs(120), {
 const nutrition = infusion("nutrition", clock(20).runs(14 * 60), { content: "nutrition", toleranceMin: minute(240) });
 
 test("a chart that looks like two lumens and takes one once a dose moves", () => {
-  // nutrition until 10:00 from 20:00: vancomycin 09:00 and 21:00 fits nowhere beside it, 12-hourly from 11:00 to 19:00 does not either
+  // nutrition runs 20:00 to 10:00, so 09:00 meets it
   const morning = infusion("vancomycin", clock(9).runs(120), {
     flushBeforeMin: minute(10),
     flushAfterMin: minute(10),

@@ -67,10 +67,13 @@ export function lumenContents(problem: Problem, timeline: Timeline): LumenConten
     let still = 0;
     while (still < joining.length && (joining[still]?.lastStart as number) >= now) still += 1;
     if (still === 0) return "";
-    const known = (labels[option] ??= [])[still];
-    if (known !== undefined) return known;
-    const names = joining.slice(0, still).map(({ infusion: other }) => other);
-    return ((labels[option] as string[])[still] = names.sort((a, b) => a - b).join("&") + rate);
+    const own = (labels[option] ??= []);
+    return (own[still] ??=
+      joining
+        .slice(0, still)
+        .map(({ infusion: other }) => other)
+        .sort((one, two) => one - two)
+        .join("&") + rate);
   }
 
   /** All of a member that a later choice can notice. */

@@ -104,8 +104,12 @@ export function searchLumens(
     } else if (!aim.best || best.moves === 0) {
       break;
     } else if (!counting.isProven()) {
-      next(counting);
-      offer(counting.best());
+      for (const search of [counting, finding]) {
+        if (counting.isProven()) continue;
+        next(search);
+        offer(search.best());
+      }
+      if (finding.isProven()) return result(true);
     } else {
       stepping ??= leastCostSearch({
         ...chartward,
