@@ -71,3 +71,7 @@ const offerWords: Readonly<Record<LumenOffer["kind"], string>> = {
 
 export const lumenOfferSentence = (offer: LumenOffer): string =>
   `${offer.known ? "" : "Ask first: "}${offer.infusionId} ${offerWords[offer.kind]}: ${lumens(offer.lumens)}${offer.settled ? "" : " or fewer"}.`;
+
+/** A chart too tangled for the time a page gives it. */
+export const countEnded =
+  "The count was ended after 15 seconds. Type the lumens yourself, or give fewer doses room to move.";

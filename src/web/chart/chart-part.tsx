@@ -6,6 +6,7 @@ import { isMissing } from "../../core/missing/index.ts";
 import { minute } from "../../core/quantity/index.ts";
 import { lumenStrip } from "../../figure/index.ts";
 import {
+  countEnded,
   lumenOfferSentence,
   lumens,
   lumensSentence,
@@ -16,7 +17,7 @@ import {
 import type { LocalPolicy } from "../../policy/index.ts";
 import { practiceCharts } from "../../practice/index.ts";
 import { Choice, EntryContext, Field, YES_NO } from "../plan/field.tsx";
-import { useFewestLumens } from "./use-fewest-lumens.ts";
+import { useFewestLumens, type Counting } from "./use-fewest-lumens.ts";
 
 /** What a chart asks of a line. */
 export interface ChartNeed {
@@ -46,7 +47,8 @@ export function ChartPart({
   const draft = JSON.stringify(Object.entries(fields).filter(([path]) => path.startsWith("chart.rows.")));
   const { chart, faults } = useMemo(() => readDraft(draft), [draft]);
   const shortRunMin = minute(policy.table["chart.short-run"].value);
-  const answer = useFewestLumens(chart, shortRunMin);
+  const counting = useFewestLumens(chart, shortRunMin);
+  const answer = typeof counting === "object" ? counting : undefined;
   const use: ChartUse = fields["chart.use"] === "re-timed" ? "re-timed" : "charted";
   const count = answer && (use === "re-timed" ? answer.retimed.lumens : answer.asCharted.lumens);
   const fastest = chart && fastestRate(chart);
@@ -70,7 +72,7 @@ export function ChartPart({
         </button>
       ) : null}
       {paper && chart && answer ? createPortal(<OnPaper chart={chart} answer={answer} use={use} />, paper) : null}
-      {place && chart ? createPortal(<Said chart={chart} answer={answer} use={use} />, place) : null}
+      {place && chart ? createPortal(<Said chart={chart} counting={counting} use={use} />, place) : null}
     </>
   );
 }
@@ -175,14 +177,16 @@ function OnPaper({ chart, answer, use }: Answered): ReactNode {
 
 function Said({
   chart,
-  answer,
+  counting,
   use,
 }: {
   readonly chart: DrugChart;
-  readonly answer: FewestLumens | undefined;
+  readonly counting: Counting | undefined;
   readonly use: ChartUse;
 }): ReactNode {
-  if (!answer) return <p className="soft">Counting lumens ...</p>;
+  if (counting === "ended") return <p className="chart-said">{countEnded}</p>;
+  if (typeof counting !== "object") return <p className="soft">Counting lumens ...</p>;
+  const answer = counting;
   const shown = use === "re-timed" ? answer.retimed : answer.asCharted;
   const figure = lumenStrip({ id: "lumens", chart, answer: shown });
   const proof = proofSentence(shown);
