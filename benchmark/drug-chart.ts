@@ -9,11 +9,8 @@ import type { BenchmarkRow } from "./plan.ts";
 const STOP_AFTER_MS = 5000;
 const HIGHS_STOP_AFTER_S = 20;
 const SEEDS = 6;
-<<<<<<< HEAD
-=======
 /** Seeds from here on: the search was shaped on the charts before. */
 const FIRST_SEED = 1001;
->>>>>>> drug-chart
 
 interface Timed {
   readonly name: string;
@@ -39,14 +36,10 @@ function timed(name: string, chart: DrugChart): Timed {
 const charts = (infusions: number, seeds: number): readonly Timed[] =>
   CHART_KINDS.flatMap((kind) =>
     Array.from({ length: seeds }, (_, index) =>
-<<<<<<< HEAD
-      timed(`${kind}, ${infusions} infusions, seed ${index + 1}`, generatedChart(kind, infusions, index + 1)),
-=======
       timed(
         `${kind}, ${infusions} infusions, seed ${FIRST_SEED + index}`,
         generatedChart(kind, infusions, FIRST_SEED + index),
       ),
->>>>>>> drug-chart
     ),
   );
 
@@ -70,11 +63,7 @@ export async function benchmarkDrugChart(): Promise<readonly BenchmarkRow[]> {
     ...upToSixteen.filter(({ proven }) => !proven).map((one) => ms(`stopped: ${one.name}`, one.ms)),
   ];
   for (const infusions of [8, 16, 24, 32]) {
-<<<<<<< HEAD
-    const all = charts(infusions, 3);
-=======
     const all = charts(infusions, 2);
->>>>>>> drug-chart
     rows.push(
       ms(`fewest lumens, ${infusions} infusions, median`, middle(all.map((one) => one.ms))),
       {

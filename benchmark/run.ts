@@ -1,5 +1,4 @@
 // Prints the medians of every benchmark. Compare ratios within one run; machines differ.
-<<<<<<< HEAD
 import { benchmarkDevice } from "./device.ts";
 import { benchmarkDrugChart } from "./drug-chart.ts";
 import { benchmarkFlow } from "./flow.ts";
@@ -14,11 +13,3 @@ for (const { name, median, unit } of [
   ...(await benchmarkPage()),
 ])
   console.log(`${name.padEnd(64)} ${Number.isNaN(median) ? "not measured here" : `${median.toFixed(2)} ${unit}`}`);
-=======
-import { benchmarkDrugChart } from "./drug-chart.ts";
-import { benchmarkPage } from "./page.ts";
-import { benchmarkPlan } from "./plan.ts";
-
-for (const { name, median, unit } of [...benchmarkPlan(), ...(await benchmarkDrugChart()), ...(await benchmarkPage())])
-  console.log(`${name.padEnd(64)} ${median.toFixed(2)} ${unit}`);
->>>>>>> drug-chart

@@ -18,7 +18,6 @@ export type Millilitre = Quantity<"mL">;
 export type MillilitrePerHour = Quantity<"mL/h">;
 export type MillilitrePerSecond = Quantity<"mL/s">;
 export type Day = Quantity<"d">;
-<<<<<<< HEAD
 export type MillilitrePerMinute = Quantity<"mL/min">;
 export type SquareMillimetre = Quantity<"mm2">;
 /** Conductance of a duct, G a^4: flow = conductance x pressure gradient / viscosity. */
@@ -35,8 +34,6 @@ export type MicromolePerLitre = Quantity<"umol/L">;
 /** Filtration scaled to a body surface of 1.73 m2. */
 export type MillilitrePerMinute173 = Quantity<"mL/min/1.73 m2">;
 export type MilliosmolePerLitre = Quantity<"mOsm/L">;
-=======
->>>>>>> drug-chart
 export type Minute = Quantity<"min">;
 
 export const millimetre = (value: number): Millimetre => value as Millimetre;
@@ -52,7 +49,6 @@ export const millilitre = (value: number): Millilitre => value as Millilitre;
 export const millilitrePerHour = (value: number): MillilitrePerHour => value as MillilitrePerHour;
 export const millilitrePerSecond = (value: number): MillilitrePerSecond => value as MillilitrePerSecond;
 export const day = (value: number): Day => value as Day;
-<<<<<<< HEAD
 
 export const milligramPerDecilitre = (value: number): MilligramPerDecilitre => value as MilligramPerDecilitre;
 export const micromolePerLitre = (value: number): MicromolePerLitre => value as MicromolePerLitre;
@@ -68,6 +64,4 @@ export const millipascalSecond = (value: number): MillipascalSecond => value as 
 export const kilogramPerCubicMetre = (value: number): KilogramPerCubicMetre => value as KilogramPerCubicMetre;
 export const perSecond = (value: number): PerSecond => value as PerSecond;
 export const milliosmolePerLitre = (value: number): MilliosmolePerLitre => value as MilliosmolePerLitre;
-=======
->>>>>>> drug-chart
 export const minute = (value: number): Minute => value as Minute;
