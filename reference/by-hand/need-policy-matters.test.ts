@@ -50,13 +50,14 @@ function referralsOf(rule: (typeof deviceRules)[number]): unknown[] {
   const group = rule.groups[0] as keyof typeof ages;
   const bands = when.band ?? ["short", "middle", "long", "longest"];
   const days = { short: 4, middle: 10, long: 20, longest: 60 };
-  const drug = when.nutrition?.includes("yes")
-    ? "parenteral nutrition"
-    : when.vesicant?.includes("yes")
-      ? "vincristine"
-      : when.route?.includes("central")
-        ? "vancomycin"
-        : "ceftriaxone";
+  const drug =
+    when.nutrition?.includes("yes") || rule.id === "newborn-kidney"
+      ? "parenteral nutrition"
+      : when.vesicant?.includes("yes") || when.againstCancer?.includes("yes")
+        ? "vincristine"
+        : when.route?.includes("central")
+          ? "vancomycin"
+          : "ceftriaxone";
   return bands.flatMap((band) =>
     (when.purpose ?? ["therapy"]).map((purpose) => ({
       ...ordinary,
@@ -70,7 +71,11 @@ function referralsOf(rule: (typeof deviceRules)[number]): unknown[] {
       days: days[band],
       infusates: [drug],
       pregnancy: when.pregnancy?.[0] ?? "no",
-      kidney: { replacement: "none", filtration: filtrations[when.kidney?.[0] ?? "open"] },
+      // in a newborn no number bars
+      kidney:
+        group === "newborn" && when.kidney
+          ? { replacement: "dialysis" }
+          : { replacement: "none", filtration: filtrations[when.kidney?.[0] ?? "open"] },
       sampleEveryHours: when.sampling?.[0] === "often" ? 6 : 24,
       admissionsAYear: when.admissions?.[0] === "many" ? 9 : 1,
     })),

@@ -32,6 +32,14 @@ function acrossFields(data: ReferralFile): readonly Fault[] {
       faults.push({ path, code: "no-such-date", found: on, rule: "a day of the calendar" });
     }
   }
+  const { filtrationOn } = data.kidney ?? {};
+  if (typeof filtrationOn === "string" && parseCivilDate(filtrationOn) === undefined)
+    faults.push({
+      path: "kidney.filtrationOn",
+      code: "no-such-date",
+      found: filtrationOn,
+      rule: "a day of the calendar",
+    });
   const { days } = data;
   if (typeof days === "object" && !isMissing(days) && !(days.least <= days.likely && days.likely <= days.most)) {
     const found = `${days.least}, ${days.likely}, ${days.most}`;
@@ -72,6 +80,7 @@ function referralFrom(data: ReferralFile, list: readonly Infusate[]): Referral {
     oral: notAsked,
     endOfLife: notAsked,
     purpose: notAsked,
+    teamAgreed: notAsked,
     sampleEveryHours: notAsked,
     admissionsAYear: notAsked,
     ...data,
@@ -88,6 +97,7 @@ function referralFrom(data: ReferralFile, list: readonly Infusate[]): Referral {
     kidney: {
       replacement: notAsked,
       filtration: notAsked,
+      filtrationOn: notAsked,
       creatinines: [],
       ...data.kidney,
       heightCm: data.patient.heightCm ?? notAsked,

@@ -48,6 +48,7 @@ export const referralFile = z.strictObject({
       replacement: maybe(z.enum(RENAL_REPLACEMENTS)),
       creatinines: z.optional(z.array(creatinine).check(z.maxLength(50))),
       filtration: maybe(between(0, 250)),
+      filtrationOn: maybe(civilDate),
     }),
   ),
   bleeding: z.optional(
@@ -70,6 +71,8 @@ export const referralFile = z.strictObject({
   oral: maybe(z.enum(FACTS.oral)),
   endOfLife: maybe(z.enum(FACTS.endOfLife)),
   purpose: maybe(z.enum(FACTS.purpose)),
+  /** Where the rules cannot decide: the team has agreed to a PICC. */
+  teamAgreed: maybe(z.enum(["yes", "no"])),
 });
 
 export type ReferralFile = z.infer<typeof referralFile>;

@@ -7,6 +7,7 @@ import { milliosmolePerLitre } from "../core/quantity/index.ts";
  * list in place: osmolarity and pH belong to one dilution, and published lists of vesicants disagree.
  */
 const EONS = "ESMO and EONS guideline 2012, Ann Oncol 23(suppl 7):vii167, table 1";
+const EXFOLIANTS = "review of extravasation 2016, World J Clin Oncol 7:87, the stricter of two lists";
 const TASK_FORCE = "Gorski LA and others 2017, J Infus Nurs 40:26";
 const PHARMACY = "pharmacy handbooks";
 
@@ -79,11 +80,11 @@ export const starterInfusates: readonly Infusate[] = [
   drug("bendamustine", 310, 3.5, "vesicant", EONS, "published", disputed),
   drug("vincristine", 300, 4.5, "vesicant", EONS, "from memory", cancer),
   drug("vinblastine", 300, 4.5, "vesicant", EONS, "from memory", cancer),
-  drug("paclitaxel", 320, 6, "vesicant", EONS, "from memory", disputed),
-  drug("docetaxel", 320, 6, "vesicant", EONS, "from memory", disputed),
-  drug("oxaliplatin", 280, 5, "vesicant", EONS, "from memory", disputed),
-  drug("cisplatin", 300, 4, "vesicant", EONS, "from memory", disputed),
-  drug("mitoxantrone", 300, 4, "vesicant", EONS, "from memory", disputed),
+  drug("paclitaxel", 320, 6, "vesicant", EXFOLIANTS, "published", disputed),
+  drug("docetaxel", 320, 6, "vesicant", EXFOLIANTS, "published", disputed),
+  drug("oxaliplatin", 280, 5, "vesicant", EXFOLIANTS, "published", disputed),
+  drug("cisplatin", 300, 4, "vesicant", EXFOLIANTS, "published", disputed),
+  drug("mitoxantrone", 300, 4, "vesicant", EXFOLIANTS, "published", disputed),
   drug("ifosfamide", 320, 6, "irritant", EONS, "published", cancer),
   drug("melphalan", 310, 6, "irritant", EONS, "published", cancer),
   drug("dacarbazine", 310, 4, "irritant", EONS, "published", cancer),

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { readReferral, type ReferralFile } from "../../src/contract/index.ts";
 import { parseCivilDate, type CivilDate } from "../../src/core/calendar/index.ts";
 import { answerReferral, type ReferralAnswer, type ReferralPolicy } from "../../src/core/device-choice/index.ts";
-import { deviceSentence, rangeSentence, sayFinding, wardLines } from "../../src/language/index.ts";
+import { deviceSentence, rangeLines, reasonRule, sayFinding, wardLines } from "../../src/language/index.ts";
 import { defaultPolicyTable, needPolicyFrom, ruleOrigin, starterInfusates, whyOfRule } from "../../src/policy/index.ts";
 import { practiceReferrals } from "../../src/practice/index.ts";
 
@@ -52,9 +52,11 @@ describe("an adult on a ward, a drug a small vein tolerates (Chopra 2015, abstra
 
   test("twelve days or sixteen: the range decides, and the team is asked", () => {
     const { device } = answer({ days: { least: 12, likely: 12, most: 16 } });
-    expect(device.outcome === "ask" ? "" : rangeSentence(device)).toBe(
-      "The days decide: a long cannula by ultrasound or a midline from 12 to 14, a PICC from 15 to 16 days. Ask the team which is real.",
-    );
+    expect(device.outcome === "ask" ? [] : rangeLines(device)).toEqual([
+      "12 to 14 days: a long cannula by ultrasound or a midline.",
+      "15 to 16 days: a PICC.",
+      "Ask the team which is real.",
+    ]);
   });
 });
 
@@ -257,7 +259,7 @@ describe("do not place, and the note for the ward", () => {
     ));
   test("nobody to flush it", () =>
     expect(note("nobody-at-home")?.[0]).toBe(
-      "Thank you for the referral. For 21 days we suggest no line, not a PICC. A line that nobody flushes and dresses blocks, or infects.",
+      "Thank you for the referral. For 21 days we suggest no line: a day unit, tablets or a stay, not a PICC. A line that nobody flushes and dresses blocks, or infects.",
     ));
 });
 
@@ -292,6 +294,94 @@ describe("a first answer after four fields: age, days, drug, kidney", () => {
       const less = { ...four, armBars: "none", [field]: field === "patient" ? {} : undefined };
       expect(of(JSON.parse(JSON.stringify(less))).outcome, field).not.toBe("PICC");
     }
+  });
+});
+
+describe("what must not slip through", () => {
+  const creatinine = (on: string, value = 1) => ({ replacement: "none", creatinines: [{ value, unit: "mg/dL", on }] });
+
+  test("a kidney value that is old, of a day to come, or without its baseline never says nothing is in the way", () => {
+    const doubtful: Change[] = [
+      { days: 20, kidney: creatinine("2025-01-01") },
+      { days: 20, kidney: creatinine("2030-01-01") },
+      { days: 20, kidney: creatinine("2026-11-24"), criticallyIll: "yes", setting: "intensive care" },
+      { days: 20, kidney: { replacement: "none", filtration: 80, filtrationOn: "2025-01-01" } },
+    ];
+    for (const change of doubtful) {
+      expect(sentence(change)).toBe("PICC not excluded. Still to ask before it is chosen.");
+      expect(codes(change)).not.toContain("kidney-open");
+    }
+    // but an old bad value still bars
+    expect(picc({ days: 20, kidney: creatinine("2025-01-01", 4) })).toBe("barred");
+  });
+
+  test("eGFR 50 puts no midline into the vein it spares from a PICC: the team decides", () => {
+    const kidney = { replacement: "none", filtration: 50 };
+    expect(sentence({ days: 10, kidney })).toBe(
+      "The team decides: a long cannula by ultrasound, a midline or a PICC. No rule settles it.",
+    );
+    expect(picc({ days: 10, kidney, cancer: "solid", infusates: ["doxorubicin"] })).toBe("uncertain");
+    expect(picc({ days: 20, kidney, endOfLife: "yes" })).toBe("uncertain");
+  });
+
+  test("once the team has agreed, a PICC may be planned", () => {
+    const change = { days: 20, patient: { age: { value: 6, unit: "days" } }, infusates: ["noradrenaline"] };
+    expect(sentence(change)).toBe("The team decides: a PICC. No rule settles it.");
+    expect(sentence({ ...change, teamAgreed: "yes" })).toBe("A PICC.");
+  });
+
+  test("a newborn's glucose 10 % asks the newborn unit; adult lists of irritants decide nothing", () => {
+    const newborn = { patient: { age: { value: 6, unit: "days" } }, days: 2, infusates: ["glucose 10 %"] };
+    expect(codes(newborn)).toContain("infusate-irritant-in-newborn");
+    expect(sentence(newborn)).not.toContain("A PICC.");
+  });
+
+  test("urgent blood cancer without a drug against it follows the days: four days, a cannula", () => {
+    expect(sentence({ days: 4, cancer: "blood", urgent: "yes" })).toBe("Not a PICC: a short cannula.");
+  });
+
+  test("on dialysis and critically ill, two days of noradrenaline: a short-term line", () => {
+    const change = { days: 2, criticallyIll: "yes", kidney: { replacement: "dialysis" }, infusates: ["noradrenaline"] };
+    expect(sentence(change)).toBe("Not a PICC: a short-term central line.");
+    expect(codes(change)).toContain("give-at-dialysis");
+    expect(codes(change)).not.toContain("creatinine-missing");
+  });
+
+  test("nobody to flush: a port that the centre flushes may stand, every other line is barred", () => {
+    const alone = { setting: "home", carer: "nobody", infusates: ["doxorubicin"] };
+    expect(sentence({ ...alone, days: 200, cancer: "solid" })).toBe("Not a PICC: an implanted port.");
+    expect(sentence({ ...alone, days: 20, kidney: { replacement: "dialysis" } })).toBe("Not a PICC: no line.");
+    expect(sentence({ ...alone, setting: "no fixed place", days: 20 })).toBe("Not a PICC: no line.");
+  });
+
+  test("noradrenaline cannot be swallowed, and nothing to give is asked about", () => {
+    expect(sentence({ days: 3, criticallyIll: "yes", oral: "possible", infusates: ["noradrenaline"] })).toBe(
+      "Not a PICC: a short-term central line.",
+    );
+    expect(sentence({ days: 20, infusates: [] })).toBe("Nothing is to be given through it. What is it for?");
+  });
+
+  test("in pregnancy every central line is uncertain: the team decides", () => {
+    const change = {
+      patient: { age: { value: 30, unit: "years" }, sex: "female" },
+      pregnancy: "yes",
+      days: 40,
+      infusates: ["ceftriaxone"],
+    };
+    expect(sentence(change)).toContain("The team decides:");
+  });
+
+  test("the reason sent to the ward never praises what is not suggested", () => {
+    const one = answer({ days: 3, endOfLife: "yes" });
+    if (one.device.outcome === "ask") throw new Error("asked");
+    expect(whyOfRule(reasonRule(one.device))).not.toContain("acceptable");
+  });
+
+  test("a child's nutrition of exactly 900 is not below 900", () => {
+    const bag = { name: "nutrition", osmolarity: 900, ph: 6, tissueClass: "neither", nutrition: true };
+    const child = { patient: { age: { value: 7, unit: "years" }, sex: "male", heightCm: 122 } };
+    expect(answer({ ...child, infusates: [bag] }).infusates[0]?.route).toBe("central");
+    expect(answer({ infusates: [bag] }).infusates[0]?.route).toBe("peripheral");
   });
 });
 

@@ -9,7 +9,7 @@ import {
   evidenceBeside,
   factQuestion,
   lumens,
-  rangeSentence,
+  rangeLines,
   ratedSentence,
   reasonRule,
   safetyStatement,
@@ -42,7 +42,7 @@ export const deviceCommand: Command = {
 };
 
 function exitOf({ device }: ReferralAnswer): Exit {
-  if (device.outcome === "ask" || device.outcome === "not excluded") return 2;
+  if (["ask", "not excluded", "team decides"].includes(device.outcome)) return 2;
   return device.outcome === "none offered" ? 3 : 0;
 }
 
@@ -57,7 +57,7 @@ function spoken(answer: ReferralAnswer): string {
   return [
     deviceSentence(device),
     ...(why ? [`Because: ${why}`] : []),
-    ...[rangeSentence(device)].filter((line) => line !== undefined),
+    ...say("The days decide", rangeLines(device)),
     ...say("Still to ask", stillToAsk(device)),
     ...say("Every device", ratedLines(device)),
     ...say("Found", findings.map(sayFinding)),

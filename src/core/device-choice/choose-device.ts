@@ -31,9 +31,10 @@ export interface DeviceAnswer {
    *   instead         something else comes first, with its reasons
    *   not excluded    a PICC comes first and something must still be asked
    *   PICC            a PICC comes first and nothing blocks it
+   *   team decides    the best that any rule says is "uncertain", and no team has agreed yet
    *   none offered    no rule of this age group offers anything: a person decides
    */
-  readonly outcome: "instead" | "not excluded" | "PICC" | "none offered";
+  readonly outcome: "instead" | "not excluded" | "PICC" | "team decides" | "none offered";
   readonly ranked: readonly RankedDevice[];
   /** One device, or several that stand level; empty where nothing may be offered. */
   readonly first: readonly RankedDevice[];
@@ -51,7 +52,7 @@ export interface DeviceAnswer {
 /** One question stands before any rule: without it no table applies. */
 export interface DeviceQuestion {
   readonly outcome: "ask";
-  readonly question: "age" | "days" | "infusates" | "days out of order";
+  readonly question: "age" | "days" | "infusates" | "days out of order" | "purpose";
 }
 
 /** A PICC is not named before these are answered. */
@@ -73,6 +74,9 @@ export function chooseDevice(need: DeviceNeed, policy: DevicePolicy): DeviceAnsw
   if (!(days.least <= days.likely && days.likely <= days.most))
     return { outcome: "ask", question: "days out of order" };
   if (isMissing(infusates)) return { outcome: "ask", question: "infusates" };
+  // nothing to give is no therapy: then the line is for something else, or for nothing
+  if (infusates.length === 0 && (isMissing(need.purpose) || need.purpose === "therapy"))
+    return { outcome: "ask", question: "purpose" };
   const at = (day: number) => factsOf(need, day, group, policy.limits);
   const facts = at(days.likely);
   const ranked = rankDevices(facts, group, policy);
@@ -82,17 +86,7 @@ export function chooseDevice(need: DeviceNeed, policy: DevicePolicy): DeviceAnsw
   const wouldMatter = openFacts(need, facts, names, group, policy);
   const stillToAsk = BLOCKING.filter((name) => facts[name] === undefined);
   const isPicc = names.includes("PICC") || names.includes("tunnelled PICC");
-  // while a blocking fact is open that could turn the answer to a PICC, the answer stays the lesser claim
-  const outcome =
-    first.length === 0
-      ? stillToAsk.length > 0 && ranked.length === 0
-        ? "not excluded"
-        : "none offered"
-      : !isPicc
-        ? "instead"
-        : stillToAsk.length > 0
-          ? "not excluded"
-          : "PICC";
+  const outcome = outcomeOf(first, isPicc, stillToAsk.length > 0, ranked.length === 0, need.teamAgreed === "yes");
   return {
     outcome,
     ranked,
@@ -105,6 +99,20 @@ export function chooseDevice(need: DeviceNeed, policy: DevicePolicy): DeviceAnsw
     dayFlips: dayFlipsOf(need, days.likely, names, group, policy),
     lumens: lumensByRule(facts, group, policy),
   };
+}
+
+function outcomeOf(
+  first: readonly RankedDevice[],
+  isPicc: boolean,
+  blocked: boolean,
+  nothingRated: boolean,
+  teamAgreed: boolean,
+): DeviceAnswer["outcome"] {
+  // while a blocking fact is open that could turn the answer to a PICC, the answer stays the lesser claim
+  if (first.length === 0) return blocked && nothingRated ? "not excluded" : "none offered";
+  if (first[0]?.rating === "uncertain" && !(teamAgreed && isPicc)) return "team decides";
+  if (!isPicc) return "instead";
+  return blocked ? "not excluded" : "PICC";
 }
 
 function segmentsOf(days: PlannedDays, firstAt: (day: number) => readonly Device[]): readonly DaySegment[] {

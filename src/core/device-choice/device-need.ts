@@ -38,6 +38,8 @@ export type DeviceNeed = {
   /** Hours between blood samples; 0 when none are drawn. */
   readonly sampleEveryHours: Maybe<number>;
   readonly admissionsAYear: Maybe<number>;
+  /** Where the rules cannot decide: the team has agreed to a PICC. */
+  readonly teamAgreed: Maybe<"yes" | "no">;
 } & { readonly [Name in Plain]: Maybe<FactValue<Name>> };
 
 /** The band a number of days falls in; the last day of a band belongs to it. */

@@ -20,6 +20,8 @@ export interface DeviceRule {
   readonly ratings: Partial<Readonly<Record<Device, Rating>>>;
   /** The rule only says "at least so": it lifts a device and never lowers one that stands better already. */
   readonly atLeast?: true;
+  /** The rule only says "at most so": it lowers a device that stands better and never brings one in. */
+  readonly atMost?: true;
   /** Fewest lumens the rule's source speaks of; a drug chart beats it. */
   readonly lumens?: number;
 }

@@ -11,7 +11,7 @@ export const FACTS = {
   againstCancer: ["yes", "no"],
   nutrition: ["yes", "no"],
   criticallyIll: ["yes", "no"],
-  setting: ["ward", "intensive care", "home", "nursing home"],
+  setting: ["ward", "intensive care", "home", "nursing home", "no fixed place"],
   cancer: ["none", "solid", "blood"],
   urgent: ["yes", "no"],
   cycles: ["none", "under 3 months", "3 to 6 months", "6 months or more"],

@@ -35,13 +35,17 @@ function ratingOf(device: Device, matching: readonly DeviceRule[]): RankedDevice
     const ofLayer = matching.filter((rule) => rule.layer === layer && rule.ratings[device] !== undefined);
     held = worstOf(
       device,
-      ofLayer.filter(({ atLeast }) => !atLeast),
+      ofLayer.filter(({ atLeast, atMost }) => !atLeast && !atMost),
       held,
     );
     for (const { id, ratings } of ofLayer.filter(({ atLeast }) => atLeast)) {
       const rating = ratings[device] as Rating;
       if (!held || ratingRank(rating) <= ratingRank(held.rating))
         held = { rating, rules: [id, ...(held?.rules ?? [])] };
+    }
+    for (const { id, ratings } of ofLayer.filter(({ atMost }) => atMost)) {
+      const rating = ratings[device] as Rating;
+      if (held && ratingRank(rating) >= ratingRank(held.rating)) held = { rating, rules: [id, ...held.rules] };
     }
   }
   return held && { device, ...held };

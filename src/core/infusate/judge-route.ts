@@ -29,7 +29,7 @@ export interface RouteJudgement {
  */
 export function judgeRoute(infusate: Infusate, group: AgeGroup, limits: InfusateLimits): RouteJudgement {
   const findings = [
-    ...classFindings(infusate),
+    ...classFindings(infusate, group),
     ...osmolarityFindings(infusate, group, limits),
     ...phFindings(infusate, limits),
   ];
@@ -38,16 +38,20 @@ export function judgeRoute(infusate: Infusate, group: AgeGroup, limits: Infusate
   return {
     route: central ? "central" : open ? "not known" : "peripheral",
     vesicant: infusate.tissueClass === "vesicant",
-    findings,
+    // a drug that needs a central vein anyway sends nobody to the phone about its pH
+    findings: central ? findings.filter(({ code }) => !code.startsWith("infusate-ph-")) : findings,
   };
 }
 
-function classFindings({ name, tissueClass, classDisputed }: Infusate): Finding[] {
+function classFindings({ name, tissueClass, classDisputed, againstCancer }: Infusate, group: AgeGroup): Finding[] {
   if (isMissing(tissueClass)) return [finding("infusate-class-not-known", "not known", "ask", { name })];
   const disputed = classDisputed
     ? [finding("infusate-class-disputed", "at the limit", "note", { name, tissueClass })]
     : [];
   if (tissueClass === "neither") return disputed;
+  // the lists of irritants are of adults: a newborn's usual fluids stand on them
+  if (group === "newborn" && tissueClass === "irritant" && !againstCancer)
+    return [finding("infusate-irritant-in-newborn", "not known", "ask", { name })];
   return [finding(`infusate-${tissueClass}`, "not met", "note", { name }), ...disputed];
 }
 
@@ -64,7 +68,9 @@ function osmolarityFindings(
       : [limits.nutritionOsmolarityChild, "infusate.nutrition-osmolarity-child"];
   if (isMissing(osmolarity)) return [finding("infusate-osmolarity-not-known", "not known", "ask", { name })];
   const values = { name, osmolarity, limit };
-  return osmolarity > limit
+  // the adult limits are "up to", the children's is "below"
+  const above = nutrition && group !== "adult" ? osmolarity >= limit : osmolarity > limit;
+  return above
     ? [finding("infusate-osmolarity-above", "not met", "note", values, { policy: [row] })]
     : [finding("infusate-osmolarity-within", "met", undefined, values, { policy: [row] })];
 }

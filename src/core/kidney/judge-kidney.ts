@@ -20,6 +20,8 @@ export interface KidneyInput {
   readonly creatinines: readonly DatedCreatinine[];
   /** Typed in place of creatinines when the laboratory printed it. */
   readonly filtration: Maybe<MillilitrePerMinute173>;
+  /** Day of the typed filtration; today's where nobody wrote one. */
+  readonly filtrationOn: Maybe<CivilDate>;
   readonly acutelyIll: Maybe<boolean>;
   readonly sex: Maybe<Sex>;
   readonly heightCm: Maybe<Centimetre>;
@@ -59,18 +61,25 @@ export interface KidneyOfPatient {
  * Holds: adults and children; in a newborn no filtration is computed. Limits are policy: five differ in print.
  */
 export function judgeKidney(input: KidneyInput, patient: KidneyOfPatient, limits: KidneyLimits): KidneyJudgement {
-  const { values, findings } = filtrations(input, patient, limits);
-  const latest = values.at(-1)?.filtration;
-  const trendPerYear = values.length > 1 ? filtrationTrend(values) : undefined;
   const replacement = isMissing(input.replacement) ? "none" : input.replacement;
   const replaced = replacement !== "none";
+  const { values, findings, doubtful } = replaced
+    ? { values: [], findings: [], doubtful: false }
+    : filtrations(input, patient, limits);
+  const latest = values.at(-1)?.filtration;
+  const trendPerYear = values.length > 1 ? filtrationTrend(values) : undefined;
   if (replaced) findings.push(finding("kidney-replacement", "not met", "stop", { replacement }));
-  if (latest !== undefined) findings.push(...cutFindings(latest, limits));
+  if (replacement === "dialysis") findings.push(finding("give-at-dialysis", "not known", "ask"));
+  // a value in doubt may still bar; it never says that nothing stands in the way
+  if (latest !== undefined && !(doubtful && latest >= limits.barBelow)) findings.push(...cutFindings(latest, limits));
   if (trendPerYear !== undefined) findings.push(finding("kidney-trend", "met", "note", { perYear: trendPerYear }));
   if (isMissing(input.replacement))
     findings.push(finding("renal-replacement-not-asked", "not known", "ask", {}, { path: "kidney.replacement" }));
   return {
-    standing: standingOf(replaced, isMissing(input.replacement), latest, limits),
+    standing:
+      patient.group === "newborn"
+        ? newbornStanding(replaced, isMissing(input.replacement))
+        : standingOf(replaced, isMissing(input.replacement) || doubtful, latest, limits),
     filtration: latest,
     stage: latest === undefined ? undefined : kidneyStage(latest),
     trendPerYear,
@@ -78,14 +87,20 @@ export function judgeKidney(input: KidneyInput, patient: KidneyOfPatient, limits
   };
 }
 
+/** In a newborn no filtration decides; dialysis does. */
+function newbornStanding(replaced: boolean, notAsked: boolean): KidneyStanding {
+  if (replaced) return "barred";
+  return notAsked ? "not known" : "open";
+}
+
 function standingOf(
   replaced: boolean,
-  notAsked: boolean,
+  open: boolean,
   latest: number | undefined,
   limits: KidneyLimits,
 ): KidneyStanding {
   if (replaced || (latest !== undefined && latest < limits.barBelow)) return "barred";
-  if (notAsked || latest === undefined) return "not known";
+  if (open || latest === undefined) return "not known";
   return latest < limits.assessBelow ? "assess" : "open";
 }
 
@@ -100,37 +115,59 @@ function cutFindings(latest: MillilitrePerMinute173, limits: KidneyLimits): Find
 const BAR_ROW = ["kidney.bar-below"];
 const ASSESS_ROW = ["kidney.assess-below"];
 
+interface Filtrations {
+  readonly values: readonly DatedFiltration[];
+  readonly findings: Finding[];
+  /** The newest value is old, of a day to come, or has no value before it in acute illness. */
+  readonly doubtful: boolean;
+}
+
 /** The dated filtrations, oldest first, with what stands in the way of more. */
-function filtrations(
-  input: KidneyInput,
-  patient: KidneyOfPatient,
-  limits: KidneyLimits,
-): { readonly values: readonly DatedFiltration[]; readonly findings: Finding[] } {
-  if (!isMissing(input.filtration))
-    return { values: [{ on: patient.today, filtration: input.filtration }], findings: [] };
+function filtrations(input: KidneyInput, patient: KidneyOfPatient, limits: KidneyLimits): Filtrations {
+  if (patient.group === "newborn")
+    return { values: [], findings: [finding("kidney-newborn", "not known", "note")], doubtful: false };
+  if (!isMissing(input.filtration)) {
+    const on = isMissing(input.filtrationOn) ? patient.today : input.filtrationOn;
+    const findings = ageFindings(on, input, patient, limits);
+    return { values: [{ on, filtration: input.filtration }], findings, doubtful: findings.length > 0 };
+  }
   const known = [...input.creatinines].sort((a, b) => dayNumber(a.on) - dayNumber(b.on));
   const last = known.at(-1);
   if (!last)
     return {
       values: [],
       findings: [finding("creatinine-missing", "not known", "ask", {}, { path: "kidney.creatinines" })],
+      doubtful: true,
     };
-  const findings: Finding[] = [echo(last)];
-  const days = dayNumber(patient.today) - dayNumber(last.on);
-  const acute = input.acutelyIll === true;
-  const most = acute ? limits.acuteAgeDays : limits.steadyAgeDays;
-  if (days > most) {
-    const row = [acute ? "expiry.creatinine-acute" : "expiry.creatinine-steady"];
-    findings.push(
-      finding("creatinine-old", "not known", "ask", { days, most }, { policy: row, path: "kidney.creatinines" }),
-    );
-  }
-  if (acute && known.length === 1)
-    findings.push(finding("creatinine-baseline-missing", "not known", "ask", {}, { path: "kidney.creatinines" }));
+  const questions = ageFindings(last.on, input, patient, limits);
+  if (input.acutelyIll === true && known.length === 1)
+    questions.push(finding("creatinine-baseline-missing", "not known", "ask", {}, { path: "kidney.creatinines" }));
+  const findings: Finding[] = [echo(last), ...questions];
   const of = (creatinine: DatedCreatinine) => filtrationOf(creatinine, input, patient);
   const asked = of(last);
-  if (typeof asked === "object") return { values: [], findings: [...findings, asked] };
-  return { values: known.map((one) => ({ on: one.on, filtration: of(one) as MillilitrePerMinute173 })), findings };
+  if (typeof asked === "object") return { values: [], findings: [...findings, asked], doubtful: true };
+  return {
+    values: known.map((one) => ({ on: one.on, filtration: of(one) as MillilitrePerMinute173 })),
+    findings,
+    doubtful: questions.length > 0,
+  };
+}
+
+/** What the day of the newest value asks: measured again when old, and a day to come is a slip. */
+function ageFindings(
+  on: CivilDate,
+  { acutelyIll }: KidneyInput,
+  { today }: KidneyOfPatient,
+  limits: KidneyLimits,
+): Finding[] {
+  const path = "kidney.creatinines";
+  const days = dayNumber(today) - dayNumber(on);
+  if (days < 0) return [finding("creatinine-future", "not known", "ask", { on }, { path })];
+  const acute = acutelyIll === true;
+  const most = acute ? limits.acuteAgeDays : limits.steadyAgeDays;
+  if (days <= most) return [];
+  const policy = [acute ? "expiry.creatinine-acute" : "expiry.creatinine-steady"];
+  return [finding("creatinine-old", "not known", "ask", { days, most }, { policy, path })];
 }
 
 /** The filtration of one creatinine, or the question that stands in its way. */
@@ -142,7 +179,6 @@ function filtrationOf(
   const { mgPerDl } = creatinineInBoth(creatinine);
   if (group === undefined || ageYears === undefined)
     return finding("age-missing", "not known", "ask", {}, { path: "patient.age" });
-  if (group === "newborn") return finding("kidney-newborn", "not known", "ask", {});
   if (group === "child") {
     if (isMissing(heightCm))
       return finding("height-missing-for-kidney", "not known", "ask", {}, { path: "patient.heightCm" });

@@ -1,12 +1,13 @@
-import type {
-  DayFlip,
-  Device,
-  DeviceAnswer,
-  DeviceFlip,
-  DeviceQuestion,
-  FactName,
-  RankedDevice,
-  ReferralAnswer,
+import {
+  isOffered,
+  type DayFlip,
+  type Device,
+  type DeviceAnswer,
+  type DeviceFlip,
+  type DeviceQuestion,
+  type FactName,
+  type RankedDevice,
+  type ReferralAnswer,
 } from "../../core/device-choice/index.ts";
 import { isMissing } from "../../core/missing/index.ts";
 
@@ -83,7 +84,8 @@ const questionSentence: Readonly<Record<DeviceQuestion["question"], string>> = {
   age: "How old is the patient? Without the age no rule applies.",
   days: "For how many days is it needed: least, likely, most?",
   infusates: "What will be given through it?",
-  "days out of order": "The days are out of order. Give least, likely and most.",
+  "days out of order": "Please give least, likely and most days in that order.",
+  purpose: "Nothing is to be given through it. What is it for?",
 };
 
 /** The answer in one sentence: what instead, or what is still to ask, or a PICC. */
@@ -91,18 +93,20 @@ export function deviceSentence(answer: DeviceAnswer | DeviceQuestion): string {
   if (answer.outcome === "ask") return questionSentence[answer.question];
   if (answer.outcome === "none offered") return "Nothing these rules can offer. Decide together with the team.";
   if (answer.outcome === "not excluded") return "PICC not excluded. Still to ask before it is chosen.";
+  if (answer.outcome === "team decides")
+    return `The team decides: ${deviceNames(answer.first.map(({ device }) => device))}. No rule settles it.`;
   const name = deviceNames(answer.first.map(({ device }) => device));
   return answer.outcome === "instead" ? `Not a PICC: ${name}.` : `${name[0]?.toUpperCase()}${name.slice(1)}.`;
 }
 
-/** Where the answer changes inside the range of days. */
-export function rangeSentence(answer: DeviceAnswer): string | undefined {
-  if (answer.segments.length < 2) return undefined;
+/** Where the answer changes inside the range of days, one line for each part of it. */
+export function rangeLines(answer: DeviceAnswer): readonly string[] {
+  if (answer.segments.length < 2) return [];
   const parts = answer.segments.map(
     ({ fromDay, toDay, first }) =>
-      `${deviceNames(first)} ${fromDay === toDay ? `at ${fromDay}` : `from ${fromDay} to ${toDay}`}`,
+      `${fromDay === toDay ? `${fromDay}` : `${fromDay} to ${toDay}`} days: ${deviceNames(first)}.`,
   );
-  return `The days decide: ${parts.join(", ")} days. Ask the team which is real.`;
+  return [...parts, "Ask the team which is real."];
 }
 
 export const deviceFlipSentence = ({ fact, value, first }: DeviceFlip): string =>
@@ -116,26 +120,28 @@ export const ratedSentence = ({ device, rating }: RankedDevice, why: string): st
 
 /** Beside something else the reason is why not a PICC, where a rule rates it; else why this. */
 export const reasonRule = ({ outcome, picc, first }: DeviceAnswer): string | undefined =>
-  outcome === "instead" && picc && !first.includes(picc) ? picc.rules[0] : first[0]?.rules[0];
+  outcome === "instead" && picc && !isOffered(picc.rating) ? picc.rules[0] : first[0]?.rules[0];
 
 /** Two polite lines the ward can copy: what, and why; and what to tell us if it is otherwise. */
 export function wardLines(answer: ReferralAnswer, why: string): readonly [string, string] | undefined {
   const { device, need } = answer;
   if (device.outcome === "ask" || device.outcome === "PICC" || isMissing(need.days)) return undefined;
   const days = need.days.likely;
+  const thanks = "Thank you for the referral.";
   if (device.outcome === "not excluded")
     return [
-      `Thank you for the referral. Before we place a PICC we need one answer more.`,
+      `${thanks} Before we choose a line we need to know:`,
       device.stillToAsk.map((fact) => factQuestion[fact]).join(" "),
     ];
-  if (device.outcome === "none offered")
+  if (device.outcome === "none offered" || device.outcome === "team decides")
     return [
-      `Thank you for the referral. For ${days} days we could not name a line by our rules.`,
+      `${thanks} For ${days} days our rules do not settle it. ${why}`,
       "Please call us, so that we can look at it together.",
     ];
-  const instead = deviceNames(device.first.map((one) => one.device));
+  const names = device.first.map((one) => one.device);
+  const instead = names.includes("none") ? "no line: a day unit, tablets or a stay" : deviceNames(names);
   return [
-    `Thank you for the referral. For ${days} days we suggest ${instead}, not a PICC. ${why}`,
+    `${thanks} For ${days} days we suggest ${instead}, not a PICC. ${why}`,
     "If the days, the drugs or the kidney value are different, please call us again.",
   ];
 }
@@ -143,7 +149,8 @@ export function wardLines(answer: ReferralAnswer, why: string): readonly [string
 /** What the arms are kept for: a note to print and hang at the bed. */
 export const armProtectionNote = [
   "KEEP BOTH ARMS. No PICC, no midline, no cannula above the hand.",
-  "Blood and cannulas: back of the hand only. Ask the kidney team before anything else.",
+  "Never the fistula arm: no needle, no cuff. Other arm: back of the hand only.",
+  "Ask the kidney team before anything else.",
 ] as const;
 
 /** How long each usually stays, and what a day with it looks like. Common practice, no source; no rule reads this. */

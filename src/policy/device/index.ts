@@ -1,11 +1,12 @@
 import type { DeviceRule } from "../../core/device-choice/index.ts";
 import type { PolicyRow } from "../../core/reason/index.ts";
+import { cautionRules } from "./caution-rules.ts";
 import { childRules } from "./child-rules.ts";
 import { situationRules } from "./situation-rules.ts";
 import { stopRules } from "./stop-rules.ts";
 import { usualRules } from "./usual-rules.ts";
 
-const all = [...usualRules, ...situationRules, ...stopRules, ...childRules];
+const all = [...usualRules, ...situationRules, ...stopRules, ...cautionRules, ...childRules];
 
 /** Every rule of device choice, as data. */
 export const deviceRules: readonly DeviceRule[] = all.map(({ rule }) => rule);

@@ -1,4 +1,4 @@
-import { cancerPanel2025, panel2015, panel2015Recalled, rule, trade } from "./rule-with-row.ts";
+import { cancerPanel2025, panel2015, panel2015Recalled, rule } from "./rule-with-row.ts";
 
 /** Adults to whom the usual tables do not apply. */
 const adult = { groups: ["adult"], layer: "situation" } as const;
@@ -41,7 +41,7 @@ export const situationRules = [
       ...adult,
       atLeast: true,
       when: { criticallyIll: ["yes"], purpose: ["monitoring", "access only"], band: ["long", "longest"] },
-      ratings: { PICC: "appropriate", "non-tunnelled central line": "inappropriate" },
+      ratings: { PICC: "appropriate" },
     },
     "Monitoring beyond two weeks: a PICC may be considered.",
     { ...panel2015("summary of single indications"), source: "Summary of the 2015 panel, The Hospitalist" },
@@ -54,7 +54,27 @@ export const situationRules = [
       ratings: { midline: "first choice", PICC: "appropriate", "ultrasound-guided long cannula": "appropriate" },
     },
     "Blood at least every eight hours for six days or more: a PICC is appropriate, a midline first.",
-    { ...panel2015("summary of single indications"), source: "Summary of the 2015 panel, The Hospitalist" },
+    panel2015Recalled("single indications; a PICC from six days is published"),
+  ),
+  rule(
+    "samples-often-critical",
+    {
+      ...adult,
+      when: { sampling: ["often"], criticallyIll: ["yes"], route: ["peripheral"], band: ["middle"] },
+      ratings: { "non-tunnelled central line": "first choice", PICC: "appropriate" },
+    },
+    "Frequent samples in critical illness: a short-term central line first.",
+    panel2015Recalled("single indications"),
+  ),
+  rule(
+    "home-nutrition",
+    {
+      ...adult,
+      when: { nutrition: ["yes"], setting: ["home", "nursing home"], band: ["longest"] },
+      ratings: { "tunnelled cuffed line": "first choice", PICC: "appropriate" },
+    },
+    "Nutrition at home for months: a tunnelled line is preferred.",
+    { source: "European home nutrition guidelines 2020 and 2023", place: "access devices", howKnown: "from memory" },
   ),
   rule(
     "samples-seldom",
@@ -71,10 +91,10 @@ export const situationRules = [
     {
       ...adult,
       atLeast: true,
-      when: { cancer: ["solid", "blood"], vesicant: ["yes"] },
+      when: { cancer: ["solid", "blood"], againstCancer: ["yes"], route: ["central"] },
       ratings: { PICC: "appropriate" },
     },
-    "Vesicants against cancer: a PICC is appropriate whatever the duration.",
+    "Irritants and vesicants against cancer: a PICC is appropriate whatever the days.",
     panel2015("abstract"),
   ),
   rule(
@@ -89,10 +109,21 @@ export const situationRules = [
     cancerPanel2025("abstract and snapshot"),
   ),
   rule(
+    "cancer-solid-short-need",
+    {
+      ...adult,
+      when: { cancer: ["solid"], urgent: ["no"], againstCancer: ["yes"], route: ["central"], band: ["middle", "long"] },
+      ratings: { "tunnelled cuffed line": "first choice", "implanted port": "first choice", PICC: "appropriate" },
+      lumens: 1,
+    },
+    "Solid cancer: a tunnelled line or a port whatever the days; a PICC for a short need.",
+    cancerPanel2025("abstract and snapshot"),
+  ),
+  rule(
     "cancer-blood-urgent",
     {
       ...adult,
-      when: { cancer: ["blood"], urgent: ["yes"] },
+      when: { cancer: ["blood"], urgent: ["yes"], againstCancer: ["yes"], band: ["middle", "long", "longest"] },
       ratings: { PICC: "first choice", "tunnelled cuffed line": "first choice", "implanted port": "inappropriate" },
       lumens: 2,
     },
@@ -161,45 +192,5 @@ export const situationRules = [
     },
     "At the end of life comfort decides; a PICC is acceptable.",
     panel2015Recalled("end of life"),
-  ),
-  rule(
-    "pregnancy",
-    {
-      ...adult,
-      when: { pregnancy: ["yes"] },
-      ratings: { PICC: "uncertain", "tunnelled PICC": "uncertain" },
-    },
-    "In pregnancy PICCs were treated for infection or clot in two of three women of one series.",
-    {
-      source: "Holmgren C and others 2008, Am J Obstet Gynecol 198:56.e1; Cape AV and others 2014, JPEN 38:595",
-      place: "abstracts",
-      howKnown: "published",
-    },
-  ),
-  rule(
-    "kidney-assess",
-    {
-      groups: ["adult", "child"],
-      layer: "situation",
-      when: { kidney: ["assess"] },
-      ratings: { PICC: "uncertain", "tunnelled PICC": "uncertain" },
-    },
-    "Below the first kidney limit arm veins are looked at with the kidney team first.",
-    {
-      source: "Hoggard J and others 2008, Semin Dial 21:186, position of two societies on veins in kidney disease",
-      place: "guideline summary",
-      howKnown: "from memory",
-    },
-  ),
-  rule(
-    "one-arm-only",
-    {
-      groups: ["adult", "child"],
-      layer: "situation",
-      when: { armBars: ["one arm"], criticallyIll: ["yes"], route: ["central"], band: ["short", "middle"] },
-      ratings: { "non-tunnelled central line": "first choice", PICC: "uncertain" },
-    },
-    "With one arm left and a short need, the arm is spared.",
-    trade,
   ),
 ];

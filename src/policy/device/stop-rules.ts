@@ -1,7 +1,9 @@
-import { panel2015Recalled, rule, trade, type RuleOrigin } from "./rule-with-row.ts";
+import { cancerPanel2025, panel2015Recalled, rule, trade, type RuleOrigin } from "./rule-with-row.ts";
 
 /** What no other reason outweighs, at any age. */
 const everyone = { groups: ["adult", "child", "newborn"], layer: "stop" } as const;
+const adult = { groups: ["adult"], layer: "stop" } as const;
+const grown = { groups: ["adult", "child"], layer: "stop" } as const;
 
 const kidney: RuleOrigin = {
   source: "Chopra V and others 2022, BMJ Qual Saf 31:23, by the criteria of 2015",
@@ -12,14 +14,14 @@ const kidney: RuleOrigin = {
 export const stopRules = [
   rule(
     "kidney-barred",
-    { ...everyone, when: { kidney: ["barred"] }, ratings: { PICC: "barred", "tunnelled PICC": "barred" } },
+    { ...adult, when: { kidney: ["barred"] }, ratings: { PICC: "barred", "tunnelled PICC": "barred" } },
     "The arm veins are kept for dialysis.",
     kidney,
   ),
   rule(
     "kidney-barred-midline",
     {
-      ...everyone,
+      ...adult,
       when: { kidney: ["barred"] },
       ratings: { midline: "barred", "ultrasound-guided long cannula": "inappropriate" },
     },
@@ -33,7 +35,7 @@ export const stopRules = [
   rule(
     "kidney-barred-short",
     {
-      ...everyone,
+      ...adult,
       when: { kidney: ["barred"], band: ["short"], route: ["peripheral"] },
       ratings: { "short peripheral cannula": "first choice" },
     },
@@ -43,7 +45,7 @@ export const stopRules = [
   rule(
     "kidney-barred-longer",
     {
-      ...everyone,
+      ...adult,
       when: { kidney: ["barred"], band: ["middle", "long", "longest"] },
       ratings: { "small-bore tunnelled jugular line": "first choice", "short peripheral cannula": "inappropriate" },
     },
@@ -53,7 +55,7 @@ export const stopRules = [
   rule(
     "kidney-barred-central",
     {
-      ...everyone,
+      ...adult,
       when: { kidney: ["barred"], band: ["short"], route: ["central"] },
       ratings: { "small-bore tunnelled jugular line": "first choice" },
     },
@@ -61,15 +63,68 @@ export const stopRules = [
     panel2015Recalled("kidney disease"),
   ),
   rule(
+    "kidney-barred-soon",
+    {
+      ...adult,
+      when: { kidney: ["barred"], criticallyIll: ["yes"], route: ["central"], band: ["short", "middle"] },
+      ratings: {
+        "non-tunnelled central line": "first choice",
+        "small-bore tunnelled jugular line": "appropriate",
+      },
+    },
+    "Critically ill and the arms kept: a short-term line in the neck, not under the collarbone.",
+    trade,
+  ),
+  rule(
+    "kidney-barred-cancer",
+    {
+      ...adult,
+      when: { kidney: ["barred"], cancer: ["solid", "blood"], route: ["central"], band: ["short", "middle"] },
+      ratings: { "non-tunnelled central line": "first choice" },
+    },
+    "Cancer and the arms kept: a short-term line in the neck to two weeks, the kidney team first.",
+    cancerPanel2025("abstract and snapshot: kidney disease"),
+  ),
+  rule(
+    "kidney-barred-cancer-later",
+    {
+      ...adult,
+      when: { kidney: ["barred"], cancer: ["solid", "blood"], route: ["central"], band: ["long", "longest"] },
+      ratings: { "tunnelled cuffed line": "first choice" },
+    },
+    "Cancer and the arms kept: a tunnelled line from the third week, the kidney team first.",
+    cancerPanel2025("abstract and snapshot: kidney disease"),
+  ),
+  rule(
+    "child-kidney-barred",
+    {
+      groups: ["child"],
+      layer: "stop",
+      when: { kidney: ["barred"] },
+      ratings: {
+        PICC: "barred",
+        "tunnelled PICC": "barred",
+        midline: "barred",
+        "small-bore tunnelled jugular line": "first choice",
+      },
+    },
+    "The arm veins are kept for dialysis; the rule is carried over from adults.",
+    trade,
+  ),
+  rule(
     "nobody-to-flush",
     {
       ...everyone,
-      when: { carer: ["nobody"], setting: ["home", "nursing home"] },
+      when: { carer: ["nobody"], setting: ["home", "nursing home", "no fixed place"] },
       ratings: {
-        none: "first choice",
+        none: "appropriate",
+        "short peripheral cannula": "inappropriate",
+        "ultrasound-guided long cannula": "inappropriate",
         midline: "barred",
         PICC: "barred",
         "tunnelled PICC": "barred",
+        "non-tunnelled central line": "barred",
+        "small-bore tunnelled jugular line": "barred",
         "tunnelled cuffed line": "barred",
       },
     },
@@ -90,14 +145,14 @@ export const stopRules = [
         "implanted port": "inappropriate",
       },
     },
-    "A wish without a need is no reason for a line.",
+    "We found no treatment that needs a line.",
     panel2015Recalled("single indications"),
   ),
   rule(
     "oral-possible",
     {
       ...everyone,
-      when: { oral: ["possible"] },
+      when: { oral: ["possible"], nutrition: ["no"], vesicant: ["no"] },
       ratings: {
         none: "first choice",
         PICC: "inappropriate",
@@ -111,7 +166,7 @@ export const stopRules = [
   rule(
     "arms-barred",
     {
-      ...everyone,
+      ...grown,
       when: { armBars: ["both arms"] },
       ratings: {
         midline: "barred",
@@ -126,7 +181,7 @@ export const stopRules = [
   rule(
     "arms-barred-instead",
     {
-      ...everyone,
+      ...grown,
       when: { armBars: ["both arms"], band: ["middle", "long", "longest"] },
       ratings: { "small-bore tunnelled jugular line": "first choice" },
     },

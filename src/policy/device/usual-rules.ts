@@ -29,10 +29,16 @@ export const usualRules = [
     {
       ...adult,
       when: { route: ["peripheral"], band: ["middle"] },
-      ratings: { midline: "first choice", "ultrasound-guided long cannula": "first choice", PICC: "appropriate" },
+      ratings: { midline: "first choice", "ultrasound-guided long cannula": "first choice" },
     },
     "For one to two weeks a midline or a long cannula is preferred to a PICC.",
     panel2015("abstract"),
+  ),
+  rule(
+    "middle-peripheral-picc",
+    { ...adult, when: { route: ["peripheral"], band: ["middle"] }, ratings: { PICC: "appropriate" } },
+    "For one to two weeks a PICC comes after a midline or a long cannula.",
+    panel2015Recalled("table of peripheral infusates"),
   ),
   rule(
     "long-peripheral",

@@ -8,7 +8,7 @@ import {
   deviceSentence,
   evidenceBeside,
   factQuestion,
-  rangeSentence,
+  rangeLines,
   ratedSentence,
   reasonRule,
   sayFinding,
@@ -22,13 +22,17 @@ export function ReferralSaid({ answer }: { readonly answer: ReferralAnswer }): R
   const { device, kidney, infusates, notes } = answer;
   const why = device.outcome === "ask" ? undefined : whyOfRule(reasonRule(device));
   const found = [...infusates.flatMap((one) => one.findings), ...kidney.findings, ...notes];
-  const range = device.outcome === "ask" ? undefined : rangeSentence(device);
+  const range = device.outcome === "ask" ? [] : rangeLines(device);
   const lines = wardLines(answer, why ?? "");
   return (
     <section className="referral" data-device={device.outcome} aria-label="Is a line needed">
       <p className="headline">{deviceSentence(device)}</p>
       {why ? <p>{why}</p> : null}
-      {range ? <p className="range">{range}</p> : null}
+      {range.map((line) => (
+        <p className="range" key={line}>
+          {line}
+        </p>
+      ))}
       {device.outcome === "ask" ? null : <StillToAsk device={device} />}
       <ul className="plain found">
         {found

@@ -85,10 +85,11 @@ export function ReferralEntry({ drugs }: { readonly drugs: readonly Infusate[] }
         />
         <Field path="referral.kidney.creatinines.1.on" label="Earlier creatinine of" unit="y-m-d" />
         <Field path="referral.kidney.filtration" label="Or eGFR as printed" unit="mL/min" />
+        <Field path="referral.kidney.filtrationOn" label="eGFR of" unit="y-m-d" />
         <Words
           path="referral.setting"
           label="Where it is used"
-          words={["ward", "intensive care", "home", "nursing home"]}
+          words={["ward", "intensive care", "home", "nursing home", "no fixed place"]}
         />
         <Choice
           path="referral.carer"
@@ -117,6 +118,7 @@ export function ReferralEntry({ drugs }: { readonly drugs: readonly Infusate[] }
         <Field path="referral.sampleEveryHours" label="Blood drawn every, 0 if never" unit="hours" />
         <Field path="referral.admissionsAYear" label="Admissions" unit="a year" />
         <Choice path="referral.endOfLife" label="Care at the end of life" options={YES_NO} />
+        <Choice path="referral.teamAgreed" label="The team has agreed to a PICC" options={YES_NO} />
         <Field path="referral.bleeding.inr" label="INR" unit="INR" />
         <Field path="referral.bleeding.platelets" label="Platelets" unit="10⁹/L" />
         <Choice path="referral.bleeding.clopidogrel" label="Clopidogrel" options={YES_NO} />
