@@ -118,6 +118,7 @@ const files: unknown[] = [
     days: 20,
     kidney: { replacement: "none", filtration },
   })),
+  ...[199.9, 200.5].map((filtration) => ({ ...ordinary, days: 20, kidney: { replacement: "none", filtration } })),
   ...["2026-11-18", "2026-11-17"].map((on) => ({
     ...ordinary,
     days: 20,

@@ -179,6 +179,7 @@ function moved(value: unknown): unknown[] {
 /** Rows that the page reads and the planner does not, with where they are tried. */
 const READ_ELSEWHERE: Partial<Record<PolicyKey, string>> = {
   // moved there by a minute, and an offer goes
+  "chart.largest-shift": "test/specification/drug-chart.test.ts",
   "chart.short-run": "test/specification/drug-chart.test.ts",
   "expiry.vein-reading": "test/browser/plan-page.test.ts",
   "expiry.weight-child": "src/core/identity/freshness.test.ts",

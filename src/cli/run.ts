@@ -26,11 +26,15 @@ export async function runCommandLine(
   const pdfFile = named.files["--pdf"];
   const listFile = named.files["--infusates"];
   const unknown = rest.filter((word) => word.startsWith("--") && !["--json", "--help"].includes(word));
-  const [name = "help", argument = ""] = rest.filter((word) => !word.startsWith("--"));
+  const [name = "help", argument = "", ...more] = rest.filter((word) => !word.startsWith("--"));
   if (unknown.length > 0) return { exit: 64, output: `Unknown option ${unknown.join(", ")}.\n\n${help}` };
   if (name === "help" || words.includes("--help")) return { exit: 0, output: help };
   const command = commands.find((one) => one.name === name);
   if (!command) return { exit: 64, output: `No command "${name}".\n\n${help}` };
+  if (more.length > 0) return { exit: 64, output: `One file at a time; "${more.join(" ")}" is too many.` };
+  if (pdfFile && !command.pdf) return { exit: 64, output: `"${name}" has no paper. Leave --pdf out.` };
+  if (listFile && !command.readsList)
+    return { exit: 64, output: `"${name}" reads no drug list. Leave --infusates out.` };
   if (!command.readsFile) return command.run({ text: "", argument, json, today: files.today() });
   if (argument === "") return { exit: 64, output: `Name a file, or - for standard input: ${command.usage}` };
   const texts: string[] = [];

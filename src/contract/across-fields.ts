@@ -1,6 +1,7 @@
 import { SIDES, type Side } from "../core/arm/index.ts";
 import { parseCivilDate } from "../core/calendar/index.ts";
 import type { Fault } from "./fault.ts";
+import { ageFaults } from "./age-fault.ts";
 import { hiddenSigns } from "./hidden-sign.ts";
 import type { PlanCase } from "./plan-schema.ts";
 
@@ -13,9 +14,6 @@ export function acrossFields(data: PlanCase): readonly Fault[] {
     ...hiddenSigns(data, ""),
   ];
 }
-
-/** Nobody is older; a larger number is a slip or another unit. */
-const OLDEST_YEARS = 130;
 
 function patientFaults({ patient }: PlanCase): Fault[] {
   const faults: Fault[] = [];
@@ -30,15 +28,7 @@ function patientFaults({ patient }: PlanCase): Fault[] {
   if (typeof patient.bornOn === "string" && parseCivilDate(patient.bornOn) === undefined) {
     faults.push({ path: "patient.bornOn", code: "no-such-date", found: patient.bornOn, rule: "a day of the calendar" });
   }
-  const { age } = patient;
-  if (age && !("missing" in age) && age.unit === "years" && age.value > OLDEST_YEARS) {
-    faults.push({
-      path: "patient.age.value",
-      code: "out-of-range",
-      found: String(age.value),
-      rule: `at most ${OLDEST_YEARS} years`,
-    });
-  }
+  faults.push(...ageFaults(patient));
   return faults;
 }
 

@@ -18,7 +18,7 @@ test("rows with a name become infusions, and what mixes becomes a pair once", ()
     infusions: [{ name: "A" }, { name: "B" }],
     together: [["A", "B", "compatible"]],
   });
-  const reading = readChart(draft?.json);
+  const reading = readChart(draft?.json, 0.25);
   const faults = reading.kind === "faults" ? reading.faults : [];
   expect(faults.map(({ path }) => draft?.typedPath(path))).toEqual(["chart.rows.2.run"]);
   expect(chartFromDraft({ "chart.use": "charted" })).toBeUndefined();

@@ -25,7 +25,8 @@ const infusion = z.strictObject({
 
 /** CHART.json: a timed drug chart, one day that repeats or a week. */
 export const chartFile = z.strictObject({
-  days: z.optional(z.union([z.literal(1), z.literal(7)])),
+  /** 1 or 7. */
+  days: z.optional(between(1, 7)),
   stepMinutes: z.optional(between(1, 120)),
   lumenFlowMlPerHour: maybe(between(1, 10_000)),
   infusions: z.array(infusion).check(z.maxLength(60)),

@@ -14,6 +14,7 @@ export const FAULT_CODES = [
   "no-such-date",
   "hidden-sign",
   "out-of-order",
+  "contradicts",
 ] as const;
 export type FaultCode = (typeof FAULT_CODES)[number];
 

@@ -45,12 +45,14 @@ export function readInfusateCsv(text: string): InfusateListReading {
     if (type !== "Delimiter")
       fault(`row ${(row ?? 0) + 2}`, "wrong-type", message, "as many fields as the first row names");
   const columns = meta.fields ?? [];
+  for (const renamed of Object.values((meta as { renamedHeaders?: Record<string, string> }).renamedHeaders ?? {}))
+    fault(`row 1, column "${renamed}"`, "twice", renamed, "each column once");
   for (const column of ["name", "class"])
     if (!columns.includes(column))
-      fault("row 1", "missing-field", column, `the columns ${INFUSATE_COLUMNS.join(", ")}`);
+      fault(`row 1, column "${column}"`, "missing-field", column, `the columns ${INFUSATE_COLUMNS.join(", ")}`);
   for (const column of columns)
     if (!INFUSATE_COLUMNS.some((known) => known === column))
-      fault("row 1", "unknown-field", column, `the columns ${INFUSATE_COLUMNS.join(", ")}`);
+      fault(`row 1, column "${shown(column)}"`, "unknown-field", column, `the columns ${INFUSATE_COLUMNS.join(", ")}`);
   if (data.length === 0) fault("row 2", "missing-field", "no row", "one row for each drug");
   if (faults.length > 0) return { kind: "faults", faults };
 

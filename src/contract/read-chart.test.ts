@@ -28,12 +28,15 @@ describe("times as a chart says them", () => {
 });
 
 test("nutrition never moves and is kept apart; a drug moves as far as it was given", () => {
-  const reading = readChart({
-    infusions: [
-      { name: "nutrition", times: "20:00", runMinutes: 720, content: "nutrition", moveMinutes: 60 },
-      { name: "vancomycin", times: "every 12 h from 09:00", runMinutes: 120, moveMinutes: 120 },
-    ],
-  });
+  const reading = readChart(
+    {
+      infusions: [
+        { name: "nutrition", times: "20:00", runMinutes: 720, content: "nutrition" },
+        { name: "vancomycin", times: "every 12 h from 09:00", runMinutes: 120, moveMinutes: 120 },
+      ],
+    },
+    0.25,
+  );
   if (reading.kind === "faults") throw new Error(JSON.stringify(reading.faults));
   expect(
     reading.chart.infusions.map(({ toleranceMin, movable, dedicated }) => [toleranceMin, movable, dedicated]),
@@ -44,27 +47,33 @@ test("nutrition never moves and is kept apart; a drug moves as far as it was giv
 });
 
 test("every fault is named where it was typed", () => {
-  const reading = readChart({
-    infusions: [
-      { name: "a", times: "noon", runMinutes: 60 },
-      { name: "", times: "06:00" },
-    ],
-  });
+  const reading = readChart(
+    {
+      infusions: [
+        { name: "a", times: "noon", runMinutes: 60 },
+        { name: "", times: "06:00" },
+      ],
+    },
+    0.25,
+  );
   const faults = reading.kind === "faults" ? reading.faults : [];
   expect(faults.map(({ path, code }) => `${path} ${code}`)).toEqual([
     "infusions.0.times wrong-type",
     "infusions.1.name missing-field",
     "infusions.1.runMinutes missing-field",
   ]);
-  const second = readChart({
-    infusions: [
-      { name: "a", times: "every 6 h from 06:00", runMinutes: 400 },
-      { name: "a", times: "every 7 h from 06:00", runMinutes: 30 },
-    ],
-    together: [["a", "z", "compatible"]],
-  });
+  const second = readChart(
+    {
+      infusions: [
+        { name: "a", times: "every 6 h from 06:00", runMinutes: 400 },
+        { name: "a", times: "every 7 h from 06:00", runMinutes: 30 },
+      ],
+      together: [["a", "z", "compatible"]],
+    },
+    0.25,
+  );
   expect((second.kind === "faults" ? second.faults : []).map(({ path }) => path)).toEqual([
-    "infusions.0.name",
+    "infusions.1.name",
     "together",
     "infusions.0.times",
   ]);

@@ -5,6 +5,7 @@ import {
   type CompatibilityPair,
   type DrugChart,
   type Infusion,
+  type Timing,
 } from "../core/drug-chart/index.ts";
 import { missing } from "../core/missing/index.ts";
 import { millilitrePerHour, minute } from "../core/quantity/index.ts";
@@ -20,23 +21,30 @@ const USUAL_STEP_MIN = 15;
 const notKnown = missing("not known");
 
 /** Reads the text of a CHART.json; every fault of the file is reported at once. */
-export function readChartText(text: string): ChartReading {
+export function readChartText(text: string, largestShift: number): ChartReading {
   const parsed = parsedJson(text);
-  return parsed.kind === "faults" ? parsed : readChart(parsed.json);
+  return parsed.kind === "faults" ? parsed : readChart(parsed.json, largestShift);
 }
 
-/** Turns a parsed chart into one the search can take, or into the list of everything wrong with it. */
-export function readChart(json: unknown): ChartReading {
-  const reading = readJson(json, chartFile, acrossFields);
+/**
+ * Turns a parsed chart into one the search can take, or into the list of everything wrong with it. No dose may move
+ * farther than `largestShift` of the time between its doses (policy), so that they keep their order and their distance.
+ */
+export function readChart(json: unknown, largestShift: number): ChartReading {
+  const reading = readJson(json, chartFile, (data) => acrossFields(data, largestShift));
   return reading.kind === "faults" ? reading : { kind: "chart", chart: chartFrom(reading.data) };
 }
 
-function acrossFields(data: ChartFile): readonly Fault[] {
+function acrossFields(data: ChartFile, largestShift: number): readonly Fault[] {
   const faults: Fault[] = [...hiddenSigns(data, "")];
   for (const [index, { times, runMinutes, name }] of data.infusions.entries()) {
     const path = `infusions.${index}`;
     if (name.trim() === "") faults.push({ path: `${path}.name`, code: "missing-field", found: "", rule: "a name" });
+    const key = name.trim().toLowerCase();
+    if (data.infusions.findIndex((other) => other.name.trim().toLowerCase() === key) < index)
+      faults.push({ path: `${path}.name`, code: "twice", found: name, rule: "one name for one infusion" });
     const timing = readTimes(times, minute(runMinutes ?? 0));
+    faults.push(...moveFaults(data, index, timing, largestShift));
     if (timing === undefined) {
       const rule = `clock times such as "06:00 18:00", "every 8 h from 06:00", or "continuous"`;
       faults.push({ path: `${path}.times`, code: "wrong-type", found: shown(times), rule });
@@ -44,7 +52,40 @@ function acrossFields(data: ChartFile): readonly Fault[] {
       faults.push({ path: `${path}.runMinutes`, code: "missing-field", found: "nothing", rule: "how long it runs" });
     }
   }
-  return faults.length > 0 ? faults : chartFaults(chartFrom(data)).map((fault) => placed(fault, data));
+  if (data.days !== undefined && data.days !== 1 && data.days !== 7)
+    faults.push({ path: "days", code: "not-in-list", found: String(data.days), rule: "one of: 1, 7" });
+  // without readable times there is no chart to hold against the rest
+  if (faults.some(({ path }) => /\.(times|runMinutes)$/.test(path))) return faults;
+  const more = chartFaults(chartFrom(data)).filter(({ code }) => code !== "repeated-id");
+  return [...faults, ...more.map((fault) => placed(fault, data))];
+}
+
+/** A move that nothing would carry out, or that would bring two doses of one drug together. */
+function moveFaults(
+  data: ChartFile,
+  index: number,
+  timing: Timing | undefined,
+  largestShift: number,
+): readonly Fault[] {
+  const { moveMinutes = 0, content } = data.infusions[index] as ChartFile["infusions"][number];
+  if (moveMinutes === 0) return [];
+  const fault = (rule: string): readonly Fault[] => [
+    { path: `infusions.${index}.moveMinutes`, code: "out-of-range", found: String(moveMinutes), rule },
+  ];
+  if (content === "nutrition") return fault("0: nutrition is never moved");
+  const step = data.stepMinutes ?? USUAL_STEP_MIN;
+  if (moveMinutes < step) return fault(`0, or at least one step of ${step} min`);
+  const most = largestShift * shortestGap(timing);
+  return moveMinutes > most ? fault(`at most ${Math.floor(most)}, ${largestShift} of the time between its doses`) : [];
+}
+
+const MINUTES_IN_DAY = 1440;
+
+function shortestGap(timing: Timing | undefined): number {
+  if (timing === undefined || timing.kind === "continuous") return MINUTES_IN_DAY;
+  if (timing.kind === "at an interval") return timing.everyMin;
+  const starts = [...timing.startsMin].sort((a, b) => a - b);
+  return Math.min(...starts.map((start, at) => (starts[at + 1] ?? (starts[0] as number) + MINUTES_IN_DAY) - start));
 }
 
 /** Where a fault of the chart was typed, and its rule; the codes are the core's own. */
@@ -75,7 +116,7 @@ const WHERE: Readonly<Record<ChartFaultCode, readonly [field: string, rule: stri
 
 function chartFrom(data: ChartFile): DrugChart {
   return {
-    horizonDays: data.days ?? 1,
+    horizonDays: data.days === 7 ? 7 : 1,
     stepMin: minute(data.stepMinutes ?? USUAL_STEP_MIN),
     lumenFlowMlPerHour:
       typeof data.lumenFlowMlPerHour === "number" ? millilitrePerHour(data.lumenFlowMlPerHour) : notKnown,

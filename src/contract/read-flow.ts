@@ -61,15 +61,18 @@ function sizeFaults({ french: fr, outsideDiameterMm }: Sized): Fault[] {
 export const sizeOf = ({ french: fr, outsideDiameterMm }: Sized): Millimetre =>
   outsideDiameterMm === undefined ? frenchToMillimetre(french(fr ?? 0)) : millimetre(outsideDiameterMm);
 
+/** Beyond this share of the vein the model is no model of anything. */
+const WIDEST = 0.97;
+
 function filledFaults(data: Sized & { readonly diameterMm: number }): Fault[] {
   const outside = sizeOf(data);
-  return outside >= data.diameterMm
+  return outside > WIDEST * data.diameterMm
     ? [
         {
           path: "diameterMm",
           code: "out-of-range",
           found: String(data.diameterMm),
-          rule: `more than the catheter's ${outside.toFixed(2)} mm`,
+          rule: `more than ${(outside / WIDEST).toFixed(2)} for a catheter of ${outside.toFixed(2)} mm`,
         },
       ]
     : [];

@@ -2,7 +2,8 @@ import { parseCivilDate } from "../core/calendar/index.ts";
 import type { Referral } from "../core/device-choice/index.ts";
 import { bagOsmolarity, type Infusate } from "../core/infusate/index.ts";
 import { isMissing, missing } from "../core/missing/index.ts";
-import { infusateNamed } from "../policy/index.ts";
+import { infusateNamed, withListed } from "../policy/index.ts";
+import { ageFaults } from "./age-fault.ts";
 import type { Fault } from "./fault.ts";
 import { hiddenSigns } from "./hidden-sign.ts";
 import { parsedJson, readJson, type Faults } from "./read-json.ts";
@@ -25,7 +26,7 @@ export function readReferral(json: unknown, list: readonly Infusate[]): Referral
 }
 
 function acrossFields(data: ReferralFile): readonly Fault[] {
-  const faults: Fault[] = [...hiddenSigns(data, "")];
+  const faults: Fault[] = [...hiddenSigns(data, ""), ...ageFaults(data.patient), ...contradictions(data)];
   for (const [index, { on }] of (data.kidney?.creatinines ?? []).entries()) {
     if (parseCivilDate(on) === undefined) {
       const path = `kidney.creatinines.${index}.on`;
@@ -48,12 +49,34 @@ function acrossFields(data: ReferralFile): readonly Fault[] {
   return faults;
 }
 
+/** What two fields say against each other: neither is dropped, both are asked about. */
+function contradictions({ patient, pregnancy, kidney, infusates }: ReferralFile): readonly Fault[] {
+  const faults: Fault[] = [];
+  const say = (path: string, found: string, rule: string) => faults.push({ path, code: "contradicts", found, rule });
+  if (patient.sex === "male" && pregnancy === "yes") say("pregnancy", "yes", "no pregnancy beside sex male");
+  const creatinines = kidney?.creatinines ?? [];
+  if (typeof kidney?.filtration === "number" && creatinines.length > 0)
+    say("kidney.filtration", String(kidney.filtration), "either the eGFR or the creatinines");
+  for (const [index, { on, value }] of creatinines.entries())
+    if (creatinines.findIndex((one) => one.on === on) < index)
+      say(`kidney.creatinines.${index}.value`, String(value), "one creatinine for one day");
+  for (const [index, one] of (Array.isArray(infusates) ? infusates : []).entries()) {
+    if (typeof one === "string" || !one.bag) continue;
+    const { volumeMl: _, lipidMosmPerG: __, ...parts } = one.bag;
+    if (typeof one.osmolarity === "number")
+      say(`infusates.${index}.osmolarity`, String(one.osmolarity), "either the osmolarity or the bag's parts");
+    if (Object.values(parts).every((amount) => amount === undefined || amount === 0))
+      faults.push({ path: `infusates.${index}.bag`, code: "missing-field", found: "", rule: "what the bag holds" });
+  }
+  return faults;
+}
+
 type Described = Exclude<Extract<ReferralFile["infusates"], readonly unknown[]>[number], string>;
 
 /** A drug described in the file stands over the list's of the same name; a bag's osmolarity comes from its parts. */
 function described({ bag, ...one }: Described, list: readonly Infusate[]): unknown {
   const known = infusateNamed(one.name, list);
-  if (!bag) return { ...known, ...one };
+  if (!bag) return withListed({ ...known, ...one } as Infusate, list);
   const { glucoseG = 0, aminoAcidG = 0, monovalentSaltsMmol = 0, otherIonsMmol = 0, lipidG = 0 } = bag;
   const { volumeMl, lipidMosmPerG = USUAL_LIPID_MOSM_PER_G } = bag;
   const parts = { volumeMl, glucoseG, aminoAcidG, monovalentSaltsMmol, otherIonsMmol, lipidG, lipidMosmPerG };

@@ -1,5 +1,5 @@
 import type { Infusate, TissueClass } from "../core/infusate/index.ts";
-import { missing } from "../core/missing/index.ts";
+import { isMissing, missing } from "../core/missing/index.ts";
 import { milliosmolePerLitre } from "../core/quantity/index.ts";
 
 /**
@@ -97,21 +97,32 @@ export const starterInfusates: readonly Infusate[] = [
   drug("cyclophosphamide", 310, 5, "neither", EONS, "from memory", cancer),
 ];
 
+/** The same drug with the class of another list beside it, where the two differ: the local one holds, and it is said. */
+export function withListed(held: Infusate, list: readonly Infusate[]): Infusate {
+  const wanted = held.name.trim().toLowerCase();
+  const other = list.find(
+    ({ name, tissueClass }) =>
+      name.toLowerCase() === wanted && !isMissing(tissueClass) && tissueClass !== held.tissueClass,
+  );
+  return other && !isMissing(other.tissueClass) ? { ...held, listedClass: other.tissueClass } : held;
+}
+
 /** A drug of a list by its name, however it was capitalised; one that no list holds is unknown in everything but its name. */
 export function infusateNamed(name: string, list: readonly Infusate[]): Infusate {
   const wanted = name.trim().toLowerCase();
-  return (
-    list.find((one) => one.name.toLowerCase() === wanted) ?? {
-      id: wanted,
-      name: name.trim(),
-      osmolarity: missing("not known"),
-      ph: missing("not known"),
-      tissueClass: missing("not known"),
-      classDisputed: false,
-      againstCancer: false,
-      nutrition: false,
-      source: "no source",
-      howKnown: "local",
-    }
-  );
+  const found = list.find((one) => one.name.toLowerCase() === wanted);
+  return found
+    ? withListed(found, list)
+    : {
+        id: wanted,
+        name: name.trim(),
+        osmolarity: missing("not known"),
+        ph: missing("not known"),
+        tissueClass: missing("not known"),
+        classDisputed: false,
+        againstCancer: false,
+        nutrition: false,
+        source: "no source",
+        howKnown: "local",
+      };
 }

@@ -35,6 +35,7 @@ export function needPolicyFrom(table: PolicyTable): ReferralPolicy {
       barBelow: table["kidney.bar-below"].value,
       assessBelow: table["kidney.assess-below"].value,
       acuteAgeDays: table["expiry.creatinine-acute"].value,
+      plausibleMost: table["kidney.plausible-most"].value,
       steadyAgeDays: table["expiry.creatinine-steady"].value,
     },
     timing: {

@@ -108,6 +108,20 @@ export const needRows = {
     published("Hoggard J and others 2008, Semin Dial 21:186", "summary in a guideline archive"),
     [30, 120],
   ),
+  "kidney.plausible-most": row(
+    200,
+    "mL/min/1.73 m2",
+    "A filtration above this is asked about: another unit?",
+    local,
+    [120, 400],
+  ),
+  "chart.largest-shift": row(
+    0.25,
+    "of the time between its doses",
+    "How far a dose may move at most: the doses keep their order and their distance",
+    local,
+    [0.01, 0.45],
+  ),
   "expiry.creatinine-acute": row(
     7,
     "days",

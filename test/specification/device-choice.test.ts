@@ -410,3 +410,56 @@ describe("bleeding and cultures are notes and asks, never verdicts (Patel 2019, 
     expect(notes.map(sayFinding)).toEqual(["28 hours left of the usual 48. Custom, not a trial."]);
   });
 });
+
+describe("what two fields say against each other is asked about, and neither is dropped", () => {
+  const faults = (change: Change) => {
+    const reading = readReferral({ ...ordinary, patient: adult, ...change }, starterInfusates);
+    return reading.kind === "faults" ? reading.faults.map(({ path, code }) => `${path} ${code}`) : [];
+  };
+  const creatinine = (value: number, on: string) => ({ value, unit: "mg/dL", on });
+
+  test.each([
+    [{ pregnancy: "yes" }, "pregnancy contradicts"],
+    [
+      { kidney: { replacement: "none", filtration: 85, creatinines: [creatinine(8, "2025-11-20")] } },
+      "kidney.filtration contradicts",
+    ],
+    [
+      { kidney: { replacement: "none", creatinines: [creatinine(1, "2026-11-20"), creatinine(8, "2026-11-20")] } },
+      "kidney.creatinines.1.value contradicts",
+    ],
+    [
+      { infusates: [{ name: "bag", osmolarity: 1800, bag: { volumeMl: 2000, glucoseG: 100 } }] },
+      "infusates.0.osmolarity contradicts",
+    ],
+    [{ infusates: [{ name: "bag", bag: { volumeMl: 2000 } }] }, "infusates.0.bag missing-field"],
+    [{ patient: { age: { value: 10, unit: "days" }, correctedAgeDays: 1400 } }, "patient.correctedAgeDays contradicts"],
+    [{ patient: { age: { value: 1500, unit: "years" } } }, "patient.age.value out-of-range"],
+  ])("%j", (change, fault) => expect(faults(change)).toEqual([fault]));
+
+  test("a unit slip of creatinine, 0.9 in µmol/L, is hardly possible and clears nothing", () => {
+    const kidney = { replacement: "none", creatinines: [{ value: 0.9, unit: "umol/L", on: "2026-11-24" }] };
+    expect(codes({ days: 20, kidney })).toContain("creatinine-implausible");
+    expect(sentence({ days: 20, kidney })).toBe("PICC not excluded. Still to ask before it is chosen.");
+  });
+
+  test("a local list that calls a vesicant harmless holds, and the other list is named", () => {
+    const said = found({ infusates: [{ name: "doxorubicin", tissueClass: "neither", osmolarity: 300, ph: 6 }] });
+    expect(said.map(sayFinding)).toContain("doxorubicin: here neither; another list says vesicant. Ask pharmacy.");
+  });
+
+  test("at 29 days whether the child was born before term decides the table, and is asked first", () => {
+    const child = { age: { value: 29, unit: "days" } };
+    expect(sentence({ patient: child })).toBe("Was this child born before term, and how old is it from term?");
+    expect(sentence({ patient: { ...child, bornPreterm: false } })).not.toContain("born before term");
+  });
+
+  test("360 months is thirty years: pregnancy is asked", () => {
+    const { device } = answer({
+      patient: { age: { value: 360, unit: "months" }, sex: "female" },
+      pregnancy: undefined,
+      days: 20,
+    });
+    expect(device.outcome === "ask" ? [] : device.stillToAsk).toEqual(["pregnancy"]);
+  });
+});

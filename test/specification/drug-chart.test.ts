@@ -14,7 +14,7 @@ function answered(
   file: ChartFile,
   shortRunMin = shortRun,
 ): { readonly chart: DrugChart; readonly answer: FewestLumens } {
-  const reading = readChart(JSON.parse(JSON.stringify(file)));
+  const reading = readChart(JSON.parse(JSON.stringify(file)), 0.25);
   if (reading.kind === "faults") throw new Error(JSON.stringify(reading.faults));
   const answer = fewestLumens(reading.chart, { mayGoOn: () => true, shortRunMin: minute(shortRunMin) });
   if (answer.kind === "refused") throw new Error(JSON.stringify(answer.faults));
@@ -48,15 +48,34 @@ describe("the practice charts", () => {
 });
 
 describe("what is never done silently", () => {
-  test("nutrition is never moved, whatever tolerance was typed", () => {
-    const { answer } = answered({
+  test("nutrition is never moved, and a tolerance typed for it is asked about", () => {
+    const file = (moveMinutes: number) => ({
       infusions: [
-        { name: "nutrition", times: "08:00", runMinutes: 600, content: "nutrition", moveMinutes: 600 },
+        { name: "nutrition", times: "08:00", runMinutes: 600, content: "nutrition", moveMinutes },
         { name: "drug", times: "09:00", runMinutes: 60, moveMinutes: 30 },
       ],
     });
+    const faults = readChart(file(600), 0.25);
+    expect(faults.kind === "faults" ? faults.faults.map(({ rule }) => rule) : []).toEqual([
+      "0: nutrition is never moved",
+    ]);
+    const { answer } = answered(file(0) as ChartFile);
     expect(answer.retimed.doses.find(({ infusionId }) => infusionId === "nutrition")?.movedMin).toBe(0);
     expect(answer.retimed.lumens).toBe(2);
+  });
+
+  test("doses of one drug keep their order and their distance: no move beyond a quarter of the time between them", () => {
+    const file = (moveMinutes: number) => ({
+      infusions: [{ name: "drug", times: "every 4 h from 02:00", runMinutes: 45, moveMinutes }],
+    });
+    const rules = (moveMinutes: number, share = 0.25) => {
+      const reading = readChart(file(moveMinutes), share);
+      return reading.kind === "faults" ? reading.faults.map(({ rule }) => rule) : [];
+    };
+    expect(rules(60)).toEqual([]);
+    expect(rules(75)).toEqual(["at most 60, 0.25 of the time between its doses"]);
+    expect(rules(75, 0.35)).toEqual([]);
+    expect(rules(10)).toEqual(["0, or at least one step of 15 min"]);
   });
 
   test("a pair nobody looked up is kept apart and named; known to mix, it shares", () => {

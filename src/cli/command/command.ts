@@ -22,4 +22,6 @@ export interface Command {
   readonly pdf?: (text: string, printedAt: string) => Promise<Uint8Array | undefined>;
   /** Whether the argument names a file to read, or "-" for standard input. */
   readonly readsFile: boolean;
+  /** Whether a drug list may be named beside the file. */
+  readonly readsList?: true;
 }

@@ -29,12 +29,17 @@ export const deviceCommand: Command = {
   summary: "Say which device a need asks for, or none, and why.",
   usage: "veinwright device NEED.json [--infusates LIST.csv] [--json]",
   readsFile: true,
+  readsList: true,
   run: ({ text, json, today, list }) => {
     const own = list === undefined ? undefined : readInfusateCsv(list);
-    if (own?.kind === "faults") return faultOutput(own.faults, json, "drug list");
     // a hospital's own drug stands before the starter list's of the same name
-    const reading = readReferralText(text, [...(own?.infusates ?? []), ...starterInfusates]);
-    if (reading.kind === "faults") return faultOutput(reading.faults, json, "need");
+    const reading = readReferralText(text, [...(own?.kind === "list" ? own.infusates : []), ...starterInfusates]);
+    // a fault of the list hides none of the need
+    const faults = [
+      ...(own?.kind === "faults" ? own.faults.map((fault) => ({ ...fault, path: `drug list: ${fault.path}` })) : []),
+      ...(reading.kind === "faults" ? reading.faults : []),
+    ];
+    if (faults.length > 0 || reading.kind === "faults") return faultOutput(faults, json, "need or its drug list");
     const answer = answerReferral(reading.referral, policy, today);
     const output = json ? JSON.stringify({ policyVersion: defaultPolicy.version, ...answer }, null, 2) : spoken(answer);
     return { exit: exitOf(answer), output };

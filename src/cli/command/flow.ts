@@ -7,16 +7,11 @@ import {
   type SectionAnswer,
 } from "../../core/flow/index.ts";
 import { millilitrePerMinute, millimetre } from "../../core/quantity/index.ts";
-import {
-  crowdedSentence,
-  flowRefusal,
-  safetyStatement,
-  thinningSentence,
-  veinFlowLines,
-} from "../../language/index.ts";
+import { crowdedSentence, safetyStatement, thinningSentence, veinFlowLines } from "../../language/index.ts";
 import { defaultPolicy, flowAssumptionsFrom } from "../../policy/index.ts";
 import type { Command } from "./command.ts";
 import { faultOutput } from "./fault-output.ts";
+import { refusedOutput } from "./refused-output.ts";
 
 const assumed = flowAssumptionsFrom(defaultPolicy.table);
 
@@ -37,8 +32,9 @@ export const flowCommand: Command = {
       offset,
     };
     const answer = veinAnswer(question, assumed);
-    if ("kind" in answer) return { exit: 3, output: flowRefusal[answer.reason] ?? answer.reason };
+    if ("kind" in answer) return refusedOutput(answer.reason, json);
     const crowded = crowdedSection(reading.data);
+    if (crowded?.kind === "refused") return refusedOutput(crowded.reason, json);
     const { openFlowMlPerMinute } = reading.data;
     const thinning =
       openFlowMlPerMinute === undefined

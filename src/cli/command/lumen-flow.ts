@@ -1,10 +1,11 @@
 import { readLumenText, sizeOf } from "../../contract/index.ts";
 import { lumenAnswer } from "../../core/flow/index.ts";
 import { centimetre } from "../../core/quantity/index.ts";
-import { flowRefusal, lumenFlowLines, safetyStatement } from "../../language/index.ts";
+import { lumenFlowLines, safetyStatement } from "../../language/index.ts";
 import { defaultPolicy, flowAssumptionsFrom } from "../../policy/index.ts";
 import type { Command } from "./command.ts";
 import { faultOutput } from "./fault-output.ts";
+import { refusedOutput } from "./refused-output.ts";
 
 const assumed = flowAssumptionsFrom(defaultPolicy.table);
 
@@ -22,7 +23,7 @@ export const lumenFlowCommand: Command = {
       { ...reading.data, lengthCm: centimetre(lengthCm), outsideDiameterMm: sizeOf(reading.data) },
       assumed,
     );
-    if (answer.kind !== "lumen flow") return { exit: 3, output: flowRefusal[answer.reason] ?? answer.reason };
+    if (answer.kind !== "lumen flow") return refusedOutput(answer.reason, json);
     const perHour = answer.flow.flow * 60;
     const carries = rateMlPerHour === undefined ? undefined : perHour >= rateMlPerHour;
     if (json)

@@ -14,8 +14,8 @@ import { defaultPolicy } from "../../policy/index.ts";
 import type { Command } from "./command.ts";
 import { faultOutput } from "./fault-output.ts";
 
-/** Searches asked before the command gives up proving; a hospital's chart ends long before. */
-const MOST_STEPS = 2_000_000;
+/** Time to find and prove; a hospital's chart ends long before. */
+const FOR_MS = 20_000;
 
 /** The fewest lumens a drug chart needs, as charted and re-timed, with the strip as text. */
 export const lumensCommand: Command = {
@@ -24,14 +24,11 @@ export const lumensCommand: Command = {
   usage: "veinwright lumens CHART.json [--json]",
   readsFile: true,
   run: ({ text, json }) => {
-    const reading = readChartText(text);
+    const reading = readChartText(text, defaultPolicy.table["chart.largest-shift"].value);
     if (reading.kind === "faults") return faultOutput(reading.faults, json, "chart");
-    let steps = 0;
+    const until = performance.now() + FOR_MS;
     const answer = fewestLumens(reading.chart, {
-      mayGoOn: () => {
-        steps += 1;
-        return steps < MOST_STEPS;
-      },
+      mayGoOn: () => performance.now() < until,
       shortRunMin: minute(defaultPolicy.table["chart.short-run"].value),
     });
     if (answer.kind === "refused") return { exit: 65, output: JSON.stringify(answer.faults) };

@@ -31,6 +31,23 @@ const DAYS_IN: Readonly<Record<AgeUnit, number>> = { days: 1, weeks: 7, months: 
 /** An age in days, near enough to tell a newborn from a child; never used to count days in place. */
 export const ageInDays = (age: Age): number => age.value * DAYS_IN[age.unit];
 
+export const ageInYears = (age: Age): number => (age.unit === "years" ? age.value : ageInDays(age) / DAYS_IN.years);
+
+/** The earliest births that live come about 17 weeks before term. */
+const EARLIEST_BIRTH_DAYS = 17 * 7;
+
+/** Whether this child could still be a newborn by its age from term, and nobody has said. */
+export function pretermMatters(
+  patient: AgeOfPatient,
+  { newbornUnderDays }: Pick<AgeBorders, "newbornUnderDays">,
+): boolean {
+  const { age, bornPreterm, correctedAgeDays } = patient;
+  if (isMissing(age) || bornPreterm === false) return false;
+  if (bornPreterm === true && !isMissing(correctedAgeDays)) return false;
+  const days = ageInDays(age);
+  return days >= newbornUnderDays && days < newbornUnderDays + EARLIEST_BIRTH_DAYS;
+}
+
 /** Past this age the weeks before term no longer matter, and a corrected age left in a form must not make an adult a newborn. */
 const CORRECTED_UNDER_DAYS = 2 * DAYS_IN.years;
 

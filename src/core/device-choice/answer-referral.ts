@@ -1,4 +1,4 @@
-import { ageGroupOf, ageInDays, type Age, type AgeBorders } from "../age/index.ts";
+import { ageGroupOf, ageInYears, pretermMatters, type Age, type AgeBorders } from "../age/index.ts";
 import type { CivilDate } from "../calendar/index.ts";
 import { judgeRoute, type Infusate, type InfusateLimits, type RouteJudgement } from "../infusate/index.ts";
 import { judgeKidney, type KidneyInput, type KidneyJudgement, type KidneyLimits } from "../kidney/index.ts";
@@ -42,15 +42,14 @@ export interface ReferralAnswer {
   readonly notes: readonly Finding[];
 }
 
-const DAYS_PER_YEAR = 365.25;
-
 /**
  * A referral answered: every infusate and the kidney judged, then the device, then bleeding and cultures as notes.
  * Holds: one patient, one day, one policy. What is not known is asked and never taken as normal.
  */
 export function answerReferral(referral: Referral, policy: ReferralPolicy, today: CivilDate): ReferralAnswer {
-  const group = ageGroupOf(referral, policy.age);
-  const ageYears = isMissing(referral.age) ? undefined : ageInDays(referral.age) / DAYS_PER_YEAR;
+  const unsettled = pretermMatters(referral, policy.age);
+  const group = unsettled ? undefined : ageGroupOf(referral, policy.age);
+  const ageYears = isMissing(referral.age) ? undefined : ageInYears(referral.age);
   const { sex, criticallyIll } = referral;
   const acutelyIll = isMissing(criticallyIll) ? criticallyIll : criticallyIll === "yes";
   const kidney = judgeKidney({ ...referral.kidney, sex, acutelyIll }, { group, ageYears, today }, policy.kidney);
@@ -73,7 +72,7 @@ export function answerReferral(referral: Referral, policy: ReferralPolicy, today
     kidney: kidney.standing,
   };
   return {
-    device: chooseDevice(need, policy.device),
+    device: unsettled ? { outcome: "ask", question: "preterm" } : chooseDevice(need, policy.device),
     need,
     kidney,
     infusates,

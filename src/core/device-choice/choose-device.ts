@@ -52,7 +52,7 @@ export interface DeviceAnswer {
 /** One question stands before any rule: without it no table applies. */
 export interface DeviceQuestion {
   readonly outcome: "ask";
-  readonly question: "age" | "days" | "infusates" | "days out of order" | "purpose";
+  readonly question: "age" | "days" | "infusates" | "days out of order" | "purpose" | "preterm";
 }
 
 /** A PICC is not named before these are answered. */

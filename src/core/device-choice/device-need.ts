@@ -1,4 +1,4 @@
-import type { Age, AgeGroup } from "../age/index.ts";
+import { ageInYears, type Age, type AgeGroup } from "../age/index.ts";
 import type { Route } from "../infusate/index.ts";
 import type { KidneyStanding, Sex } from "../kidney/index.ts";
 import { isMissing, type Maybe } from "../missing/index.ts";
@@ -54,8 +54,8 @@ export function bandOf(days: number, group: AgeGroup, limits: DeviceLimits): Ban
 export function pregnancyPossible(need: Pick<DeviceNeed, "age" | "sex">, limits: DeviceLimits): boolean {
   if (need.sex === "male") return false;
   if (isMissing(need.age)) return true;
-  const { value, unit } = need.age;
-  return unit === "years" && value >= limits.pregnancyFromYears && value <= limits.pregnancyToYears;
+  const years = Math.floor(ageInYears(need.age));
+  return years >= limits.pregnancyFromYears && years <= limits.pregnancyToYears;
 }
 
 /** The known facts of a need at one number of days. */

@@ -17,6 +17,8 @@ export interface Infusate {
   readonly tissueClass: Maybe<TissueClass>;
   /** Published lists disagree on the class; the stricter one is held. */
   readonly classDisputed: boolean;
+  /** The class another list gives the same drug, where it is not the one held here. */
+  readonly listedClass?: TissueClass;
   /** A drug against cancer: several rules name it so. */
   readonly againstCancer: boolean;
   /** Parenteral nutrition: it has osmolarity limits of its own. */

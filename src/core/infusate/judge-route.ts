@@ -43,16 +43,23 @@ export function judgeRoute(infusate: Infusate, group: AgeGroup, limits: Infusate
   };
 }
 
-function classFindings({ name, tissueClass, classDisputed, againstCancer }: Infusate, group: AgeGroup): Finding[] {
+function classFindings(
+  { name, tissueClass, classDisputed, listedClass, againstCancer }: Infusate,
+  group: AgeGroup,
+): Finding[] {
   if (isMissing(tissueClass)) return [finding("infusate-class-not-known", "not known", "ask", { name })];
+  const differs =
+    listedClass === undefined
+      ? []
+      : [finding("infusate-class-differs", "at the limit", "note", { name, tissueClass, listedClass })];
   const disputed = classDisputed
     ? [finding("infusate-class-disputed", "at the limit", "note", { name, tissueClass })]
     : [];
-  if (tissueClass === "neither") return disputed;
+  if (tissueClass === "neither") return [...differs, ...disputed];
   // the lists of irritants are of adults: a newborn's usual fluids stand on them
   if (group === "newborn" && tissueClass === "irritant" && !againstCancer)
     return [finding("infusate-irritant-in-newborn", "not known", "ask", { name })];
-  return [finding(`infusate-${tissueClass}`, "not met", "note", { name }), ...disputed];
+  return [finding(`infusate-${tissueClass}`, "not met", "note", { name }), ...differs, ...disputed];
 }
 
 function osmolarityFindings(

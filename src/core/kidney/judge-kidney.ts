@@ -35,6 +35,8 @@ export interface KidneyLimits {
   /** An acutely ill patient's creatinine older than this is measured again. */
   readonly acuteAgeDays: number;
   readonly steadyAgeDays: number;
+  /** No kidney filters more: a larger value is another unit. */
+  readonly plausibleMost: number;
 }
 
 /** What the kidney says about arm veins: "barred" keeps them, "assess" asks first, "open" has no objection, "not known" asks. */
@@ -67,11 +69,17 @@ export function judgeKidney(input: KidneyInput, patient: KidneyOfPatient, limits
     ? { values: [], findings: [], doubtful: false }
     : filtrations(input, patient, limits);
   const latest = values.at(-1)?.filtration;
+  const implausible = latest !== undefined && latest > limits.plausibleMost;
+  const open = doubtful || implausible;
+  if (implausible) {
+    const policy = ["kidney.plausible-most"];
+    findings.push(finding("creatinine-implausible", "not known", "ask", { filtration: latest }, { policy }));
+  }
   const trendPerYear = values.length > 1 ? filtrationTrend(values) : undefined;
   if (replaced) findings.push(finding("kidney-replacement", "not met", "stop", { replacement }));
   if (replacement === "dialysis") findings.push(finding("give-at-dialysis", "not known", "ask"));
   // a value in doubt may still bar; it never says that nothing stands in the way
-  if (latest !== undefined && !(doubtful && latest >= limits.barBelow)) findings.push(...cutFindings(latest, limits));
+  if (latest !== undefined && !(open && latest >= limits.barBelow)) findings.push(...cutFindings(latest, limits));
   if (trendPerYear !== undefined) findings.push(finding("kidney-trend", "met", "note", { perYear: trendPerYear }));
   if (isMissing(input.replacement))
     findings.push(finding("renal-replacement-not-asked", "not known", "ask", {}, { path: "kidney.replacement" }));
@@ -79,7 +87,7 @@ export function judgeKidney(input: KidneyInput, patient: KidneyOfPatient, limits
     standing:
       patient.group === "newborn"
         ? newbornStanding(replaced, isMissing(input.replacement))
-        : standingOf(replaced, isMissing(input.replacement) || doubtful, latest, limits),
+        : standingOf(replaced, isMissing(input.replacement) || open, latest, limits),
     filtration: latest,
     stage: latest === undefined ? undefined : kidneyStage(latest),
     trendPerYear,

@@ -21,6 +21,7 @@ export function sayFault(fault: {
     "no-such-date": `is ${fault.found}; the rule is ${fault.rule}.`,
     "hidden-sign": `holds a sign that cannot be seen. Type it again by hand.`,
     "out-of-order": `is ${fault.found}; the rule is ${fault.rule}.`,
+    contradicts: `is ${fault.found}, which contradicts the rest; the rule is ${fault.rule}.`,
     "missing-field": "is missing. Add it, or say which kind of missing it is.",
   };
   return `${where} ${what[fault.code] ?? fault.rule}`;

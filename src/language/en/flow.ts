@@ -148,8 +148,9 @@ const trimmedSentence = (millilitres: number): string =>
 export function lumenFlowLines(answer: LumenAnswered, fluid: string): readonly string[] {
   const { flow, lumen, priming, figures, trimmed, syringeKilopascal } = answer;
   return [
-    `One lumen carries ${(flow.flow * 60).toFixed(0)} mL/h of ${fluid} (${flow.flow.toFixed(1)} mL/min).`,
-    regimeSentence[flow.regime],
+    flow.flow > 0
+      ? `One lumen carries ${(flow.flow * 60).toFixed(0)} mL/h of ${fluid} (${flow.flow.toFixed(1)} mL/min). ${regimeSentence[flow.regime]}`
+      : "Nothing flows: the vein presses as hard as the bag. Hang it higher.",
     `Reynolds number ${flow.reynolds.toFixed(0)}. Lumen area ${lumen.area.toFixed(3)} mm2, volume ${priming.toFixed(2)} mL without the hub.`,
     `Viscosity ${figures.viscosity.toFixed(2)} mPa.s (${figures.howKnown}: ${figures.source}).`,
     gravityTestSentence(answer.gravityTestMlPerMinute),
@@ -165,6 +166,9 @@ export function lumenFlowLines(answer: LumenAnswered, fluid: string): readonly s
   ];
 }
 
+/** The buffer value holds for small shifts only. */
+const SMALL_SHIFT = 0.3;
+
 /** What reaches the blood after mixing, as lines; it never permits. */
 export function mixingLines(
   { mixed, neededFlow, acidity }: MixingAnswer,
@@ -172,7 +176,7 @@ export function mixingLines(
 ): readonly string[] {
   const osmolarity = (value: number) => `${value.toFixed(0)} mOsm/L`;
   return [
-    `After mixing: ${osmolarity(mixed.wholeBlood)}; in plasma only ${osmolarity(mixed.plasmaOnly)}; at the wall up to ${osmolarity(mixed.undiluted)}.`,
+    `After mixing: ${osmolarity(mixed.wholeBlood)}; in plasma only ${osmolarity(mixed.plasmaOnly)}; at the wall, undiluted, ${osmolarity(mixed.undiluted)}.`,
     ...(neededFlow === undefined
       ? []
       : [
@@ -185,7 +189,9 @@ export function mixingLines(
       : [
           acidity.kind === "undiluted"
             ? "No blood flows: nothing buffers the fluid."
-            : `The blood's pH moves by ${acidity.change.toFixed(3)}: buffering, not averaging.`,
+            : Math.abs(acidity.change) > SMALL_SHIFT
+              ? "The shift of pH is larger than buffering can tell. No number is given."
+              : `The blood's pH moves by ${acidity.change.toFixed(3)}: buffering, not averaging.`,
         ]),
     mixingSentence,
   ];

@@ -85,6 +85,7 @@ const questionSentence: Readonly<Record<DeviceQuestion["question"], string>> = {
   days: "For how many days is it needed: least, likely, most?",
   infusates: "What will be given through it?",
   "days out of order": "Please give least, likely and most days in that order.",
+  preterm: "Was this child born before term, and how old is it from term?",
   purpose: "Nothing is to be given through it. What is it for?",
 };
 

@@ -45,7 +45,7 @@ export function ChartPart({
 }): ReactNode {
   const { fields, type } = useContext(EntryContext);
   const draft = JSON.stringify(Object.entries(fields).filter(([path]) => path.startsWith("chart.rows.")));
-  const { chart, faults } = useMemo(() => readDraft(draft), [draft]);
+  const { chart, faults } = useMemo(() => readDraft(draft, policy.table["chart.largest-shift"].value), [draft, policy]);
   const shortRunMin = minute(policy.table["chart.short-run"].value);
   const counting = useFewestLumens(chart, shortRunMin);
   const answer = typeof counting === "object" ? counting : undefined;
@@ -85,13 +85,16 @@ function fastestRate(chart: DrugChart): number | undefined {
   return rates.length === 0 ? undefined : Math.max(...rates);
 }
 
-function readDraft(draft: string): {
+function readDraft(
+  draft: string,
+  largestShift: number,
+): {
   readonly chart: DrugChart | undefined;
   readonly faults: Readonly<Record<string, string>>;
 } {
   const typed = chartFromDraft(Object.fromEntries(JSON.parse(draft) as [string, string][]));
   if (!typed) return { chart: undefined, faults: {} };
-  const reading = readChart(typed.json);
+  const reading = readChart(typed.json, largestShift);
   if (reading.kind === "chart") return { chart: reading.chart, faults: {} };
   const said = reading.faults.map((fault) => [
     typed.typedPath(fault.path),
