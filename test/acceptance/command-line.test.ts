@@ -155,7 +155,7 @@ describe("device and kidney", () => {
     const bad = { ...texts, "list.csv": "name,class\nceftriaxone,mild\n,neither" };
     const refused = await run(["device", "need.json", "--infusates", "list.csv"], bad);
     expect(refused).toMatchObject({ exit: 65 });
-    expect(refused.output).toContain("2 faults in the drug list");
+    expect(refused.output).toContain("2 faults in the need or its drug list");
   });
 
   test("the kidney is barred on dialysis, with the note to hang up, exit 3", async () => {
