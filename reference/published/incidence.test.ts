@@ -60,6 +60,14 @@ printed("Rate of seven events in 4321.5 days", "R 4.2.2, poisson.test", 1e-8, "i
   ["one-sided mid-P", countAgainstExpected(7, 4.3215).asManyOrMoreMidP, 0.109698884],
 ]);
 
+printed(
+  "Rate of a published register",
+  "Europe PMC record MED 36717942: 73 in 38,320 days, 1.9 per 1000",
+  0,
+  "published",
+  [["rate to one decimal", Math.round(10 * incidenceRate(seen(73, 38_320), 0.95, "exact").perThousand) / 10, 1.9]],
+);
+
 const first = known(rateRatio(seen(17, 100_025), seen(3, 122_268), 0.95, "exact"));
 const firstMid = known(rateRatio(seen(17, 100_025), seen(3, 122_268), 0.95, "mid-P"));
 const second = known(rateRatio(seen(8, 78_531), seen(1, 77_932), 0.95, "exact"));

@@ -1,11 +1,12 @@
 """Golden tails and quantiles of our own distribution functions, over shapes to 1e6 and tails to 1e-300.
 Every tail is summed here from its defining positive series at enough digits that 50 remain after the complement; the sums
 are compared with mpmath's own gammainc and betainc where those are quick. SciPy only proposes where to stand.
-A quantile is exact at the rounded tail: x + (rounded tail - tail) / density, whose next term is below 1e-30.
+A quantile is exact at the rounded tail: x + (rounded tail - tail) / density, whose next term is below 1e-19 of it.
 Condition numbers: tails by their point (x f / tail), quantiles by their tail (tail / (x f)).
 Origin: mpmath 1.3.0 and SciPy 1.17.1, made 2026-11-26. Run: python3 distribution-golden.py > distribution-golden.json"""
 import json
 import math
+import random
 import sys
 import mpmath as mp
 from scipy import special as sp
@@ -49,7 +50,6 @@ def beta_tails(a, b, x, y):
 
 def check_the_sums():
     mp.mp.dps = 60
-    global DIGITS
     for a, x in [(0.5, 0.1), (3, 2), (40, 70), (250.5, 200)]:
         theirs = mp.gammainc(M(a), M(x), mp.inf, regularized=True)
         assert abs(gamma_tails(a, x)[1] / theirs - 1) < 1e-45, (a, x)
@@ -192,6 +192,49 @@ def f_rows():
     return rows
 
 
+def between_gamma_rows():
+    """Points nobody chose: shapes and tails drawn on a log scale, seeded, three in ten beside the mean."""
+    random.seed(5)
+    rows = []
+    while len(rows) < 150:
+        a = math.exp(random.uniform(math.log(0.02), math.log(3000)))
+        t = 10 ** random.uniform(-295, -0.3)
+        x = float((sp.gammaincinv if random.random() < 0.5 else sp.gammainccinv)(a, t))
+        if random.random() < 0.3:
+            x = a * random.uniform(0.8, 1.2)
+        if 1e-290 < x < 1e9:
+            lower, upper, slope = gamma_tails(a, x)
+            if min(lower, upper) > M("1e-300"):
+                rows.append(row([a, x], x, lower, upper, slope))
+    return rows
+
+
+def between_beta_rows():
+    random.seed(6)
+    rows = []
+    while len(rows) < 150:
+        a, b = [math.exp(random.uniform(math.log(0.5), math.log(3000))) for _ in "ab"]
+        t = 10 ** random.uniform(-295, -0.3)
+        x = float((sp.betaincinv if random.random() < 0.5 else sp.betainccinv)(a, b, t))
+        if 1e-290 < x < 1:
+            lower, upper, slope = beta_tails(M(a), M(b), M(x), 1 - M(x))
+            if min(lower, upper) > M("1e-300"):
+                rows.append(row([a, b, x], x, lower, upper, slope))
+    return rows
+
+
+def normal_rows():
+    """[p, z, condition p / (z f)], z from the logarithm of erfc so that the far tail keeps its digits"""
+    rows = []
+    for p in [1e-300, 1e-200, 1e-100, 1e-50, 1e-20, 1e-10, 1e-5, 0.00135, 0.01, 0.025, 0.05, 0.1, 0.2, 0.3, 0.45, 0.49, 0.499,
+              0.5001, 0.6, 0.8, 0.95, 0.975, 0.999]:
+        P = M(p)
+        start = -mp.sqrt(-2 * mp.log(P)) if p < 0.1 else mp.sqrt(2) * mp.erfinv(2 * P - 1)
+        z = mp.findroot(lambda z: mp.log(mp.erfc(-z / mp.sqrt(2)) / 2) - mp.log(P), start)
+        rows.append([p, float(z), float(abs(P / (z * mp.npdf(z))))])
+    return rows
+
+
 def log_gamma_rows():
     """[x, ln Gamma, condition]"""
     xs = [1e-300, 1e-10, 0.001, 0.3, 0.5, 0.75, 0.999, 0.9999999, 1.0000001, 1.2, 1.5, 1.9999, 2.0000001, 2.4, 2.5, 3, 7.7, 12.5,
@@ -209,7 +252,8 @@ def log_gamma_rows():
 check_the_sums()
 parts = {}
 for name, make in [("logGamma", log_gamma_rows), ("gamma", gamma_rows), ("beta", beta_rows), ("poisson", poisson_rows),
-                   ("binomial", binomial_rows), ("student", student_rows), ("f", f_rows)]:
+                   ("binomial", binomial_rows), ("student", student_rows), ("f", f_rows),
+                   ("normal", normal_rows), ("betweenGamma", between_gamma_rows), ("betweenBeta", between_beta_rows)]:
     parts[name] = make()
     print(name, len(parts[name]), file=sys.stderr)
 print("{" + ",\n".join(f'"{name}": [\n' + ",\n".join(json.dumps(r) for r in rows) + "\n]" for name, rows in parts.items()) + "}")

@@ -13,6 +13,7 @@ import {
   incompleteGamma,
   incompleteGammaInverse,
   logGamma,
+  normalQuantile,
   poissonAtLeast,
   poissonAtMost,
   poissonChance,
@@ -26,7 +27,19 @@ type Row = readonly (number | null)[];
 
 /** Made by distribution-golden.py beside this file. */
 const golden = JSON.parse(readFileSync(new URL("distribution-golden.json", import.meta.url), "utf8")) as Readonly<
-  Record<"logGamma" | "gamma" | "beta" | "poisson" | "binomial" | "student" | "f", readonly Row[]>
+  Record<
+    | "logGamma"
+    | "gamma"
+    | "beta"
+    | "poisson"
+    | "binomial"
+    | "student"
+    | "f"
+    | "normal"
+    | "betweenGamma"
+    | "betweenBeta",
+    readonly Row[]
+  >
 >;
 
 /** What is promised: 1e-13 of the value, or 8 units in the last place times the condition number where that is larger. */
@@ -98,6 +111,11 @@ checkShares("Gamma function", 22, (share) => {
     if (gamma !== null) share(`${x}`, gammaFunction(x as number), gamma as number, condition as number);
 });
 
+checkShares("Normal quantile to 1e-300", 23, (share) => {
+  for (const [p, z, condition] of golden.normal as number[][])
+    share(`${p}`, normalQuantile(p as number), z as number, condition as number);
+});
+
 checkFamily(
   "Incomplete gamma",
   golden.gamma,
@@ -106,6 +124,26 @@ checkFamily(
   2,
   (side, [a, x]) => incompleteGamma(a as number, x as number)[side],
   (side, value, [a]) => incompleteGammaInverse(a as number, side, value),
+);
+
+checkFamily(
+  "Incomplete gamma between the grid points",
+  golden.betweenGamma,
+  150,
+  205,
+  2,
+  (side, [a, x]) => incompleteGamma(a as number, x as number)[side],
+  (side, value, [a]) => incompleteGammaInverse(a as number, side, value),
+);
+
+checkFamily(
+  "Incomplete beta between the grid points",
+  golden.betweenBeta,
+  150,
+  152,
+  3,
+  (side, [a, b, x]) => incompleteBeta(a as number, b as number, x as number, 1 - (x as number))[side],
+  (side, value, [a, b]) => incompleteBetaInverse(a as number, b as number, side, value).share,
 );
 
 checkFamily(

@@ -68,24 +68,37 @@ function solution(rise: number, decision: number, c: number): Piece[] {
   return pieces;
 }
 
+/** Beyond it the closed form loses its digits, and no service waits so long. */
+const MOST_EVENTS = 1e7;
+
 /**
  * The decision limit that gives a wanted average number of events between false signals.
  *   h with eventsToSignal(R, h, 1) = events expected a year x years between false signals
- * Units: natural log of a likelihood ratio. Holds: wanted events above 1, below ten million and below those at 25 (R - 1), else
+ * Units: natural log of a likelihood ratio. Holds: wanted events above 1, at most ten million and those at 25 (R - 1), else
  * RangeError.
  * Source: halving on `eventsToSignal`. Example: R 2, 20 events a year, 5 years: 3.33172.
  */
 export function decisionLimit(ratio: number, eventsBetweenFalseSignals: number): number {
   checkRatio(ratio);
-  let low = Math.log(ratio);
-  let high = 25 * (ratio - 1);
-  if (!(eventsBetweenFalseSignals > 1 && eventsBetweenFalseSignals < eventsToSignal(ratio, high, 1)))
+  const least = Math.log(ratio);
+  const most = 25 * (ratio - 1);
+  let high = Math.min(most, 2 * least);
+  const falls = (limit: number) => eventsToSignal(ratio, limit, 1) < eventsBetweenFalseSignals;
+  if (!(eventsBetweenFalseSignals > 1 && eventsBetweenFalseSignals <= MOST_EVENTS))
     throw new RangeError(
-      `${eventsBetweenFalseSignals} events between false signals cannot be had; ask for more than one.`,
+      `${eventsBetweenFalseSignals} events between false signals cannot be had; ask for more than 1, at most ${MOST_EVENTS}.`,
     );
+  while (falls(high)) {
+    if (high >= most)
+      throw new RangeError(
+        `${eventsBetweenFalseSignals} events are beyond the limit at ratio ${ratio}; ask for fewer.`,
+      );
+    high = Math.min(most, high * 1.25);
+  }
+  let low = least;
   for (let turn = 0; turn < 60; turn += 1) {
     const middle = (low + high) / 2;
-    if (eventsToSignal(ratio, middle, 1) < eventsBetweenFalseSignals) low = middle;
+    if (falls(middle)) low = middle;
     else high = middle;
   }
   return high;

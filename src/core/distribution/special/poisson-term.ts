@@ -9,7 +9,7 @@ import { gammaFunction, stirlingError, STIRLING_FROM } from "./log-gamma.ts";
  */
 function deviance(a: number, m: number): number {
   const gap = a - m;
-  if (Math.abs(gap) >= 0.1 * (a + m)) return a * Math.log(a / m) - gap;
+  if (isFar(a, m)) return a * Math.log(a / m) - gap;
   const v = gap / (a + m);
   const square = v * v;
   let term = 2 * a * v;
@@ -21,6 +21,12 @@ function deviance(a: number, m: number): number {
     sum = next;
   }
 }
+
+/** Where the difference of a and m is large enough to be taken directly. */
+const isFar = (a: number, m: number): boolean => Math.abs(a - m) >= 0.1 * (a + m);
+
+/** Up to here half the powers of the far form stay inside the range of a double for every term above 1e-300. */
+const POWERS_UP_TO = 600;
 
 /**
  * Poisson term at a count that need not be whole: the factor before every incomplete gamma and beta.
@@ -36,5 +42,11 @@ export function poissonTerm(a: number, m: number): number {
     const half = Math.exp(-m / 2); // e^-m would lose digits below 1e-308 before the product does
     return ((m ** a * half) / gammaFunction(a + 1)) * half;
   }
-  return Math.exp(-stirlingError(a) - deviance(a, m)) / Math.sqrt(2 * Math.PI * a);
+  const scale = Math.sqrt(2 * Math.PI * a);
+  if (a <= POWERS_UP_TO && isFar(a, m)) {
+    // far out the deviance is hundreds and its logarithm costs that many units in the last place; a power does not
+    const root = (m / a) ** (a / 2) * Math.exp((a - m) / 2);
+    return ((root * Math.exp(-stirlingError(a))) / scale) * root;
+  }
+  return Math.exp(-stirlingError(a) - deviance(a, m)) / scale;
 }

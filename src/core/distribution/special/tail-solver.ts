@@ -36,7 +36,16 @@ export function solveTail(at: (x: number) => TailAt, target: number, start: numb
     const inside = next > low && next < high;
     if (!inside) {
       if (size < 1e-14) return next;
-      next = high === Infinity ? x * 4 : low === 0 ? x / 4 : Math.sqrt(low) * Math.sqrt(high);
+      next =
+        high === Infinity
+          ? x > 4
+            ? x * x
+            : x * 4
+          : low === 0
+            ? x < 0.25
+              ? x * x
+              : x / 4
+            : Math.sqrt(low) * Math.sqrt(high);
       if (next === 0 || next === Infinity) return next;
     } else if (size < 2e-16 || (size >= before && size < 1e-10)) return next;
     before = inside ? size : Infinity;
