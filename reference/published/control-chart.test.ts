@@ -40,7 +40,12 @@ const cloth = uChart(rolls, baseRate(rolls), rule);
 const shipments = [{ events: 74, exposure: 1000 }];
 const weeks = uChart([{ events: 4, exposure: 50 }], baseRate(shipments), rule);
 
-values("u chart limits", "Montgomery, ch. 7 (from memory), more digits by R 4.2.2", 1e-8, "published", [
+values("u charts in a textbook", "Montgomery, ch. 7 (from memory)", 1e-3, "published", [
+  ["shipments, centre", baseRate(shipments), 0.074],
+  ["shipments, upper", weeks[0]?.upper ?? 0, 0.1894],
+  ["cloth, centre", Math.round(100 * baseRate(rolls)) / 100, 1.42],
+]);
+values("u chart limits", "R 4.2.2, the formula of Montgomery, ch. 7", 1e-8, "independent", [
   ["shipments, upper", weeks[0]?.upper ?? 0, 0.189412304],
   ["shipments, lower", weeks[0]?.lower ?? 1, 0],
   ["cloth, centre", baseRate(rolls), 1.42325581],

@@ -108,7 +108,7 @@ printed(
 
 const rule = { level: 0.95, method: "mid-P", leastExpected: 1 } as const;
 const sir = (observed: number, expected: number) => known(standardisedRatio({ observed, expected }, rule));
-printed("Standardised ratio, mid-P", "CDC's published macros of 2014; R 4.2.2, uniroot", 1e-7, "published", [
+printed("Standardised ratio, mid-P", "R 4.2.2, uniroot, as CDC's macros of 2014 define it", 1e-7, "independent", [
   ["4 of 3.3", sir(4, 3.3).ratio, 1.21212121],
   ["4 of 3.3, lower", sir(4, 3.3).lower ?? 0, 0.385134898],
   ["4 of 3.3, upper", sir(4, 3.3).upper, 2.9237696],
@@ -126,6 +126,19 @@ printed("Standardised ratio, mid-P", "CDC's published macros of 2014; R 4.2.2, u
   ["120 of 97.5, lower", sir(120, 97.5).lower ?? 0, 1.02488131],
   ["120 of 97.5, p", sir(120, 97.5).chanceMidP, 0.0269446819],
 ]);
+
+printed(
+  "Standardised ratios in print",
+  "epiinformatics.com, session I, and CDC's published macros",
+  5e-4,
+  "published",
+  [
+    ["4 of 3.3", sir(4, 3.3).ratio, 1.212],
+    ["4 of 3.3, p", sir(4, 3.3).chanceMidP, 0.6571],
+    ["2 of 2.04", sir(2, 2.04).ratio, 0.98],
+    ["53 of 48.62", Math.round(100 * sir(53, 48.62).ratio) / 100, 1.09],
+  ],
+);
 
 const strata = [
   [1850, 1.4],
@@ -146,7 +159,7 @@ printed("Standardised ratio of four strata", "R 4.2.2, uniroot", 1e-7, "independ
 
 const pair = (o1: number, e1: number, o2: number, e2: number) =>
   known(compareStandardisedRatios({ observed: o1, expected: e1 }, { observed: o2, expected: e2 }, 0.95, "mid-P"));
-printed("Two standardised ratios", "CDC's published macro of 2014; R 4.2.2, uniroot", 1e-7, "published", [
+printed("Two standardised ratios", "R 4.2.2, uniroot, as CDC's macro of 2014 defines it", 1e-7, "independent", [
   ["9 and 14", pair(9, 5.2, 14, 10.1).ratio, 1.24862637],
   ["9 and 14, lower", pair(9, 5.2, 14, 10.1).lower, 0.517913571],
   ["9 and 14, upper", pair(9, 5.2, 14, 10.1).upper, 2.88919803],
@@ -161,9 +174,9 @@ const apart = (x: number, n: number, y: number, m: number) =>
   proportionDifference({ events: x, number: n }, { events: y, number: m }, 0.95);
 printed(
   "Limits of proportions",
-  "Newcombe 1998, Stat Med 17:857 and 17:873 (from memory, 4 decimals); R 4.2.2",
+  "R 4.2.2; Newcombe 1998, Stat Med 17:857 and 17:873, agrees to 4 decimals (from memory)",
   1e-8,
-  "published",
+  "independent",
   [
     ["81/263 lower", wilson(81, 263).lower, 0.25528852],
     ["81/263 upper", wilson(81, 263).upper, 0.366209577],
