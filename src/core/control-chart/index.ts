@@ -1,0 +1,2 @@
+export * from "./shewhart/index.ts";
+export * from "./cusum/index.ts";

@@ -1,0 +1,4 @@
+export * from "./u-chart.ts";
+export * from "./gap-chart.ts";
+export * from "./ewma.ts";
+export * from "./run-rules.ts";

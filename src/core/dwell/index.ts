@@ -1,0 +1,4 @@
+export * from "./moment.ts";
+export * from "./stay.ts";
+export * from "./day-count.ts";
+export * from "./surveillance.ts";

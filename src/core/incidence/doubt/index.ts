@@ -1,0 +1,3 @@
+export * from "./doubtful-baseline.ts";
+export * from "./missing-ends.ts";
+export * from "./small-sample.ts";

@@ -1,0 +1,5 @@
+export * from "./rate.ts";
+export * from "./rate-ratio.ts";
+export * from "./mantel-haenszel.ts";
+export * from "./direct-standardisation.ts";
+export * from "./standardised-ratio.ts";
