@@ -32,7 +32,7 @@ export const IMPORT_TABLE: Readonly<Record<string, readonly string[]>> = {
   "core/dwell": PLAIN,
   "core/incidence": PLAIN,
   "core/survival": PLAIN,
-  "core/regression": PLAIN,
+  "core/regression": [...PLAIN, "core/survival"],
   "core/control-chart": PLAIN,
   "core/disclosure": PLAIN,
   policy: ["core/*"],
