@@ -15,3 +15,4 @@ export {
   type NoExcessSpread,
 } from "./count/negative-binomial.ts";
 export { eventsForPower, eventsPerParameter, peopleForPrediction, type EventLimits } from "./guard/sparse.ts";
+export { fineGray, type FineGrayFit, type FineGrayInput } from "./subdistribution/fine-gray.ts";

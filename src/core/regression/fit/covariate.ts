@@ -38,7 +38,7 @@ export function designOf(covariates: readonly Covariate[], rows: number): Design
     const deviation = Math.sqrt(square / Math.max(1, rows));
     centre[j] = mean;
     scale[j] = deviation > 1e-12 * Math.abs(mean) ? deviation : 0;
-    const divide = (scale[j] as number) || 1;
+    const divide = scale[j] || 1;
     for (let i = 0; i < rows; i += 1) cells[i * size + j] = ((values[i] as number) - mean) / divide;
   }
   return { rows, size, names: covariates.map((covariate) => covariate.name), cells, centre, scale };
