@@ -60,6 +60,3 @@ export function unscaleVariance(design: Design, inside: Float64Array): Float64Ar
     return value / ((design.scale[i] || 1) * (design.scale[j] || 1));
   });
 }
-
-/** 1 for every row in a column of its own. */
-export const interceptName = "(intercept)";

@@ -28,8 +28,11 @@ export interface Climb {
 const MOST_STEPS = 400;
 /** Longest step in one coordinate, in standard deviations of its covariate. */
 const LONGEST = 5;
-/** Settled when a step moves nothing by more than this. */
-const STILL = 1e-10;
+/**
+ * Settled with the step that is no longer than this. True Newton steps square what is left, so theirs may be longer;
+ * under a penalty the information is not the whole curvature, and each step leaves a share.
+ */
+const STILL = { plain: 1e-7, penalised: 1e-11 };
 /** A value that gains less than this share of itself is flat; if the steps are still long there, it never turns. */
 const FLAT = 1e-10;
 const LONG_WHEN_FLAT = 0.02;
@@ -46,6 +49,7 @@ export function maximise(objective: Objective, climb: Climb): Maximum {
   let place = Float64Array.from(climb.start);
   let point = objective(place);
   if (point === undefined) return { kind: "not settled", steps: 0 };
+  const still = climb.penalised === true ? STILL.penalised : STILL.plain;
   let gain = Infinity;
   let moving: number[] = [];
   for (let steps = 0; steps < MOST_STEPS; steps += 1) {
@@ -60,7 +64,13 @@ export function maximise(objective: Objective, climb: Climb): Maximum {
     const step = solve(factor, score);
     const longest = step.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
     const size1 = 1 + place.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
-    if (longest <= STILL * size1) return { kind: "settled", place, point, steps };
+    if (longest <= still * size1) {
+      const last = Float64Array.from(place, (value, j) => value + (step[j] as number));
+      const there = objective(last);
+      return there === undefined
+        ? { kind: "settled", place, point, steps }
+        : { kind: "settled", place: last, point: there, steps: steps + 1 };
+    }
     moving = [...step.keys()].filter((j) => Math.abs(step[j] as number) > longest / 10);
     if (climb.penalised !== true && gain <= FLAT * (1 + Math.abs(point.value)) && longest > LONG_WHEN_FLAT) {
       return { kind: "running off", columns: moving, point };
