@@ -201,8 +201,8 @@ checkAgainst(
   },
   (compare) => {
     const fit = fitted(coxRegression({ ...veteranTimes, covariates: covariates(veteran, ["karno", "age"]) }));
-    sameNumbers(compare, "time", fit.hazard.time, "veteran.hazardTime");
-    sameNumbers(compare, "hazard", fit.hazard.hazard, "veteran.hazard");
+    sameNumbers(compare, "time", fit.hazard().time, "veteran.hazardTime");
+    sameNumbers(compare, "hazard", fit.hazard().hazard, "veteran.hazard");
   },
 );
 

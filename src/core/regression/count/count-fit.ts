@@ -39,7 +39,7 @@ export function fitCounts(input: CountInput, family: FamilyName, penalised: bool
   start[0] = startingIntercept(rows, family, total);
   const atStart = objective(start);
   if (atStart === undefined) return dependentAt(rows, family, start);
-  const top = maximise(objective, { start, penalised });
+  const top = maximise(objective, { start, known: atStart, penalised });
   const named = (column: number) => rows.names[column] as string;
   if (top.kind === "dependent") return { kind: "collinear", covariates: [named(top.column)] };
   if (top.kind === "running off") {

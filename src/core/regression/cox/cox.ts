@@ -4,7 +4,7 @@ import { type Covariate, designOf, logScales, unscale, unscaleVariance } from ".
 import { maximise, type Objective } from "../fit/newton.ts";
 import { profileTest } from "../fit/profile-limits.ts";
 import { bilinear, cholesky, inverse, sandwich, solve } from "../linear/cholesky.ts";
-import { type CumulativeHazard, hazardAtCentre } from "./cumulative-hazard.ts";
+import { type CumulativeHazard, hazardAtZero } from "./cumulative-hazard.ts";
 import { type CoxRows, partialLikelihood, penalisedPartialLikelihood } from "./partial-likelihood.ts";
 import { type ProportionalHazards, proportionalHazards, type TimeScale } from "./proportional-hazards.ts";
 import { type EventTimes, riskSets } from "./risk-sets.ts";
@@ -30,8 +30,8 @@ export interface CoxFit {
   /** Score test of all coefficients together; absent in Firth's fit. */
   readonly scoreTest?: number;
   readonly steps: number;
-  /** Of a row whose covariates are all zero. */
-  readonly hazard: CumulativeHazard;
+  /** Of a row whose covariates are all zero, found when asked. */
+  readonly hazard: () => CumulativeHazard;
   /** Profile likelihood limits and test of one coefficient, found when asked. */
   readonly profile: (name: string, level: number) => CoefficientTest;
   /** Tests each term, then all together; without `terms` every covariate is a term. Absent in Firth's fit. */
@@ -67,14 +67,9 @@ export function firthCox(input: CoxInput, ties: "breslow" | "efron" = "breslow")
 
 function fitCox(input: CoxInput, ties: Ties, penalised: boolean): CoxFit | Unfitted {
   const sets = riskSets(input);
-  const design = designOf(input.covariates, sets.rows);
-  const { size, names } = design;
+  const design = designOf(input.covariates, sets.rows, sets.source);
+  const { size, names, cells } = design;
   if (sets.places === 0) return { kind: "no events" };
-  const cells = new Float64Array(sets.rows * size);
-  for (let row = 0; row < sets.rows; row += 1) {
-    const from = (sets.source[row] as number) * size;
-    for (let j = 0; j < size; j += 1) cells[row * size + j] = design.cells[from + j] as number;
-  }
   const rows: CoxRows = { sets, size, cells, ties };
   // the penalty is per unit asked for, and so differs by the log of the scales
   const shift = penalised ? logScales(design) : 0;
@@ -82,14 +77,14 @@ function fitCox(input: CoxInput, ties: Ties, penalised: boolean): CoxFit | Unfit
     penalised ? penalisedPartialLikelihood(rows, place) : partialLikelihood(rows, place);
   const zero = new Float64Array(size);
   const plainAtZero = partialLikelihood(rows, zero);
-  const atZero = objective(zero);
+  const atZero = penalised ? objective(zero) : plainAtZero;
   if (plainAtZero === undefined || atZero === undefined) {
     const dependent = plainAtZero && cholesky(plainAtZero.information, size);
     return dependent !== undefined && "dependent" in dependent
       ? { kind: "collinear", covariates: [names[dependent.dependent] as string] }
       : { kind: "not settled", steps: 0 };
   }
-  const top = maximise(objective, { start: zero, penalised });
+  const top = maximise(objective, { start: zero, known: atZero, penalised });
   if (top.kind === "dependent") return { kind: "collinear", covariates: [names[top.column] as string] };
   if (top.kind === "running off") {
     return {
@@ -125,7 +120,7 @@ function fitCox(input: CoxInput, ties: Ties, penalised: boolean): CoxFit | Unfit
       ? {}
       : { scoreTest: dot(plainAtZero.score, solve(startFactor, plainAtZero.score)) }),
     steps: top.steps,
-    hazard: hazardAtCentre(rows, top.place, design),
+    hazard: () => hazardAtZero(rows, top.place, design),
     profile: (name, level) => {
       const j = names.indexOf(name);
       if (j < 0) throw new RangeError(`There is no covariate ${name}; there are ${names.join(", ")}.`);

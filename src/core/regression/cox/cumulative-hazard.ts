@@ -15,11 +15,12 @@ export interface CumulativeHazard {
  * S(t | x) = exp(-H0(t) exp(x b)). The exact method takes Breslow's form here.
  * Source: Breslow N 1972, J R Stat Soc B 34:216. Example: Freireich, Efron, weeks to 10, 6-MP as zero: 0.219876.
  */
-export function hazardAtCentre(rows: CoxRows, place: Float64Array, design: Design): CumulativeHazard {
+export function hazardAtZero(rows: CoxRows, place: Float64Array, design: Design): CumulativeHazard {
   const { sets, size, cells, ties } = rows;
   const steps = new Float64Array(sets.places);
   const theta = relativeHazards(cells, size, place);
-  sweep(sets, { size, cells, theta }, ties, (p, weight, sums) => {
+  // only the sum of theta is wanted
+  sweep(sets, { size: 0, cells, theta }, ties, (p, weight, sums) => {
     steps[p] = (steps[p] as number) + weight / (sums[0] as number);
   });
   let centre = 0;

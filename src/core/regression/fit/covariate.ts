@@ -15,8 +15,11 @@ export interface Design {
   readonly scale: Float64Array;
 }
 
-/** RangeError for a column of another length or with a value that is not a finite number: mend it or drop the rows. */
-export function designOf(covariates: readonly Covariate[], rows: number): Design {
+/**
+ * Lays the columns out, in the order of rows given or as they stand.
+ * RangeError for a column of another length or with a value that is not a finite number: mend it or drop the rows.
+ */
+export function designOf(covariates: readonly Covariate[], rows: number, order?: Uint32Array): Design {
   const size = covariates.length;
   const cells = new Float64Array(rows * size);
   const centre = new Float64Array(size);
@@ -39,7 +42,9 @@ export function designOf(covariates: readonly Covariate[], rows: number): Design
     centre[j] = mean;
     scale[j] = deviation > 1e-12 * Math.abs(mean) ? deviation : 0;
     const divide = scale[j] || 1;
-    for (let i = 0; i < rows; i += 1) cells[i * size + j] = ((values[i] as number) - mean) / divide;
+    for (let k = 0; k < rows; k += 1) {
+      cells[k * size + j] = ((values[order === undefined ? k : (order[k] as number)] as number) - mean) / divide;
+    }
   }
   return { rows, size, names: covariates.map((covariate) => covariate.name), cells, centre, scale };
 }

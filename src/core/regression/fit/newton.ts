@@ -19,6 +19,8 @@ export type Maximum =
 
 export interface Climb {
   readonly start: Float64Array;
+  /** The objective at the start, where it is known already. */
+  readonly known?: Point;
   /** A coordinate that stays as it starts, for a profile. */
   readonly fixed?: number;
   /** A penalised likelihood always has its maximum; a plain one may rise for ever. */
@@ -47,7 +49,7 @@ const LONG_WHEN_FLAT = 0.02;
 export function maximise(objective: Objective, climb: Climb): Maximum {
   const size = climb.start.length;
   let place = Float64Array.from(climb.start);
-  let point = objective(place);
+  let point = climb.known ?? objective(place);
   if (point === undefined) return { kind: "not settled", steps: 0 };
   const still = climb.penalised === true ? STILL.penalised : STILL.plain;
   let gain = Infinity;

@@ -28,7 +28,7 @@ export interface FineGrayFit {
   readonly logLikelihoodAtZero: number;
   readonly logLikelihood: number;
   /** Subdistribution hazard of a row whose covariates are all zero: incidence = 1 - exp(-H0(t) exp(x b)). */
-  readonly hazard: CumulativeHazard;
+  readonly hazard: () => CumulativeHazard;
   readonly profile: (name: string, level: number) => CoefficientTest;
   readonly steps: number;
 }
@@ -44,21 +44,16 @@ export interface FineGrayFit {
  * Example: mgus2, plasma-cell malignancy, age + male + spike: -0.0169425, -0.2136160, 0.8884641.
  */
 export function fineGray(input: FineGrayInput, kind: number): FineGrayFit | Unfitted {
-  const design = designOf(input.covariates, input.exit.length);
-  const { size, names } = design;
   const censoring = censoringBefore(input.exit, input.end);
-  const cells = new Float64Array(design.cells.length);
-  for (let k = 0; k < design.rows; k += 1) {
-    const from = (censoring.order[k] as number) * size;
-    for (let j = 0; j < size; j += 1) cells[k * size + j] = design.cells[from + j] as number;
-  }
+  const design = designOf(input.covariates, input.exit.length, censoring.order);
+  const { size, names, cells } = design;
   const rows: FineGrayRows = { censoring, kind, size, cells, places: placesOf(censoring, kind) };
   if (rows.places.length === 0) return { kind: "no events" };
   const objective: Objective = (place) => fineGrayLikelihood(rows, place);
   const zero = new Float64Array(size);
   const atZero = objective(zero);
   if (atZero === undefined) return { kind: "not settled", steps: 0 };
-  const top = maximise(objective, { start: zero });
+  const top = maximise(objective, { start: zero, known: atZero });
   if (top.kind === "dependent") return { kind: "collinear", covariates: [names[top.column] as string] };
   if (top.kind === "running off") {
     const covariates = top.columns.map((j) => names[j] as string);
@@ -79,7 +74,7 @@ export function fineGray(input: FineGrayInput, kind: number): FineGrayFit | Unfi
     rows: design.rows,
     logLikelihoodAtZero: atZero.value,
     logLikelihood: top.point.value,
-    hazard: hazardAtZero(rows, top.place, design),
+    hazard: () => hazardAtZero(rows, top.place, design),
     profile: (name, level) => {
       const j = names.indexOf(name);
       if (j < 0) throw new RangeError(`There is no covariate ${name}; there are ${names.join(", ")}.`);
@@ -109,7 +104,8 @@ function placesOf(censoring: FineGrayRows["censoring"], kind: number): FineGrayR
 function hazardAtZero(rows: FineGrayRows, place: Float64Array, design: ReturnType<typeof designOf>): CumulativeHazard {
   const { size, cells, places, censoring } = rows;
   const hazard = new Float64Array(places.length);
-  sweepSubdistribution(rows, relativeHazards(cells, size, place), (p, sums) => {
+  // only the sum of theta is wanted
+  sweepSubdistribution({ ...rows, size: 0 }, relativeHazards(cells, size, place), (p, sums) => {
     hazard[p] = (places[p] as FineGrayRows["places"][number]).events.length / (sums[0] as number);
   });
   let centre = 0;
