@@ -34,6 +34,7 @@ export const IMPORT_TABLE: Readonly<Record<string, readonly string[]>> = {
   "core/survival": PLAIN,
   "core/regression": [...PLAIN, "core/survival"],
   "core/control-chart": PLAIN,
+  "core/shrinkage": [...PLAIN, "core/regression"],
   "core/disclosure": PLAIN,
   policy: ["core/*"],
   register: ["core/*", "policy"],
