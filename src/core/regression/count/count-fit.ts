@@ -1,0 +1,117 @@
+import { type Coefficient, type CoefficientTest, coefficientsOf, type Unfitted } from "../fit/answer.ts";
+import { clusterMiddle } from "../fit/cluster.ts";
+import { logScales } from "../fit/covariate.ts";
+import { maximise } from "../fit/newton.ts";
+import { profileTest } from "../fit/profile-limits.ts";
+import { cholesky, inverse, sandwich } from "../linear/cholesky.ts";
+import { type CountInput, type CountRows, countRows, inUnits, predictors, varianceInUnits } from "./count-rows.ts";
+import { countObjective, FAMILIES, type FamilyName } from "./log-likelihood.ts";
+
+export interface CountFit {
+  readonly kind: "fitted";
+  /** The intercept first. */
+  readonly coefficients: readonly Coefficient[];
+  readonly variance: Float64Array;
+  readonly robustVariance?: Float64Array;
+  readonly events: number;
+  readonly rows: number;
+  /** Penalised in a Firth fit. */
+  readonly logLikelihood: number;
+  /** Expected count, or chance, of every row. */
+  readonly fitted: Float64Array;
+  readonly deviance: number;
+  /** Sum of (count - fitted)^2 / variance. */
+  readonly pearson: number;
+  readonly degreesOfFreedom: number;
+  /** Pearson over its degrees: the square of what quasi-Poisson errors are wider by. Blind where fitted counts are below one. */
+  readonly dispersion: number;
+  readonly steps: number;
+  /** Profile likelihood limits and test of one coefficient, found when asked. */
+  readonly profile: (name: string, level: number) => CoefficientTest;
+}
+
+export function fitCounts(input: CountInput, family: FamilyName, penalised: boolean): CountFit | Unfitted {
+  const rows = countRows(input);
+  const total = rows.count.reduce((sum, count) => sum + count, 0);
+  if (total === 0 && !penalised) return { kind: "no events" };
+  const objective = countObjective(rows, family, penalised);
+  const start = new Float64Array(rows.size);
+  start[0] = startingIntercept(rows, family, total);
+  const atStart = objective(start);
+  if (atStart === undefined) return dependentAt(rows, family, start);
+  const top = maximise(objective, { start, known: atStart, penalised });
+  const named = (column: number) => rows.names[column] as string;
+  if (top.kind === "dependent") return { kind: "collinear", covariates: [named(top.column)] };
+  if (top.kind === "running off") {
+    const covariates = top.columns.filter((j) => j > 0).map(named);
+    return { kind: "separated", covariates, logLikelihood: top.point.value };
+  }
+  if (top.kind === "not settled") return { kind: "not settled", steps: top.steps };
+  const factor = cholesky(top.point.information, rows.size);
+  if ("dependent" in factor) return { kind: "collinear", covariates: [named(factor.dependent)] };
+  const within = inverse(factor);
+  const variance = varianceInUnits(rows, within);
+  const fitted = predictors(rows, top.place).map(FAMILIES[family].mean);
+  const robustVariance =
+    input.cluster === undefined ? undefined : varianceInUnits(rows, robust(rows, fitted, within, input.cluster));
+  const degreesOfFreedom = rows.rows - rows.size;
+  const pearson = fitted.reduce(
+    (sum, mean, i) => sum + ((rows.count[i] as number) - mean) ** 2 / FAMILIES[family].weight(mean),
+    0,
+  );
+  return {
+    kind: "fitted",
+    coefficients: coefficientsOf(rows.names, inUnits(rows, top.place), variance, robustVariance),
+    variance,
+    ...(robustVariance === undefined ? {} : { robustVariance }),
+    events: total,
+    rows: rows.rows,
+    logLikelihood: top.point.value + (penalised ? logScales(rows.design) : 0),
+    fitted,
+    deviance: devianceOf(rows.count, fitted, family),
+    pearson,
+    degreesOfFreedom,
+    dispersion: degreesOfFreedom > 0 ? pearson / degreesOfFreedom : Number.NaN,
+    steps: top.steps,
+    profile: (name, level) => {
+      const j = rows.names.indexOf(name);
+      if (j < 1) throw new RangeError(`There is no covariate ${name}; there are ${rows.design.names.join(", ")}.`);
+      const scale = (rows.design.scale[j - 1] as number) || 1;
+      const spread = Math.sqrt(within[j * rows.size + j] as number);
+      const found = profileTest(objective, top, j, spread, level, penalised);
+      return { low: found.low / scale, high: found.high / scale, statistic: found.statistic };
+    },
+  };
+}
+
+/** The intercept alone, with half an event added on either side so that it is finite. */
+function startingIntercept(rows: CountRows, family: FamilyName, total: number): number {
+  if (family === "logistic") return Math.log((total + 0.5) / (rows.rows - total + 0.5));
+  const time = rows.offset.reduce((sum, offset) => sum + Math.exp(offset), 0);
+  return Math.log((total + 0.5) / time);
+}
+
+function dependentAt(rows: CountRows, family: FamilyName, start: Float64Array): Unfitted {
+  const plain = countObjective(rows, family, false)(start);
+  const factor = plain && cholesky(plain.information, rows.size);
+  return factor !== undefined && "dependent" in factor
+    ? { kind: "collinear", covariates: [rows.names[factor.dependent] as string] }
+    : { kind: "not settled", steps: 0 };
+}
+
+/** Sandwich by cluster, no small-sample factor (HC0). */
+function robust(rows: CountRows, fitted: Float64Array, within: Float64Array, cluster: ArrayLike<number>): Float64Array {
+  const scores = rows.cells.map(
+    (x, at) =>
+      x * ((rows.count[Math.floor(at / rows.size)] as number) - (fitted[Math.floor(at / rows.size)] as number)),
+  );
+  return sandwich(within, clusterMiddle(scores, rows.size, cluster), rows.size);
+}
+
+function devianceOf(count: Float64Array, fitted: Float64Array, family: FamilyName): number {
+  const part = (y: number, mean: number) => (y === 0 ? 0 : y * Math.log(y / mean));
+  return fitted.reduce((sum, mean, i) => {
+    const y = count[i] as number;
+    return sum + 2 * (part(y, mean) + (family === "Poisson" ? mean - y : part(1 - y, 1 - mean)));
+  }, 0);
+}

@@ -1,0 +1,144 @@
+import { type Covariate, designOf, type Design } from "../fit/covariate.ts";
+
+/** Rows of a regression with an intercept: the count or outcome, and the time it was watched. */
+export interface CountInput {
+  /** Whole numbers of zero or more; 0 or 1 for an outcome. */
+  readonly count: ArrayLike<number>;
+  /** Time at risk of the row, above zero, in one unit; absent means one each. */
+  readonly exposure?: ArrayLike<number>;
+  readonly covariates: readonly Covariate[];
+  /** Who the rows belong to: the patient, for several lines of one patient. */
+  readonly cluster?: ArrayLike<number>;
+}
+
+export interface CountRows {
+  readonly rows: number;
+  /** Intercept and covariates. */
+  readonly size: number;
+  readonly names: readonly string[];
+  /** 1 and the scaled covariates, row after row. */
+  readonly cells: Float64Array;
+  readonly count: Float64Array;
+  readonly offset: Float64Array;
+  readonly design: Design;
+}
+
+/** RangeError, with the row, for a count, exposure or covariate that cannot be used. */
+export function countRows(input: CountInput): CountRows {
+  const rows = input.count.length;
+  const { exposure, cluster } = input;
+  for (const [name, values] of Object.entries({ exposure, cluster })) {
+    if (values !== undefined && values.length !== rows) {
+      throw new RangeError(`There are ${rows} counts and ${values.length} of ${name}; give one of each for every row.`);
+    }
+  }
+  const design = designOf(input.covariates, rows);
+  const size = design.size + 1;
+  const cells = new Float64Array(rows * size);
+  const count = new Float64Array(rows);
+  const offset = new Float64Array(rows);
+  for (let i = 0; i < rows; i += 1) {
+    const here = input.count[i] as number;
+    const time = exposure?.[i] ?? 1;
+    if (!(Number.isInteger(here) && here >= 0)) {
+      throw new RangeError(`Row ${i + 1} has count ${here}; a count is a whole number of zero or more.`);
+    }
+    if (!(time > 0 && time < Infinity)) {
+      throw new RangeError(`Row ${i + 1} has exposure ${time}; it must be above zero. Take a minute for none.`);
+    }
+    count[i] = here;
+    offset[i] = Math.log(time);
+    cells[i * size] = 1;
+    for (let j = 1; j < size; j += 1) cells[i * size + j] = design.cells[i * design.size + j - 1] as number;
+  }
+  return { rows, size, names: ["(intercept)", ...design.names], cells, count, offset, design };
+}
+
+/** Linear predictor of every row. */
+export function predictors(rows: CountRows, place: ArrayLike<number>): Float64Array {
+  const { size, cells, offset } = rows;
+  return offset.map((start, i) => {
+    let sum = start;
+    for (let j = 0; j < size; j += 1) sum += (cells[i * size + j] as number) * (place[j] as number);
+    return sum;
+  });
+}
+
+/** X' r and X' W X. */
+export function weigh(
+  rows: CountRows,
+  residual: Float64Array,
+  weight: Float64Array,
+): { readonly score: Float64Array; readonly information: Float64Array } {
+  const { size, cells } = rows;
+  const score = new Float64Array(size);
+  const information = new Float64Array(size * size);
+  for (let i = 0; i < rows.rows; i += 1) {
+    const w = weight[i] as number;
+    for (let j = 0; j < size; j += 1) {
+      const x = cells[i * size + j] as number;
+      score[j] = (score[j] as number) + x * (residual[i] as number);
+      for (let k = 0; k <= j; k += 1) {
+        const at = j * size + k;
+        information[at] = (information[at] as number) + w * x * (cells[i * size + k] as number);
+      }
+    }
+  }
+  for (let j = 0; j < size; j += 1) {
+    for (let k = 0; k < j; k += 1) information[k * size + j] = information[j * size + k] as number;
+  }
+  return { score, information };
+}
+
+/** How much each row pulls its own fit: w x' (X' W X)^-1 x. */
+export function leverages(rows: CountRows, weight: Float64Array, within: Float64Array): Float64Array {
+  const { size, cells } = rows;
+  return weight.map((w, i) => {
+    let sum = 0;
+    for (let j = 0; j < size; j += 1) {
+      let inner = 0;
+      for (let k = 0; k < size; k += 1) inner += (within[j * size + k] as number) * (cells[i * size + k] as number);
+      sum += (cells[i * size + j] as number) * inner;
+    }
+    return w * sum;
+  });
+}
+
+/**
+ * The table that takes coefficients per standard deviation about the mean to the units asked for.
+ *   b_j / s_j, and the intercept less sum of mean_j b_j / s_j
+ */
+function toUnits({ design, size }: CountRows): Float64Array {
+  const table = new Float64Array(size * size);
+  table[0] = 1;
+  for (let j = 1; j < size; j += 1) {
+    const scale = (design.scale[j - 1] as number) || 1;
+    table[j * size + j] = 1 / scale;
+    table[j] = -(design.centre[j - 1] as number) / scale;
+  }
+  return table;
+}
+
+export function inUnits(rows: CountRows, place: Float64Array): Float64Array {
+  const { size } = rows;
+  const table = toUnits(rows);
+  return place.map((_, i) => place.reduce((sum, value, j) => sum + (table[i * size + j] as number) * value, 0));
+}
+
+export function varianceInUnits(rows: CountRows, within: Float64Array): Float64Array {
+  const { size } = rows;
+  const table = toUnits(rows);
+  const result = new Float64Array(size * size);
+  for (let i = 0; i < size; i += 1) {
+    for (let j = 0; j < size; j += 1) {
+      let sum = 0;
+      for (let a = 0; a < size; a += 1) {
+        for (let b = 0; b < size; b += 1) {
+          sum += (table[i * size + a] as number) * (within[a * size + b] as number) * (table[j * size + b] as number);
+        }
+      }
+      result[i * size + j] = sum;
+    }
+  }
+  return result;
+}

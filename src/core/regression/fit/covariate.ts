@@ -1,0 +1,67 @@
+/** One column of a regression, with the name its coefficient is given. */
+export interface Covariate {
+  readonly name: string;
+  readonly values: ArrayLike<number>;
+}
+
+/** The columns centred and scaled to a standard deviation of one, row after row: steps are then alike in all of them. */
+export interface Design {
+  readonly rows: number;
+  readonly size: number;
+  readonly names: readonly string[];
+  readonly cells: Float64Array;
+  readonly centre: Float64Array;
+  /** Standard deviation; zero for a constant column, which is left unscaled. */
+  readonly scale: Float64Array;
+}
+
+/**
+ * Lays the columns out, in the order of rows given or as they stand.
+ * RangeError for a column of another length or with a value that is not a finite number: mend it or drop the rows.
+ */
+export function designOf(covariates: readonly Covariate[], rows: number, order?: Uint32Array): Design {
+  const size = covariates.length;
+  const cells = new Float64Array(rows * size);
+  const centre = new Float64Array(size);
+  const scale = new Float64Array(size);
+  for (const [j, { name, values }] of covariates.entries()) {
+    if (values.length !== rows) {
+      throw new RangeError(`Covariate ${name} has ${values.length} values for ${rows} rows; give one for each.`);
+    }
+    let sum = 0;
+    for (let i = 0; i < rows; i += 1) {
+      if (!Number.isFinite(values[i])) {
+        throw new RangeError(`Covariate ${name} is ${values[i]} in row ${i + 1}; drop or complete the row first.`);
+      }
+      sum += values[i] as number;
+    }
+    const mean = rows > 0 ? sum / rows : 0;
+    let square = 0;
+    for (let i = 0; i < rows; i += 1) square += ((values[i] as number) - mean) ** 2;
+    const deviation = Math.sqrt(square / Math.max(1, rows));
+    centre[j] = mean;
+    scale[j] = deviation > 1e-12 * Math.abs(mean) ? deviation : 0;
+    const divide = scale[j] || 1;
+    for (let k = 0; k < rows; k += 1) {
+      cells[k * size + j] = ((values[order === undefined ? k : (order[k] as number)] as number) - mean) / divide;
+    }
+  }
+  return { rows, size, names: covariates.map((covariate) => covariate.name), cells, centre, scale };
+}
+
+/** The sum of log scales: what the log determinant of the information gains in the units asked for. */
+export const logScales = (design: Design): number => design.scale.reduce((sum, scale) => sum + Math.log(scale || 1), 0);
+
+/** Coefficients per unit asked for, from those per standard deviation. */
+export const unscale = (design: Design, inside: ArrayLike<number>): Float64Array =>
+  Float64Array.from({ length: design.size }, (_, j) => (inside[j] as number) / ((design.scale[j] as number) || 1));
+
+/** The same for a variance. */
+export function unscaleVariance(design: Design, inside: Float64Array): Float64Array {
+  const { size } = design;
+  return inside.map((value, at) => {
+    const i = Math.floor(at / size);
+    const j = at % size;
+    return value / ((design.scale[i] || 1) * (design.scale[j] || 1));
+  });
+}

@@ -1,0 +1,2 @@
+export { posterior, shrinkRates, type ShrunkRate, type ShrunkRates, type UnitCounts } from "./gamma-poisson.ts";
+export { binomialFunnel, overdispersion, poissonFunnel, type Overdispersion } from "./funnel.ts";
