@@ -58,9 +58,7 @@ for (const colorScheme of ["light", "dark"] as const) {
     await openPractice(page, served.address, "plain");
     await page.locator('[data-path="referral.days.likely"]').fill("4");
     await page.locator('[data-path="referral.infusates.0"]').fill("ceftriaxone");
-    await page
-      .locator('[data-path="referral.kidney.filtration"]')
-      .evaluate((input) => input.closest("details")?.setAttribute("open", ""));
+    await page.locator(".more > summary").click();
     await page.locator('[data-path="referral.kidney.filtration"]').fill("20");
     await page.locator(".keep-arms").waitFor();
     await page.locator(".compared > summary").click();

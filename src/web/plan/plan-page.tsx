@@ -32,6 +32,7 @@ import { readNeed, readPlan } from "./plan-reading.ts";
 import { ReferralSaid } from "./referral-answer.tsx";
 import { ReferralEntry } from "./referral-entry.tsx";
 import { useFlips } from "./use-flips.ts";
+import { useLater } from "./use-later.ts";
 import { useSpeech } from "./use-speech.ts";
 import { useWidth } from "./use-width.ts";
 
@@ -58,6 +59,7 @@ export function PlanPage({
     [today, state.policyValues],
   );
   const limits = useMemo(() => planPolicyFrom(policy.table), [policy]);
+  const later = useLater();
   const [chartNeed, setChartNeed] = useState<ChartNeed>();
   const [chartPlace, setChartPlace] = useState<Element | null>(null);
   const [chartPaper, setChartPaper] = useState<Element | null>(null);
@@ -155,9 +157,11 @@ export function PlanPage({
           />
           <ReferralEntry drugs={drugs} />
           <h2>What it must carry</h2>
-          <Suspense fallback={<p className="soft">Opening the drug chart ...</p>}>
-            <ChartPart policy={policy} place={chartPlace} paper={chartPaper} take={setChartNeed} />
-          </Suspense>
+          {later ? (
+            <Suspense fallback={null}>
+              <ChartPart policy={policy} place={chartPlace} paper={chartPaper} take={setChartNeed} />
+            </Suspense>
+          ) : null}
           {chartNeed === undefined ? (
             <Field path="need.lumens" label="Lumens needed" unit="lumens" />
           ) : (
@@ -204,7 +208,7 @@ export function PlanPage({
           ) : (
             <p className="headline">I cannot read this entry yet. The fields that stop me are marked.</p>
           )}
-          {chosen && reading.input ? (
+          {later && chosen && reading.input ? (
             <Suspense fallback={null}>
               <BesidePlan
                 chosen={chosen}

@@ -1,10 +1,11 @@
-import { useContext, type ReactNode } from "react";
+import { useContext, useState, type ReactNode } from "react";
 import type { Infusate } from "../../core/infusate/index.ts";
 import { Choice, EntryContext, Field, YES_NO } from "./field.tsx";
 
 /** Four fields give a first answer; the rest refines it. Age stands with the patient above. */
 export function ReferralEntry({ drugs }: { readonly drugs: readonly Infusate[] }): ReactNode {
   const { fields } = useContext(EntryContext);
+  const [open, setOpen] = useState(false);
   const names = drugs.map(({ name }) => name);
   const last = Object.entries(fields).reduce((most, [path, text]) => {
     const [, index] = /^referral\.infusates\.(\d+)$/.exec(path) ?? [];
@@ -65,66 +66,76 @@ export function ReferralEntry({ drugs }: { readonly drugs: readonly Infusate[] }
           ["transplant", "transplant"],
         ]}
       />
-      <details className="more">
+      <details className="more" onToggle={(event) => setOpen(event.currentTarget.open)}>
         <summary>More answers, when they matter</summary>
-        <Field path="referral.days.least" label="Days, least" unit="days" />
-        <Field path="referral.days.most" label="Days, most" unit="days" />
-        <Field path="referral.kidney.creatinines.0.on" label="Creatinine of" unit="y-m-d" />
-        <Field
-          path="referral.kidney.creatinines.1.value"
-          label="Earlier creatinine"
-          unit={fields["referral.kidney.creatinines.1.unit"] ?? "unit?"}
-        />
-        <Choice
-          path="referral.kidney.creatinines.1.unit"
-          label="Earlier creatinine is in"
-          options={[
-            ["mg/dL", "mg/dL"],
-            ["umol/L", "µmol/L"],
-          ]}
-        />
-        <Field path="referral.kidney.creatinines.1.on" label="Earlier creatinine of" unit="y-m-d" />
-        <Field path="referral.kidney.filtration" label="Or eGFR as printed" unit="mL/min" />
-        <Field path="referral.kidney.filtrationOn" label="eGFR of" unit="y-m-d" />
-        <Words
-          path="referral.setting"
-          label="Where it is used"
-          words={["ward", "intensive care", "home", "nursing home", "no fixed place"]}
-        />
-        <Choice
-          path="referral.carer"
-          label="Flushed and dressed by"
-          options={[
-            ["somebody", "somebody named"],
-            ["nobody", "nobody"],
-          ]}
-        />
-        <Choice path="referral.criticallyIll" label="Critically ill" options={YES_NO} />
-        <Choice path="referral.pregnancy" label="Pregnant" options={YES_NO} />
-        <Words path="referral.cancer" label="Cancer" words={["none", "solid", "blood"]} />
-        <Choice path="referral.urgent" label="Treatment must start at once" options={YES_NO} />
-        <Words
-          path="referral.cycles"
-          label="Given in cycles"
-          words={["none", "under 3 months", "3 to 6 months", "6 months or more"]}
-        />
-        <Words path="referral.oral" label="By mouth instead" words={["not possible", "possible"]} />
-        <Words
-          path="referral.purpose"
-          label="What for"
-          words={["therapy", "monitoring", "access only", "sampling only", "request only"]}
-        />
-        <Choice path="referral.difficultVeins" label="Veins hard to find" options={YES_NO} />
-        <Field path="referral.sampleEveryHours" label="Blood drawn every, 0 if never" unit="hours" />
-        <Field path="referral.admissionsAYear" label="Admissions" unit="a year" />
-        <Choice path="referral.endOfLife" label="Care at the end of life" options={YES_NO} />
-        <Choice path="referral.teamAgreed" label="The team has agreed to a PICC" options={YES_NO} />
-        <Field path="referral.bleeding.inr" label="INR" unit="INR" />
-        <Field path="referral.bleeding.platelets" label="Platelets" unit="10⁹/L" />
-        <Choice path="referral.bleeding.clopidogrel" label="Clopidogrel" options={YES_NO} />
-        <Words path="referral.culture.state" label="Blood culture" words={["none taken", "negative", "positive"]} />
-        <Field path="referral.culture.hoursSinceNegative" label="Since the first negative one" unit="hours" />
+        {open ? <MoreAnswers /> : null}
       </details>
+    </>
+  );
+}
+
+/** What refines the answer; drawn once it is asked for, so that the page stands sooner. */
+function MoreAnswers(): ReactNode {
+  const { fields } = useContext(EntryContext);
+  return (
+    <>
+      <Field path="referral.days.least" label="Days, least" unit="days" />
+      <Field path="referral.days.most" label="Days, most" unit="days" />
+      <Field path="referral.kidney.creatinines.0.on" label="Creatinine of" unit="y-m-d" />
+      <Field
+        path="referral.kidney.creatinines.1.value"
+        label="Earlier creatinine"
+        unit={fields["referral.kidney.creatinines.1.unit"] ?? "unit?"}
+      />
+      <Choice
+        path="referral.kidney.creatinines.1.unit"
+        label="Earlier creatinine is in"
+        options={[
+          ["mg/dL", "mg/dL"],
+          ["umol/L", "µmol/L"],
+        ]}
+      />
+      <Field path="referral.kidney.creatinines.1.on" label="Earlier creatinine of" unit="y-m-d" />
+      <Field path="referral.kidney.filtration" label="Or eGFR as printed" unit="mL/min" />
+      <Field path="referral.kidney.filtrationOn" label="eGFR of" unit="y-m-d" />
+      <Words
+        path="referral.setting"
+        label="Where it is used"
+        words={["ward", "intensive care", "home", "nursing home", "no fixed place"]}
+      />
+      <Choice
+        path="referral.carer"
+        label="Flushed and dressed by"
+        options={[
+          ["somebody", "somebody named"],
+          ["nobody", "nobody"],
+        ]}
+      />
+      <Choice path="referral.criticallyIll" label="Critically ill" options={YES_NO} />
+      <Choice path="referral.pregnancy" label="Pregnant" options={YES_NO} />
+      <Words path="referral.cancer" label="Cancer" words={["none", "solid", "blood"]} />
+      <Choice path="referral.urgent" label="Treatment must start at once" options={YES_NO} />
+      <Words
+        path="referral.cycles"
+        label="Given in cycles"
+        words={["none", "under 3 months", "3 to 6 months", "6 months or more"]}
+      />
+      <Words path="referral.oral" label="By mouth instead" words={["not possible", "possible"]} />
+      <Words
+        path="referral.purpose"
+        label="What for"
+        words={["therapy", "monitoring", "access only", "sampling only", "request only"]}
+      />
+      <Choice path="referral.difficultVeins" label="Veins hard to find" options={YES_NO} />
+      <Field path="referral.sampleEveryHours" label="Blood drawn every, 0 if never" unit="hours" />
+      <Field path="referral.admissionsAYear" label="Admissions" unit="a year" />
+      <Choice path="referral.endOfLife" label="Care at the end of life" options={YES_NO} />
+      <Choice path="referral.teamAgreed" label="The team has agreed to a PICC" options={YES_NO} />
+      <Field path="referral.bleeding.inr" label="INR" unit="INR" />
+      <Field path="referral.bleeding.platelets" label="Platelets" unit="10⁹/L" />
+      <Choice path="referral.bleeding.clopidogrel" label="Clopidogrel" options={YES_NO} />
+      <Words path="referral.culture.state" label="Blood culture" words={["none taken", "negative", "positive"]} />
+      <Field path="referral.culture.hoursSinceNegative" label="Since the first negative one" unit="hours" />
     </>
   );
 }
