@@ -1,4 +1,4 @@
-import type { Finding, Level, Verdict } from "../reason/index.ts";
+import { finding, type Finding, type Level, type Verdict } from "../reason/index.ts";
 
 /** One rule held against one place: what was found, how it stands, the rows it read. */
 export function found(
@@ -8,7 +8,7 @@ export function found(
   policy: readonly string[],
   values: Finding["values"],
 ): Finding {
-  return { code, verdict, values, policy, ...(level ? { level } : {}) };
+  return finding(code, verdict, level, values, { policy });
 }
 
 /** met says nothing, at the limit and not known ask, not met stops. */

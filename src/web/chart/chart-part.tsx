@@ -18,6 +18,7 @@ import type { LocalPolicy } from "../../policy/index.ts";
 import { practiceCharts } from "../../practice/index.ts";
 import { Choice, EntryContext, Field, YES_NO } from "../plan/field.tsx";
 import { useFewestLumens, type Counting } from "./use-fewest-lumens.ts";
+import { FigureTable } from "../plan/figure-table.tsx";
 
 /** What a chart asks of a line. */
 export interface ChartNeed {
@@ -226,26 +227,7 @@ function Said({
             <li key={`${offer.kind} ${offer.infusionId}`}>{lumenOfferSentence(offer)}</li>
           ))}
         </ul>
-        <table>
-          <thead>
-            <tr>
-              {figure.table.columns.map((column) => (
-                <th scope="col" key={column}>
-                  {column}
-                </th>
-              ))}
-            </tr>
-          </thead>
-          <tbody>
-            {figure.table.rows.map((row) => (
-              <tr key={row.join(" ")}>
-                {row.map((cell, index) => (
-                  <td key={figure.table.columns[index]}>{cell}</td>
-                ))}
-              </tr>
-            ))}
-          </tbody>
-        </table>
+        <FigureTable table={figure.table} />
       </details>
     </section>
   );

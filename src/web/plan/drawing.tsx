@@ -1,5 +1,6 @@
 import type { ReactNode } from "react";
 import type { Figure } from "../../figure/index.ts";
+import { FigureTable } from "./figure-table.tsx";
 
 /** A plate with its caption, and its table one press away. The drawing is our own text, with every word escaped. */
 export function Drawing({
@@ -31,26 +32,7 @@ export function Drawing({
       </figcaption>
       <details className="numbers">
         <summary>The numbers of this plate</summary>
-        <table>
-          <thead>
-            <tr>
-              {figure.table.columns.map((column) => (
-                <th key={column} scope="col">
-                  {column}
-                </th>
-              ))}
-            </tr>
-          </thead>
-          <tbody>
-            {figure.table.rows.map((row) => (
-              <tr key={row.join("|")}>
-                {row.map((cell, index) => (
-                  <td key={figure.table.columns[index]}>{cell}</td>
-                ))}
-              </tr>
-            ))}
-          </tbody>
-        </table>
+        <FigureTable table={figure.table} />
       </details>
     </figure>
   );
