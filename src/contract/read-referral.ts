@@ -65,6 +65,10 @@ function contradictions({ patient, pregnancy, kidney, infusates }: ReferralFile)
     const { volumeMl: _, lipidMosmPerG: __, ...parts } = one.bag;
     if (typeof one.osmolarity === "number")
       say(`infusates.${index}.osmolarity`, String(one.osmolarity), "either the osmolarity or the bag's parts");
+    if ((one.bag.lipidG ?? 0) > 0 && one.bag.lipidMosmPerG === undefined) {
+      const rule = "mOsm per gram from the emulsion's label";
+      faults.push({ path: `infusates.${index}.bag.lipidMosmPerG`, code: "missing-field", found: "nothing", rule });
+    }
     if (Object.values(parts).every((amount) => amount === undefined || amount === 0))
       faults.push({ path: `infusates.${index}.bag`, code: "missing-field", found: "", rule: "what the bag holds" });
   }
@@ -78,14 +82,17 @@ function described({ bag, ...one }: Described, list: readonly Infusate[]): unkno
   const known = infusateNamed(one.name, list);
   if (!bag) return withListed({ ...known, ...one } as Infusate, list);
   const { glucoseG = 0, aminoAcidG = 0, monovalentSaltsMmol = 0, otherIonsMmol = 0, lipidG = 0 } = bag;
-  const { volumeMl, lipidMosmPerG = USUAL_LIPID_MOSM_PER_G } = bag;
+  const { volumeMl, lipidMosmPerG = 0 } = bag;
   const parts = { volumeMl, glucoseG, aminoAcidG, monovalentSaltsMmol, otherIonsMmol, lipidG, lipidMosmPerG };
   const osmolarity = bagOsmolarity(parts);
-  return { ...known, ...one, osmolarity: typeof osmolarity === "number" ? osmolarity : missing("not known") };
+  return {
+    ...known,
+    ...one,
+    osmolarity: typeof osmolarity === "number" ? osmolarity : missing("not known"),
+    source: "added up from the bag's parts by the rule of pharmacy",
+    howKnown: "from memory",
+  };
 }
-
-/** Where no label was typed: 1.3 to 1.5 in print, from memory. */
-const USUAL_LIPID_MOSM_PER_G = 1.4;
 
 function referralFrom(data: ReferralFile, list: readonly Infusate[]): Referral {
   const { days } = data;

@@ -41,6 +41,9 @@ describe("is a line needed", () => {
     await expect.poll(() => said(page)).toBe("Not a PICC: a short cannula.");
     await type(page, "referral.days.likely", "20");
     await expect.poll(() => said(page)).toBe("A PICC.");
+    await type(page, "referral.kidney.creatinines.0.value", "");
+    await expect.poll(() => said(page)).toBe("PICC not excluded. Still to ask before it is chosen.");
+    expect(await page.locator(".paper").count()).toBe(0);
     await page.locator('[data-path="referral.kidney.replacement"][data-value="dialysis"]').locator("xpath=..").click();
     await expect.poll(() => said(page)).toBe("Not a PICC: a small tunnelled line in the neck.");
     expect(await page.locator(".keep-arms").innerText()).toContain("KEEP BOTH ARMS");

@@ -33,6 +33,7 @@ export function judgeRoute(infusate: Infusate, group: AgeGroup, limits: Infusate
     ...osmolarityFindings(infusate, group, limits),
     ...phFindings(infusate, limits),
   ];
+  findings.push(sourceFinding(infusate));
   const central = findings.some(({ verdict }) => verdict === "not met");
   const open = findings.some(({ level }) => level === "ask");
   return {
@@ -42,6 +43,10 @@ export function judgeRoute(infusate: Infusate, group: AgeGroup, limits: Infusate
     findings: central ? findings.filter(({ code }) => !code.startsWith("infusate-ph-")) : findings,
   };
 }
+
+/** Where the drug's figures come from, said beside every use of them. */
+const sourceFinding = ({ name, source, howKnown }: Infusate): Finding =>
+  finding("infusate-source", "met", "note", { name, source, howKnown });
 
 function classFindings(
   { name, tissueClass, classDisputed, listedClass, againstCancer }: Infusate,

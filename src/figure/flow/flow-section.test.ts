@@ -70,6 +70,8 @@ function through(known: readonly (readonly [number, number])[], at: number): num
   }, 0);
 }
 
+const assumed = { wallMm: 0.25, septumMm: 0.2, slowBelow: 0.1 };
+
 describe("what is drawn is what is computed", () => {
   for (const [ratio, offset] of [
     [0.2, 0],
@@ -81,8 +83,22 @@ describe("what is drawn is what is computed", () => {
     [0.33, 1],
   ] as const) {
     test(`ratio ${ratio}, offset ${offset}: the areas between the lines add up to the printed flow`, () => {
-      const { svg } = flowSection({ id: "t", diameterMm: 4, outsideDiameterMm: 4 * ratio, lumens: 1, offset });
+      const { svg } = flowSection({
+        id: "t",
+        diameterMm: 4,
+        outsideDiameterMm: 4 * ratio,
+        lumens: 1,
+        offset,
+        ...assumed,
+      });
       expect(Math.abs(drawnFlow(svg) / residualFlow(ratio, offset) - 1)).toBeLessThan(0.001);
     });
   }
+
+  test("the share of slow blood and the walls follow what is assumed, not a number of the figure's own", () => {
+    const at = (more: object) =>
+      flowSection({ id: "t", diameterMm: 4, outsideDiameterMm: 1.6, lumens: 2, offset: 0, ...assumed, ...more });
+    expect(at({ slowBelow: 0.2 }).table.rows).not.toEqual(at({}).table.rows);
+    expect(at({ wallMm: 0.3 }).svg).not.toBe(at({}).svg);
+  });
 });

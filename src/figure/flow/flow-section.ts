@@ -12,6 +12,11 @@ export interface FlowSectionInput {
   readonly lumens: number;
   /** 0 in the middle of the vein, 1 leaning on its wall. */
   readonly offset: number;
+  /** Assumed walls, for the drawing of the lumens. */
+  readonly wallMm: number;
+  readonly septumMm: number;
+  /** Below this share of the open vein's mean velocity blood counts as slow. */
+  readonly slowBelow: number;
 }
 
 /** Steps of the shading, in the open vein's mean velocity; a line with its number stands at every fifth. */
@@ -21,15 +26,11 @@ const LINES = [0.5, 1, 1.5];
 /** Tone of one step; twenty of them must still leave a number readable on top. */
 const LAYER = 0.045;
 const SLOW_FIELD = 1.2;
-/** Below this share of the open vein's mean velocity blood counts as slow, for the figure. */
-const SLOW = 0.1;
 const RINGS = 25;
 const SPOKES = 128;
 const RADIUS = 200;
 const CENTRE = { x: 220, y: 230 };
 const OPEN = { x: 680, y: 230 };
-const WALL_MM = 0.25;
-const SEPTUM_MM = 0.2;
 
 /**
  * The vein cut across with the computed velocity of the blood in it, the catheter where it was put, and the open vein
@@ -41,7 +42,7 @@ export function flowSection(input: FlowSectionInput): Figure {
   const field = veinField(ratio, input.offset);
   const grid = wallGrid(field, RINGS, SPOKES);
   const flow = residualFlow(ratio, input.offset);
-  const slow = slowShare(field, SLOW).ofBlood;
+  const slow = slowShare(field, input.slowBelow).ofBlood;
   const exact = ({ x, y }: Point) => velocityAt(field, x, y);
   const fastest = peak(grid.velocity, RINGS, SPOKES);
   const shades = levels(fastest.value).map((level) => shade(isolines(grid, level, exact), level));
@@ -53,7 +54,7 @@ export function flowSection(input: FlowSectionInput): Figure {
   const catheter = at(CENTRE, { x: field.annulus.apart, y: 0 });
   const radius = ratio * RADIUS;
   const perMm = (2 * RADIUS) / input.diameterMm;
-  const lumens = lumenPaths(input.lumens, radius, WALL_MM * perMm, SEPTUM_MM * perMm);
+  const lumens = lumenPaths(input.lumens, radius, input.wallMm * perMm, input.septumMm * perMm);
   const peakAt = at(CENTRE, gridPoint(grid, fastest.ring, fastest.spoke));
   const words = flowWords.section({ ratio, offset: input.offset, flow, slow, diameterMm: input.diameterMm });
   const label = (where: Point, text: string) =>
@@ -64,13 +65,17 @@ export function flowSection(input: FlowSectionInput): Figure {
     sentence: words.sentence,
     table: {
       columns: words.columns,
-      rows: rows(ratio, slow, flow, velocityAt(field, -1 + (1 - ratio) / 2, 0), fastest.value),
+      rows: flowWords.rows({
+        ratio,
+        slow,
+        openSlow: openVeinSlowShare(input.slowBelow),
+        slowBelow: input.slowBelow,
+        flow,
+        fastest: fastest.value,
+      }),
     },
   };
 }
-
-const rows = (ratio: number, slow: number, flow: number, wide: number, fastest: number): string[][] =>
-  flowWords.rows({ ratio, slow, openSlow: openVeinSlowShare(SLOW), flow, wide, fastest });
 
 const levels = (below: number): readonly number[] =>
   Array.from({ length: Math.ceil(below / STEP) - 1 }, (_, index) => (index + 1) * STEP);

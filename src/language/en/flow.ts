@@ -28,15 +28,15 @@ export const flowWords = {
     readonly ratio: number;
     readonly slow: number;
     readonly openSlow: number;
+    readonly slowBelow: number;
     readonly flow: number;
-    readonly wide: number;
     readonly fastest: number;
   }): string[][] => [
     ["flow", share(v.flow), share(1)],
     ["width taken", share(v.ratio), share(0)],
     ["area taken", share(v.ratio ** 2), share(0)],
     ["fastest blood, times the open mean", v.fastest.toFixed(2), "2.00"],
-    ["blood slower than a tenth of that mean", share(v.slow), share(v.openSlow)],
+    [`blood slower than ${share(v.slowBelow)} of that mean`, share(v.slow), share(v.openSlow)],
   ],
   curve: (v: { readonly veinMm: number; readonly low: number; readonly high: number }) => ({
     sentence: `What each size leaves of the flow, by the width of the vein. This vein: ${v.veinMm.toFixed(1)} mm, by its readings ${v.low.toFixed(1)} to ${v.high.toFixed(1)}.`,

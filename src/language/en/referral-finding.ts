@@ -30,6 +30,7 @@ export const referralSentences: Readonly<Record<string, (values: Values, finding
   "sex-missing-for-kidney": () => "Female or male? The kidney formula needs it.",
   "infusate-class-not-known": (v) => `${t(v, "name")}: vesicant, irritant or neither? Ask pharmacy.`,
   "infusate-class-disputed": (v) => `${t(v, "name")}: lists disagree on its class. The stricter one is held.`,
+  "infusate-source": (v) => `${t(v, "name")}, figures: ${t(v, "source")} (${t(v, "howKnown")}).`,
   "infusate-class-differs": (v) =>
     `${t(v, "name")}: here ${t(v, "tissueClass")}; another list says ${t(v, "listedClass")}. Ask pharmacy.`,
   "creatinine-implausible": (v) => `eGFR ${n(v, "filtration").toFixed(0)} is hardly possible. Check the unit.`,

@@ -6,6 +6,7 @@ import { flowCurve, flowSection, type Figure } from "../../figure/index.ts";
 import { flowRefusal, lumens as lumensWords, safetyStatement, veinFlowLines } from "../../language/index.ts";
 import { flowAssumptionsFrom, type LocalPolicy } from "../../policy/index.ts";
 import { LumenSection, MixingSection } from "./lumen-and-mixing.tsx";
+import { FigureTable } from "../plan/figure-table.tsx";
 
 /** What a plan hands over: its vein, its doubt, its catheter. */
 export interface FlowStart {
@@ -56,7 +57,17 @@ export function FlowPage({
   const sizes = SIZES.some((size) => Math.abs(size.outsideDiameterMm - outside) < NEAR)
     ? SIZES
     : [...SIZES, { name: `${outside.toFixed(2)} mm`, outsideDiameterMm: millimetre(outside) }];
-  const input = { id: "flow", diameterMm: diameter, outsideDiameterMm: outside, lumens, offset };
+  const { wallMm, septumMm, slowBelow } = assumed;
+  const input = {
+    id: "flow",
+    diameterMm: diameter,
+    outsideDiameterMm: outside,
+    lumens,
+    offset,
+    wallMm,
+    septumMm,
+    slowBelow,
+  };
   const shown = answer && !("kind" in answer) ? answer : undefined;
   return (
     <main className="flow" ref={page}>
@@ -156,10 +167,10 @@ function MovableSection({
   readonly ratio: number;
   readonly move: (offset: number) => void;
 }): ReactNode {
-  const { id, diameterMm, outsideDiameterMm, lumens, offset } = input;
+  const { id, diameterMm, outsideDiameterMm, lumens, offset, wallMm, septumMm, slowBelow } = input;
   const figure = useMemo(
-    () => flowSection({ id, diameterMm, outsideDiameterMm, lumens, offset }),
-    [id, diameterMm, outsideDiameterMm, lumens, offset],
+    () => flowSection({ id, diameterMm, outsideDiameterMm, lumens, offset, wallMm, septumMm, slowBelow }),
+    [id, diameterMm, outsideDiameterMm, lumens, offset, wallMm, septumMm, slowBelow],
   );
   const wanted = useRef<number>(undefined);
   const frame = useRef(0);
@@ -195,32 +206,7 @@ function Plate({ figure, number }: { readonly figure: Figure; readonly number: n
       <figcaption>
         Plate {number}. {figure.sentence}
       </figcaption>
-      <table>
-        <thead>
-          <tr>
-            {figure.table.columns.map((column) => (
-              <th key={column} scope="col">
-                {column}
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          {figure.table.rows.map((row) => (
-            <tr key={row[0]}>
-              {row.map((cell, index) =>
-                index === 0 ? (
-                  <th key={cell} scope="row">
-                    {cell}
-                  </th>
-                ) : (
-                  <td key={figure.table.columns[index]}>{cell}</td>
-                ),
-              )}
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      <FigureTable table={figure.table} />
     </figure>
   );
 }

@@ -34,6 +34,7 @@ export function ReferralEntry({ drugs }: { readonly drugs: readonly Infusate[] }
           <Field path="referral.bag.monovalentSaltsMmol" label="Sodium and potassium salts" unit="mmol" />
           <Field path="referral.bag.otherIonsMmol" label="Other ions" unit="mmol" />
           <Field path="referral.bag.lipidG" label="Lipid" unit="g" />
+          <Field path="referral.bag.lipidMosmPerG" label="Lipid, by its label" unit="mOsm/g" />
         </>
       ) : null}
       <Field
