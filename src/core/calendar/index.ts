@@ -1,2 +1,4 @@
 export * from "./civil-date.ts";
 export * from "./age.ts";
+export * from "./instant.ts";
+export * from "./zone.ts";
