@@ -1,1 +1,3 @@
-export * from "./plan-event.ts";
+export * from "./plan/plan-event.ts";
+export * from "./event/index.ts";
+export * from "./store/index.ts";

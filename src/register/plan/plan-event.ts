@@ -1,4 +1,4 @@
-import type { PolicyValue } from "../core/reason/index.ts";
+import type { PolicyValue } from "../../core/reason/index.ts";
 
 /**
  * What happened to a plan, in the past tense, never rewritten. The record of the line will read the same events.

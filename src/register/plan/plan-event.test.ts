@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { decide, evolve, foldPlans, initialState, type PlanCommand, type PlanEvent } from "./index.ts";
+import { decide, evolve, foldPlans, initialState, type PlanCommand, type PlanEvent } from "./plan-event.ts";
 
 const stamp = {
   id: "e1",

@@ -1,0 +1,3 @@
+export * from "./canonical-json.ts";
+export * from "./event.ts";
+export * from "./seal.ts";
