@@ -12,3 +12,5 @@ export { flowJsonSchemas, type LumenFile, type MixingFile, type VeinFile } from 
 export { readChart, readChartText } from "./read-chart.ts";
 export { chartJsonSchema, type ChartFile } from "./chart-schema.ts";
 export { chartFromDraft } from "./chart-draft.ts";
+export * from "./read-event.ts";
+export * from "./entry-draft.ts";

@@ -1,0 +1,2 @@
+export * from "./field.ts";
+export * from "./missing-fields.ts";

@@ -1,0 +1,96 @@
+import { instantMs, midnightsBetween, civilDateOf, type CivilDate } from "../../core/calendar/index.ts";
+import { isMissing } from "../../core/missing/index.ts";
+import type { EntryOf, EventType } from "../catalogue.ts";
+import type { Stamp } from "../event/index.ts";
+import { valueIn, type Entry } from "../field/index.ts";
+import type { LineView } from "./line-view.ts";
+
+/** Why something about a line is not written down; the words and what to do stand in src/language. */
+export const LINE_REFUSALS = [
+  "line-already-placed",
+  "no-line-yet",
+  "line-already-out",
+  "before-the-line-was-placed",
+  "in-the-future",
+  "owner-place-and-date-needed",
+  "next-date-before-today",
+  "release-needs-a-tip-reading",
+  "release-sides-differ",
+  "two-different-names-needed",
+] as const;
+export type LineRefusal = (typeof LINE_REFUSALS)[number];
+
+export type LineDecision =
+  | { readonly kind: "accepted" }
+  | { readonly kind: "refused"; readonly code: LineRefusal; readonly field?: string };
+
+const refused = (code: LineRefusal, field?: string): LineDecision => ({
+  kind: "refused",
+  code,
+  ...(field === undefined ? {} : { field }),
+});
+
+const MINUTES_OF_GRACE = 5; // two clocks in one building differ by this much and no more
+
+/**
+ * Whether a person may write this about a line now. It guards what a person is about to sign; a history that came from
+ * elsewhere is read whatever it holds.
+ */
+export function decideLine(
+  view: LineView,
+  type: EventType,
+  entry: Entry,
+  stamp: Pick<Stamp, "happenedAt" | "writtenAt">,
+): LineDecision {
+  const placing = type === "LineInserted" || type === "LineFound";
+  const happened = instantMs(stamp.happenedAt);
+  if (happened > instantMs(stamp.writtenAt) + MINUTES_OF_GRACE * 60_000) return refused("in-the-future");
+  if (placing) return view.placed ? refused("line-already-placed") : { kind: "accepted" };
+  if (!view.placed) return refused("no-line-yet");
+  if (happened < instantMs(view.placed.event.happenedAt) - MINUTES_OF_GRACE * 60_000) {
+    return refused("before-the-line-was-placed");
+  }
+  const ended = view.end && view.end.kind !== "unknown" && happened > instantMs(view.end.at);
+  if (ended && !AFTER_THE_END.has(type)) return refused("line-already-out");
+  switch (type) {
+    case "OwnerNamed":
+      return decideOwner(entry as EntryOf<"OwnerNamed">, civilDateOf(stamp.happenedAt));
+    case "LineReleased":
+      return view.tip ? { kind: "accepted" } : refused("release-needs-a-tip-reading");
+    case "SideSettled":
+    case "StopOverridden":
+      return decideTwoNames(entry as EntryOf<"SideSettled">);
+    default:
+      return { kind: "accepted" };
+  }
+}
+
+/** Papers, conclusions and corrections still come after a line is out. */
+const AFTER_THE_END = new Set<string>([
+  "PaperIssued",
+  "InfectionConcluded",
+  "CulturesTaken",
+  "ClotLookedFor",
+  "LotAttached",
+  "LineRemoved",
+]);
+
+function decideOwner(entry: EntryOf<"OwnerNamed">, today: CivilDate): LineDecision {
+  for (const field of ["owner", "place", "nextOn"] as const) {
+    const recorded = entry[field];
+    if (recorded === undefined || isMissing(recorded) || String(valueIn(recorded)).trim() === "") {
+      return refused("owner-place-and-date-needed", field);
+    }
+  }
+  const nextOn = valueIn(entry.nextOn) as CivilDate;
+  return midnightsBetween(today, nextOn) < 0 ? refused("next-date-before-today", "nextOn") : { kind: "accepted" };
+}
+
+function decideTwoNames(entry: EntryOf<"SideSettled">): LineDecision {
+  const [first, second] = [valueIn(entry.firstName), valueIn(entry.secondName)].map((name) =>
+    (name ?? "").trim().toLowerCase(),
+  );
+  return first === "" || second === "" || first === second
+    ? refused("two-different-names-needed", "secondName")
+    : { kind: "accepted" };
+}

@@ -1,0 +1,4 @@
+export * from "./line-words.ts";
+export * from "./line-events.ts";
+export * from "./line-view.ts";
+export * from "./decide-line.ts";
