@@ -12,3 +12,6 @@ export * from "./en/referral.ts";
 export * from "./en/expectation.ts";
 export * from "./en/flow.ts";
 export * from "./en/drug-chart.ts";
+export * from "./en/moment.ts";
+export * from "./en/record-words.ts";
+export * from "./en/record.ts";

@@ -1,6 +1,7 @@
 import type { Json, RegisterEvent, StoredEvent } from "./event/index.ts";
 import type { Entry, Fields, Recorded } from "./field/index.ts";
-import { lineEvents, lotEvents } from "./line/line-events.ts";
+import { lineEvents } from "./line/line-events.ts";
+import { lotEvents } from "./lot/lot-events.ts";
 import { patientEvents, serviceEvents } from "./patient/patient-events.ts";
 import { referralEvents } from "./referral/referral-events.ts";
 

@@ -5,3 +5,6 @@ export * from "./field/index.ts";
 export * from "./catalogue.ts";
 export * from "./fold/index.ts";
 export * from "./line/index.ts";
+export * from "./patient/index.ts";
+export * from "./referral/index.ts";
+export * from "./lot/index.ts";

@@ -190,17 +190,3 @@ export const lineEvents = {
   /** A stop was passed by two named people with a reason; every one is read again at the month's end. */
   StopOverridden: { code: text("must"), why: text("must"), firstName: name("must"), secondName: name("must") },
 } as const;
-
-export const lotEvents = {
-  LotReceived: {
-    catheter: text("must"),
-    lotNumber: text("must"),
-    french: number("Fr", 1, 9, "must"),
-    lumens: count(1, 4, "must"),
-    expiresOn: date("must"),
-    count: count(1, 10_000, "must"),
-    how: choice(["scanned", "typed twice"], "must"),
-  },
-  LotRecalled: { why: text("must"), orderedBy: name("must") },
-  LotDiscarded: { count: count(1, 10_000, "must"), why: text("must") },
-} as const;

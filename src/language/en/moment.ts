@@ -1,0 +1,33 @@
+import { civilDateOf, clockOf, midnightsBetween, weekday, type CivilDate, type Instant } from "../../core/calendar/index.ts";
+
+const MONTHS = [
+  "January",
+  "February",
+  "March",
+  "April",
+  "May",
+  "June",
+  "July",
+  "August",
+  "September",
+  "October",
+  "November",
+  "December",
+];
+const DAYS = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"];
+
+/** A day with its month as a word, so that 3/6 can never be 6/3: "Tue 5 Aug 2025". */
+export const sayDay = (date: CivilDate): string =>
+  `${(DAYS[weekday(date)] as string).slice(0, 3)} ${Number(date.slice(8, 10))} ${(MONTHS[Number(date.slice(5, 7)) - 1] as string).slice(0, 3)} ${date.slice(0, 4)}`;
+
+/** A moment as the clock showed it there: "Tue 5 Aug 2025, 14:05". */
+export const sayMoment = (instant: Instant): string => `${sayDay(civilDateOf(instant))}, ${clockOf(instant)}`;
+
+/** How far a day is from today, in words: "today", "tomorrow", "5 days ago". */
+export function sayDistance(date: CivilDate, today: CivilDate): string {
+  const days = midnightsBetween(today, date);
+  if (days === 0) return "today";
+  if (days === 1) return "tomorrow";
+  if (days === -1) return "yesterday";
+  return days > 0 ? `in ${days} days` : `${-days} days ago`;
+}

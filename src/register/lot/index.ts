@@ -1,0 +1,2 @@
+export * from "./lot-events.ts";
+export * from "./lot-view.ts";

@@ -1,0 +1,2 @@
+export * from "./patient-events.ts";
+export * from "./patient-view.ts";

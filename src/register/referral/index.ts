@@ -1,0 +1,2 @@
+export * from "./referral-events.ts";
+export * from "./referral-view.ts";
