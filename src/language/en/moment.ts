@@ -1,4 +1,11 @@
-import { civilDateOf, clockOf, midnightsBetween, weekday, type CivilDate, type Instant } from "../../core/calendar/index.ts";
+import {
+  civilDateOf,
+  clockOf,
+  midnightsBetween,
+  weekday,
+  type CivilDate,
+  type Instant,
+} from "../../core/calendar/index.ts";
 
 const MONTHS = [
   "January",

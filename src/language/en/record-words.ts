@@ -78,8 +78,7 @@ const WRITES: Readonly<Partial<Record<EventType, string>>> = {
   OverridesReviewed: "Sign the reading of overrides",
 };
 
-export const sayWrite = (type: string): string =>
-  (WRITES as Readonly<Record<string, string>>)[type] ?? sayEvent(type);
+export const sayWrite = (type: string): string => (WRITES as Readonly<Record<string, string>>)[type] ?? sayEvent(type);
 
 const FIELDS: Readonly<Record<string, string>> = {
   agreedBy: "Agreed by",
@@ -141,7 +140,7 @@ const FIELDS: Readonly<Record<string, string>> = {
   language: "Language",
   lastOwner: "Last owner",
   lastSeenOn: "Last seen on",
-  lengthOutCm: "Length that came out",
+  lengthOutCm: "Length that came out, tip to skin",
   lineKept: "Line kept",
   lotAndExpirySeen: "Lot and expiry seen",
   lotNumber: "Lot",

@@ -42,7 +42,13 @@ function sayValue(field: Field, value: unknown): string {
 
 /** As many decimals as were written, two at most. */
 const decimalsOf = (value: number): number =>
-  Number.isInteger(value) ? (Math.abs(value) >= 10 ? 0 : 1) : Math.abs(value * 10 - Math.round(value * 10)) < 1e-9 ? 1 : 2;
+  Number.isInteger(value)
+    ? Math.abs(value) >= 10
+      ? 0
+      : 1
+    : Math.abs(value * 10 - Math.round(value * 10)) < 1e-9
+      ? 1
+      : 2;
 
 /** Why something was not written, and what to do. */
 const REFUSALS: Readonly<Record<LineRefusal, string>> = {
@@ -62,9 +68,14 @@ export const sayLineRefusal = (code: LineRefusal): string => REFUSALS[code];
 /** What an entry still lacks, what matters most first. */
 export function sayMissing(missing: readonly MissingField[]): string {
   const must = missing.filter(({ need, why }) => need === "must" && (why === "not asked" || why === "from plan"));
-  const shown = (must.length > 0 ? must : missing.filter(({ why }) => why !== "refused" && why !== "not known")).slice(0, 4);
+  const shown = (must.length > 0 ? must : missing.filter(({ why }) => why !== "refused" && why !== "not known")).slice(
+    0,
+    4,
+  );
   if (shown.length === 0) return "Nothing that matters is missing.";
-  const names = shown.map(({ field, why }) => `${sayField(field).toLowerCase()}${why === "from plan" ? " (confirm)" : ""}`);
+  const names = shown.map(
+    ({ field, why }) => `${sayField(field).toLowerCase()}${why === "from plan" ? " (confirm)" : ""}`,
+  );
   const more = (must.length > 0 ? must.length : missing.length) - shown.length;
   return `Still missing: ${names.join(", ")}${more > 0 ? `, and ${more} more` : ""}.`;
 }

@@ -1,0 +1,146 @@
+import { fromPlan, type EntryOf, type Subject } from "../../register/index.ts";
+import { PEOPLE, measured, type Writer } from "./writer.ts";
+
+interface Placing {
+  readonly daysAgo: number;
+  readonly clock: string;
+  readonly arm: "right" | "left";
+  readonly ward: string;
+  readonly inside: number;
+  readonly outside: number;
+  readonly lot: string;
+  readonly french?: number;
+  readonly lumens?: number;
+  readonly vein?: "basilic" | "brachial" | "cephalic";
+  readonly diameter?: number;
+  readonly attempts?: number;
+  readonly setting?: "ward" | "home";
+}
+
+/** Places a line as a scribe would have written it. */
+export function place(w: Writer, line: Subject, patient: string, placing: Placing): void {
+  const { daysAgo, clock, arm, ward, inside, outside, lot } = placing;
+  const french = placing.french ?? 4;
+  const lumens = placing.lumens ?? 1;
+  w.write(line, [daysAgo, clock], "LineInserted", {
+    ...measured({
+      patient,
+      referral: patient,
+      arm,
+      vein: placing.vein ?? ("basilic" as const),
+      attempts: placing.attempts ?? 1,
+      veinDiameterMm: placing.diameter ?? 4.3,
+      armLengthCm: 19.5,
+      veinEntryCm: 12,
+      skinExitCm: 10.8,
+      catheter: `${french} Fr ${lumens === 1 ? "single" : "double"}`,
+      french,
+      lumens,
+      lumenVolumeMl: lumens === 1 ? 0.5 : 0.35,
+      lotNumber: lot,
+      expiresOn: w.day(-400),
+      insideCm: inside,
+      outsideCm: outside,
+      trimmedCm: 12,
+      tipMethod: "film" as const,
+      circumferenceCm: 28.5,
+      circumferencePlaceCm: 10,
+      ward,
+      setting: placing.setting ?? ("ward" as const),
+      inserter: "M. Kolm",
+    }),
+  });
+}
+
+export function readTip(
+  w: Writer,
+  line: Subject,
+  when: readonly [number, string],
+  number: string,
+  said: {
+    arm: "right" | "left";
+    film: number;
+    outside: number;
+    inside: number;
+    place?: "cavo-atrial junction" | "right atrium";
+  },
+): void {
+  w.write(line, when, "TipRead", {
+    ...measured({
+      method: "film" as const,
+      patientNumber: number,
+      arm: said.arm,
+      tipPlace: said.place ?? ("cavo-atrial junction" as const),
+      filmCm: said.film,
+      magnification: 1.12,
+      armPosition: "at the side" as const,
+      outsideCm: said.outside,
+      insideCm: said.inside,
+      readBy: "Dr N. Ferch",
+    }),
+  });
+}
+
+export function release(w: Writer, line: Subject, when: readonly [number, string]): void {
+  w.write(line, when, "LineReleased", {
+    ...measured({
+      uses: ["vesicant", "parenteral nutrition", "other drug", "blood", "sampling"] as const,
+      releasedBy: "M. Kolm",
+      toldTo: "ward nurse in charge",
+    }),
+  });
+}
+
+export function own(
+  w: Writer,
+  line: Subject,
+  when: readonly [number, string],
+  owner: string,
+  at: { place: string; setting: "ward" | "home"; nextInDays: number; order?: number },
+): void {
+  w.write(line, when, "OwnerNamed", {
+    ...measured({
+      owner,
+      place: at.place,
+      setting: at.setting,
+      phone: at.setting === "home" ? "0555 0142" : "ext. 4417",
+      nextOn: w.day(-at.nextInDays),
+    }),
+    ...(at.order === undefined ? {} : measured({ visitOrder: at.order })),
+  });
+}
+
+/** A visit with nothing to report, changed where it says so. */
+export function care(
+  w: Writer,
+  line: Subject,
+  when: readonly [number, string],
+  outside: number,
+  changed: Partial<EntryOf<"CareGiven">> = {},
+): void {
+  w.write(
+    line,
+    when,
+    "CareGiven",
+    {
+      ...measured({
+        outsideCm: outside,
+        bloodReturn: "yes" as const,
+        flushes: "freely" as const,
+        symptoms: ["none"] as const,
+        site: ["clean"] as const,
+        dressing: "transparent" as const,
+        dressingState: "dry and whole" as const,
+        dressingChanged: true,
+        connectorChanged: true,
+        flushed: true,
+        stillNeeded: "yes" as const,
+      }),
+      ...changed,
+    },
+    PEOPLE.ward,
+  );
+}
+
+/** A value still standing from the plan: it does not count until somebody confirms it. */
+export const planned = fromPlan;
