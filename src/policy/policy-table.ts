@@ -6,6 +6,7 @@ import { flowRows } from "./flow-rows.ts";
 import { needRows } from "./need-rows.ts";
 import { planRows } from "./plan-rows.ts";
 import { plausibilityRows } from "./plausibility-rows.ts";
+import { releaseRows, tipRows } from "./tip-rows.ts";
 
 /** The one table of every limit. A topic adds its rows here, and the page, the paper and the export all show them. */
 export const defaultPolicyTable = {
@@ -16,6 +17,8 @@ export const defaultPolicyTable = {
   ...needRows,
   ...flowRows,
   ...deviceRuleRows,
+  ...tipRows,
+  ...releaseRows,
 };
 
 export type PolicyKey = keyof typeof defaultPolicyTable;

@@ -1,0 +1,3 @@
+export * from "./release.ts";
+export * from "./side-agreement.ts";
+export * from "./vesicant-conditions.ts";

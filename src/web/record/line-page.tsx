@@ -1,0 +1,112 @@
+import type { ReactNode } from "react";
+import { Link } from "wouter";
+import { sayEvent, sayMissing, sayMoment, sayWrite } from "../../language/index.ts";
+import { valueIn, type EventType, type LineView, type Subject } from "../../register/index.ts";
+import { LengthPlate } from "./length-plate.tsx";
+import { LineAnswer } from "./line-answer.tsx";
+import { historyOf, lineOf, patientFor, useRecord } from "./record-context.tsx";
+import { Timeline } from "./timeline.tsx";
+import { Who } from "./who.tsx";
+
+/** What is written about a line, in the order of its life. */
+const WRITES: readonly (readonly [title: string, types: readonly EventType[]])[] = [
+  ["Tip and release", ["TipRead", "TipCorrected", "LineReleased", "SideSettled"]],
+  ["Care", ["CareGiven", "LineUsed", "OwnerNamed", "LotAttached"]],
+  ["Trouble", ["PatencyStepTaken", "InfectionSuspected", "CulturesTaken", "InfectionConcluded", "ClotLookedFor"]],
+  ["The end", ["LineRemoved", "LineHandedOn", "EndUnknown"]],
+];
+
+/** A line's own page: may it be used, what is due, then and now, and everything that was written. */
+export function LinePage({ id }: { readonly id: string }): ReactNode {
+  const { register } = useRecord();
+  const subject: Subject = `line:${id}`;
+  const line = lineOf(historyOf(register, subject));
+  if (!line.placed && line.happenings.length === 0) {
+    return <p className="headline">This line is not on this device.</p>;
+  }
+  return (
+    <>
+      <Who patient={patientFor(register, line.patient)} arm={valueIn(line.said.arm)} />
+      <main className="line-page">
+        <LineAnswer line={line} />
+        <LengthPlate line={line} />
+        {line.disputes.length > 0 ? <Disputes line={line} id={id} /> : null}
+        <nav className="writes" aria-label="Write">
+          {WRITES.map(([title, types]) => (
+            <div key={title}>
+              <h2>{title}</h2>
+              {types
+                .filter((type) => fits(line, type))
+                .map((type) => (
+                  <Link key={type} href={`/write/line/${id}/${type}`} data-write={type}>
+                    {sayWrite(type)}
+                  </Link>
+                ))}
+            </div>
+          ))}
+        </nav>
+        <section>
+          <h2>From first to last</h2>
+          <Timeline line={line} />
+          {line.placed && line.missing.length > 0 ? <p className="soft">{sayMissing(line.missing)}</p> : null}
+        </section>
+        <Papers line={line} id={id} />
+      </main>
+    </>
+  );
+}
+
+function fits(line: LineView, type: EventType): boolean {
+  const out = line.end !== undefined && line.end.kind !== "unknown";
+  if (out) return ["InfectionConcluded", "CulturesTaken", "LotAttached"].includes(type);
+  if (type === "TipCorrected" || type === "LineReleased") return line.tip !== undefined;
+  return type !== "LotAttached" || valueIn(line.said.lotNumber) === undefined;
+}
+
+function Disputes({ line, id }: { readonly line: LineView; readonly id: string }): ReactNode {
+  return (
+    <section className="disputes" role="alert">
+      <h2>Two people wrote this, neither knowing of the other</h2>
+      <ul className="plain">
+        {line.disputes.map(({ first, second, fields }) => (
+          <li key={second.id}>
+            {sayEvent(first.type)} by {first.author.initials} and by {second.author.initials}: they differ in{" "}
+            {fields.length === 1 ? "one answer" : `${fields.length} answers`}.{" "}
+            <Link href={`/settle/${id}/${second.id}`}>Put them side by side</Link>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+const PAPERS = [
+  "bed sign",
+  "patient card",
+  "picture card",
+  "home sheet",
+  "film slip",
+  "culture card",
+  "removal slip",
+  "record form",
+] as const;
+
+function Papers({ line, id }: { readonly line: LineView; readonly id: string }): ReactNode {
+  const old = line.papers.filter(({ outdatedBy }) => outdatedBy !== undefined);
+  return (
+    <section className="papers">
+      <h2>Paper</h2>
+      {old.length > 0 ? (
+        <p className="again-print" role="status">
+          Printed before something changed:{" "}
+          {old.map(({ paper, issue, at }) => `${paper} ${issue} of ${sayMoment(at)}`).join("; ")}. Print these again.
+        </p>
+      ) : null}
+      {PAPERS.map((paper) => (
+        <Link key={paper} href={`/paper/${id}/${paper.replaceAll(" ", "-")}`}>
+          {paper}
+        </Link>
+      ))}
+    </section>
+  );
+}

@@ -1,0 +1,10 @@
+import { useMemo, type ReactNode } from "react";
+import { useLocation } from "wouter";
+import { readCaseText, draftOfEntry, type EntryDraft } from "../../contract/index.ts";
+import { sayLineRefusal } from "../../language/index.ts";
+import { decideLine, lineEvents, measured, type Entry, type PlanState, type Subject } from "../../register/index.ts";
+import type { Infusate } from "../../core/infusate/index.ts";
+import { EntryForm } from "./entry-form.tsx";
+import { LINE_PARTS } from "./line-parts.ts";
+import { lineOf, historyOf, patientOf, useAll, useRecord, idOf } from "./record-context.tsx";
+import { Who } from "./who.tsx";

@@ -1,0 +1,33 @@
+import type { ReactNode } from "react";
+import { parseCivilDate } from "../../core/calendar/index.ts";
+import { armWords, sayDay } from "../../language/index.ts";
+import type { PatientView } from "../../register/index.ts";
+
+/** Two identifiers on every page, and the arm in words. */
+export function Who({
+  patient,
+  arm,
+  children,
+}: {
+  readonly patient: PatientView | undefined;
+  readonly arm?: "right" | "left" | undefined;
+  readonly children?: ReactNode;
+}): ReactNode {
+  const born = patient && parseCivilDate(patient.bornOn);
+  return (
+    <header className="who">
+      <h1>{patient?.name || "Name missing"}</h1>
+      <p>
+        no. {patient?.number || "missing"} · born {born ? sayDay(born).slice(4) : "not known"}
+      </p>
+      {patient?.subject.startsWith("patient:practice-") ? <p className="soft">practice, invented</p> : null}
+      {children}
+      {arm ? <p className="arm-word">{armWords(arm)}</p> : null}
+      {patient && patient.barred.length > 0 ? (
+        <p className="alike">
+          {patient.barred.map(({ arm: barred, why }) => `${armWords(barred)} is barred: ${why}.`).join(" ")}
+        </p>
+      ) : null}
+    </header>
+  );
+}

@@ -1,0 +1,227 @@
+import { describe, expect, test } from "vitest";
+import type { Instant } from "../../src/core/calendar/index.ts";
+import {
+  judgeRelease,
+  sideAgreement,
+  vesicantConditions,
+  type Observation,
+  type ReleaseFacts,
+} from "../../src/core/release/index.ts";
+import { defaultPolicyTable, releasePolicyFrom } from "../../src/policy/index.ts";
+
+// The steps of an outside length and of symptoms are common practice, no single source; every number is a policy row.
+// Each test leaves the device believing the line may be used, and the answer must refuse.
+
+const policy = releasePolicyFrom(defaultPolicyTable);
+const at = (day: number, clock = "10:00") => `2026-03-${String(day).padStart(2, "0")}T${clock}+00:00` as Instant;
+const everything = ["vesicant", "parenteral nutrition", "other drug", "blood", "sampling"];
+
+const seen = (day: number, found: Partial<Observation>): Observation => ({
+  at: at(day),
+  writtenAt: at(day),
+  outsideCm: 2,
+  second: undefined,
+  measuredBy: "JT",
+  bloodReturn: "yes",
+  symptoms: [],
+  ...found,
+});
+
+const facts = (...observations: readonly Observation[]): ReleaseFacts => ({
+  tips: [{ at: at(2, "09:00"), kind: "read", place: "cavo-atrial junction", outsideCm: 2 }],
+  releases: [{ at: at(2), writtenAt: at(2), uses: everything, by: "MK" }],
+  observations,
+  uses: [],
+  end: undefined,
+  sidesAgree: true,
+});
+const judge = (given: ReleaseFacts, knownAt: Instant | undefined = at(20), now = at(20)) =>
+  judgeRelease(given, knownAt, now, policy);
+const codes = (given: ReleaseFacts) => judge(given).findings.map(({ code }) => code);
+
+describe("given a release and a visit since, the line", () => {
+  test.each([
+    ["may be used when nothing changed", {}, "may be used"],
+    ["may be used at 0.5 cm out: noise", { outsideCm: 2.5 }, "may be used"],
+    ["is held at 0.6 cm out", { outsideCm: 2.6 }, "held"],
+    ["is held at 1.9 cm out", { outsideCm: 3.9 }, "held"],
+    ["is ended at 2.0 cm out", { outsideCm: 4 }, "ended"],
+    ["may be used at 0.5 cm in", { outsideCm: 1.5 }, "may be used"],
+    ["is ended at 0.6 cm in", { outsideCm: 1.4 }, "ended"],
+    ["is restricted without blood return", { bloodReturn: "no" }, "restricted"],
+    ["is ended without blood return and with pain", { bloodReturn: "no", symptoms: ["chest pain"] }, "ended"],
+    ["is ended with any symptom alone", { symptoms: ["ear sound on flushing"] }, "ended"],
+  ] as const)("%s", (_, found, state) => {
+    expect(judge(facts(seen(5, found))).state).toBe(state);
+  });
+
+  test("held or restricted, no vesicant and no nutrition go in, the rest does", () => {
+    for (const found of [{ outsideCm: 3 }, { bloodReturn: "no" }]) {
+      expect(judge(facts(seen(5, found))).uses).toEqual(["other drug", "blood", "sampling"]);
+    }
+    expect(judge(facts(seen(5, { outsideCm: 4 }))).uses).toEqual([]);
+  });
+});
+
+describe("what lifts and what does not", () => {
+  test("a second measurer of another name who finds no change lifts the hold, the same person does not", () => {
+    const held = seen(5, { outsideCm: 3 });
+    const again = (by: string) => seen(5, { at: at(5, "11:00"), outsideCm: 3, second: { outsideCm: 2.2, by } });
+    expect(judge(facts(held, again("AO"))).state).toBe("may be used");
+    expect(judge(facts(held, again("jt"))).state).toBe("held");
+  });
+
+  test("one later length back at the old one does not lift a hold by itself", () => {
+    expect(judge(facts(seen(5, { outsideCm: 3 }), seen(6, {}))).state).toBe("held");
+  });
+
+  test("blood that comes back lifts the restriction; a visit that did not try does not", () => {
+    const lost = seen(5, { bloodReturn: "no" });
+    expect(judge(facts(lost, seen(6, {}))).state).toBe("may be used");
+    expect(judge(facts(lost, seen(6, { bloodReturn: undefined }))).state).toBe("restricted");
+  });
+
+  test("nothing but a new tip reading and a new release comes after an end", () => {
+    const ended = facts(seen(5, { outsideCm: 5 }), seen(6, {}));
+    expect(judge(ended).state).toBe("ended");
+    const released = {
+      ...ended,
+      releases: [...ended.releases, { at: at(7), writtenAt: at(7), uses: everything, by: "MK" }],
+    };
+    expect(judge(released).state).toBe("ended");
+    expect(codes(released)).toContain("release-needs-new-tip");
+    const filmed = {
+      ...released,
+      tips: [...ended.tips, { at: at(6, "12:00"), kind: "read" as const, place: "cavo-atrial junction", outsideCm: 5 }],
+    };
+    expect(judge(filmed).state).toBe("may be used");
+    expect(judge({ ...filmed, observations: [...filmed.observations, seen(8, { outsideCm: 5.4 })] }).state).toBe(
+      "may be used",
+    );
+  });
+});
+
+describe("when the last-known state is wrong", () => {
+  test("a visit written late ends the release from when it happened, and lists every use since", () => {
+    const late = seen(5, { outsideCm: 5, writtenAt: at(6) });
+    const used = [
+      { at: at(4), what: "vesicant", by: "AO" },
+      { at: at(5, "11:00"), what: "vesicant", by: "AO" },
+      { at: at(5, "16:00"), what: "sampling", by: "AO" },
+    ];
+    const judged = judge({ ...facts(late), uses: used });
+    expect(judged.state).toBe("ended");
+    expect(judged.usedSince.map(({ at: when }) => when)).toEqual([at(5, "11:00"), at(5, "16:00")]);
+  });
+
+  test("a hold that came before the end counts too: the vesicant in between is listed, the sampling is not", () => {
+    const judged = judge({
+      ...facts(seen(5, { outsideCm: 3 }), seen(7, { outsideCm: 5 })),
+      uses: [
+        { at: at(6), what: "vesicant", by: "AO" },
+        { at: at(6), what: "sampling", by: "AO" },
+        { at: at(8), what: "sampling", by: "AO" },
+      ],
+    });
+    expect(judged.usedSince.map(({ at: when, what }) => `${when.slice(8, 10)} ${what}`)).toEqual([
+      "06 vesicant",
+      "08 sampling",
+    ]);
+  });
+
+  test("a release signed by somebody who could not know of the visit before it does not stand", () => {
+    const given = facts(seen(5, { outsideCm: 5, writtenAt: at(9) }));
+    const again = {
+      ...given,
+      releases: [...given.releases, { at: at(6), writtenAt: at(6), uses: everything, by: "MK" }],
+    };
+    expect(judge(again).state).toBe("ended");
+    expect(codes(again)).toContain("release-given-without-knowing");
+  });
+
+  test.each([
+    ["four hours after the last contact it still reads", at(20, "14:00"), "may be used"],
+    ["a minute later it is not confirmed", at(20, "14:01"), "not confirmed"],
+  ] as const)("%s", (_, now, state) => {
+    const judged = judge(facts(), at(20), now);
+    expect(judged.state).toBe(state);
+    expect(judged.uses).toEqual(state === "may be used" ? everything : []);
+  });
+
+  test("a device that was never in touch confirms nothing, but an end stays an end", () => {
+    expect(judgeRelease(facts(), undefined, at(20), policy).state).toBe("not confirmed");
+    expect(judgeRelease(facts(seen(5, { outsideCm: 5 })), undefined, at(20), policy).state).toBe("ended");
+  });
+
+  test("a tip corrected after the release, or read outside the cava, ends it", () => {
+    const moved = (tip: ReleaseFacts["tips"][number]) => ({ ...facts(), tips: [...facts().tips, tip] });
+    expect(judge(moved({ at: at(4), kind: "corrected", place: undefined, outsideCm: 4 })).state).toBe("ended");
+    expect(judge(moved({ at: at(4), kind: "read", place: "neck vein", outsideCm: 2 })).state).toBe("ended");
+  });
+
+  test("released with a tip that is not central: never a vesicant", () => {
+    const high = {
+      ...facts(),
+      tips: [{ at: at(1), kind: "read" as const, place: "upper or middle cava", outsideCm: 2 }],
+    };
+    expect(judge(high).uses).toEqual(["other drug", "blood", "sampling"]);
+  });
+
+  test.each(["removed", "unknown", "handed on"] as const)("a line that is %s is not used", (end) => {
+    expect(judge({ ...facts(), end })).toMatchObject({ state: "ended", uses: [] });
+  });
+
+  test("sides that differ refuse the release whatever else is known", () => {
+    expect(judge({ ...facts(), sidesAgree: false })).toMatchObject({ state: "not released", uses: [] });
+  });
+
+  test("nobody released it", () => {
+    expect(judge({ ...facts(), releases: [] })).toMatchObject({ state: "not released", uses: [] });
+  });
+});
+
+describe("the arm in plan, placing and film", () => {
+  const source = (
+    from: "plan" | "placing" | "film" | "settled by two people",
+    arm?: "right" | "left",
+    number?: string,
+  ) => ({
+    from,
+    arm,
+    number,
+  });
+  test("all sources are shown and a difference refuses", () => {
+    const judged = sideAgreement([source("plan", "right"), source("placing", "right"), source("film", "left", "P1")]);
+    expect(judged.agree).toBe(false);
+    expect(judged.sources).toHaveLength(3);
+  });
+  test("two people settle an arm, nobody a number", () => {
+    const sources = [
+      source("placing", "right", "P-1"),
+      source("film", "left", "P 1"),
+      source("settled by two people", "right"),
+    ];
+    expect(sideAgreement(sources).agree).toBe(true);
+    expect(sideAgreement([...sources, source("plan", "right", "P-2")]).agree).toBe(false);
+  });
+  test("a film without a side is asked about", () => {
+    expect(sideAgreement([source("placing", "right"), source("film")]).findings.map(({ code }) => code)).toEqual([
+      "side-missing",
+      "film-number-missing",
+    ]);
+  });
+});
+
+describe("before a vesicant", () => {
+  const met = (given: ReleaseFacts) => vesicantConditions(given, judge(given, at(20), at(20)), at(20), policy);
+  test("every condition is met on a day the line was looked at", () => expect(met(facts(seen(20, {}))).met).toBe(true));
+  test("yesterday's look is not today's", () => {
+    const { met: all, conditions } = met(facts(seen(19, {})));
+    expect(all).toBe(false);
+    expect(conditions.map(({ verdict }) => verdict)).toEqual(["met", "met", "not known", "not known"]);
+  });
+  test("a moved or dry line is not met", () => {
+    expect(met(facts(seen(20, { outsideCm: 4 }))).met).toBe(false);
+    expect(met(facts(seen(20, { bloodReturn: "no" }))).met).toBe(false);
+  });
+});
