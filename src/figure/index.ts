@@ -6,3 +6,4 @@ export * from "./arm-pose.ts";
 export * from "./body-outline.ts";
 export * from "./flow/index.ts";
 export * from "./lumen-strip.ts";
+export { lengthPlate, type LengthReading } from "./line/length-plate.ts";

@@ -12,9 +12,13 @@ import { LastResort } from "./last-resort.tsx";
 import { HomePage } from "./home/home-page.tsx";
 import { PlanPage } from "./plan/plan-page.tsx";
 import { keepDrugList, keepLocalRow, readLocalRows } from "./storage/event-store.ts";
+import { isRecordPath } from "./record/record-path.ts";
+import { useRegister } from "./register/use-register.ts";
 import { usePlans } from "./storage/use-plans.ts";
 
 const PolicyPage = lazy(() => import("./policy/policy-page.tsx").then((module) => ({ default: module.PolicyPage })));
+
+const RecordPart = lazy(() => import("./record/record-part.tsx").then((module) => ({ default: module.RecordPart })));
 
 const FlowPage = lazy(() => import("./flow/flow-page.tsx").then((module) => ({ default: module.FlowPage })));
 
@@ -36,6 +40,7 @@ function Pages(): ReactNode {
   const [ownDrugs, setOwnDrugs] = useState<readonly Infusate[]>([]);
   // a hospital's own drug stands before the starter list's of the same name
   const drugs = useMemo(() => [...ownDrugs, ...starterInfusates], [ownDrugs]);
+  const register = useRegister(policy.version);
   const [path, go] = useLocation();
   const closed = useClosed(path, plans.plans);
 
@@ -106,6 +111,13 @@ function Pages(): ReactNode {
             );
           }}
         </Route>
+        {isRecordPath(path) ? (
+          <Route>
+            <Suspense fallback={<p className="waiting">Opening the record ...</p>}>
+              <RecordPart register={register} plans={plans} policy={policy} />
+            </Suspense>
+          </Route>
+        ) : null}
         <Route>
           <HomePage plans={plans} selfTest={selfTest} open={(planId) => go(`/plan/${planId}`)} />
         </Route>

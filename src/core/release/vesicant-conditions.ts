@@ -53,6 +53,7 @@ export function vesicantConditions(
     finding(
       "vesicant-blood-today",
       seen?.bloodReturn === undefined ? "not known" : seen.bloodReturn === "yes" ? "met" : "not met",
+      undefined,
     ),
   ];
   return { met: conditions.every(({ verdict }) => verdict === "met"), conditions };

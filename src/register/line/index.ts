@@ -2,3 +2,4 @@ export * from "./line-words.ts";
 export * from "./line-events.ts";
 export * from "./line-view.ts";
 export * from "./decide-line.ts";
+export * from "./line-answer.ts";

@@ -5,11 +5,12 @@ import { safetyStatement } from "../../language/index.ts";
 import { practicePatients } from "../../practice/index.ts";
 import type { Plans } from "../storage/use-plans.ts";
 
-const DOORS = [
-  { name: "Record", line: "What was placed, from referral to removal. Not built yet." },
-  { name: "Look after", line: "Every line until it is out. Not built yet." },
-  { name: "Count", line: "How the service does, each month. Not built yet." },
+const OPEN = [
+  { name: "Record", line: "What was placed, from referral to removal.", href: "/record" },
+  { name: "Look after", line: "Every line until it is out.", href: "/look-after" },
 ] as const;
+
+const CLOSED = [{ name: "Count", line: "How the service does, each month. Not built yet." }] as const;
 
 /** The first screen: four doors, practice, the plans on this device, and plainly what this is not. */
 export function HomePage({
@@ -34,7 +35,13 @@ export function HomePage({
           <b>Plan</b>
           <span>A new line, from a tape, a probe and a weight.</span>
         </button>
-        {DOORS.map(({ name, line }) => (
+        {OPEN.map(({ name, line, href }) => (
+          <Link key={name} className="door" href={href}>
+            <b>{name}</b>
+            <span>{line}</span>
+          </Link>
+        ))}
+        {CLOSED.map(({ name, line }) => (
           <p key={name} className="door closed">
             <b>{name}</b>
             <span>{line}</span>

@@ -7,13 +7,21 @@ const MARK = { met: "✓", stop: "■", ask: "?", note: "·" } as const;
 const WORD = { met: "met", stop: "stop", ask: "ask", note: "note" } as const;
 
 /** One rule's outcome: mark and word, the sentence, and on a press why the rule is there and where its limit comes from. */
-export function Reason({ finding, policy }: { readonly finding: Finding; readonly policy: LocalPolicy }): ReactNode {
+export function Reason({
+  finding,
+  policy,
+  say = sayFinding,
+}: {
+  readonly finding: Finding;
+  readonly policy: LocalPolicy;
+  readonly say?: (finding: Finding) => string;
+}): ReactNode {
   const level = finding.level ?? "met";
   const rows = finding.policy.flatMap((key) =>
     key in policy.table ? [[key as PolicyKey, policy.table[key as PolicyKey]] as const] : [],
   );
   const why = ruleReasons[finding.code];
-  const sentence = sayFinding(finding);
+  const sentence = say(finding);
   if (rows.length === 0 && !why) {
     return (
       <li className={level}>

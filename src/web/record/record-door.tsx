@@ -1,5 +1,5 @@
 import { useMemo, useState, type ReactNode } from "react";
-import { Link, useLocation } from "wouter";
+import { Link } from "wouter";
 import { sayField } from "../../language/index.ts";
 import { valueIn, type LineView, type PatientView, type ReferralView } from "../../register/index.ts";
 import type { Plans } from "../storage/use-plans.ts";

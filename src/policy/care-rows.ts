@@ -1,0 +1,167 @@
+import { commonPractice, fromMemory, published, row } from "./row.ts";
+
+const dressings = fromMemory("O'Grady 2011 (CDC) and Buetti 2022 (SHEA)");
+
+/** How often care is due, and what ends the wait. */
+export const careRows = {
+  "care.transparent-days": row(7, "d", "A transparent dressing is changed after", dressings, [1, 14]),
+  "care.gauze-days": row(2, "d", "A gauze dressing, or gauze under film, is changed after", dressings, [1, 7]),
+  "care.dressing-at-once": row(
+    ["damp", "loose", "soiled", "bleeding"],
+    "",
+    "States of a dressing that make its change due at once",
+    dressings,
+  ),
+  "care.connector-days": row(7, "d", "A needleless connector is changed after", commonPractice, [1, 14]),
+  "care.connector-least": row(
+    96,
+    "h",
+    "A clean connector is not changed sooner than",
+    published("Infusion nursing standards 2021, through a stored discussion"),
+    [24, 168],
+  ),
+  "care.idle-flush-days": row(7, "d", "An idle line is flushed after", fromMemory("CDC 2011"), [1, 60]),
+  "care.idle-hours-ward": row(
+    48,
+    "h",
+    "In hospital, a line not used for longer is asked about",
+    commonPractice,
+    [12, 240],
+  ),
+  "care.idle-days-home": row(14, "d", "At home, a line not used for longer is asked about", commonPractice, [3, 90]),
+  "care.long-dwell-days": row(90, "d", "A line in place this long is reviewed", commonPractice, [14, 365]),
+  "care.not-seen-days": row(14, "d", "A line nobody has seen for longer is looked for", commonPractice, [2, 90]),
+  "care.set-continuous": row(
+    168,
+    "h",
+    "A set for continuous infusion hangs at most",
+    published("CDC 2011", "at least every 7 d"),
+    [24, 336],
+  ),
+  "care.set-intermittent": row(
+    24,
+    "h",
+    "A set used on and off hangs at most",
+    fromMemory("infusion nursing standards"),
+    [4, 168],
+  ),
+  "care.set-nutrition": row(
+    24,
+    "h",
+    "A set for nutrition hangs at most",
+    fromMemory("infusion nursing standards"),
+    [4, 96],
+  ),
+  "care.set-lipid": row(
+    12,
+    "h",
+    "A set for lipid alone hangs at most",
+    published("O'Grady 2002 (CDC)", "hang time 12 h"),
+    [4, 48],
+  ),
+  "care.set-blood": row(
+    4,
+    "h",
+    "A set for blood hangs at most",
+    published("O'Grady 2002 (CDC)", "hang time 4 h"),
+    [1, 24],
+  ),
+  "care.removal-agrees": row(0.5, "cm", "A removed catheter may be shorter than its record by", commonPractice, [0, 2]),
+  "lytic.full-from": row(
+    30,
+    "kg",
+    "From this weight the full dose of alteplase",
+    published("Alteplase catheter-clearance label"),
+    [10, 60],
+  ),
+  "lytic.full-dose": row(
+    2,
+    "mg",
+    "The most alteplase for one lumen",
+    published("Alteplase catheter-clearance label"),
+    [0.5, 4],
+  ),
+  "lytic.concentration": row(
+    1,
+    "mg/mL",
+    "Alteplase as made up",
+    published("Alteplase catheter-clearance label"),
+    [0.5, 2],
+  ),
+  "lytic.small-share": row(
+    1.1,
+    "of the lumen",
+    "Below that weight, this share of the lumen's volume",
+    published("Alteplase catheter-clearance label"),
+    [0.5, 1.5],
+  ),
+  "lytic.first-look": row(
+    30,
+    "min",
+    "After a dose, the first look",
+    published("Alteplase catheter-clearance label"),
+    [5, 60],
+  ),
+  "lytic.second-look": row(
+    120,
+    "min",
+    "After a dose, the second look",
+    published("Alteplase catheter-clearance label"),
+    [30, 240],
+  ),
+  "lytic.most-doses": row(
+    2,
+    "",
+    "Doses of alteplase, the first and one more",
+    published("Alteplase catheter-clearance label"),
+    [1, 3],
+  ),
+} as const;
+
+/** What makes culture times readable, and what counts as an infection of the line. */
+export const complicationRows = {
+  "culture.difference": row(
+    120,
+    "min",
+    "Line before vein by this much or more meets the criterion",
+    published("Mermel 2009, Clin Infect Dis 49:1"),
+    [60, 240],
+  ),
+  "culture.drawn-within": row(15, "min", "The two bottles are drawn within", commonPractice, [1, 120]),
+  "culture.loaded-within": row(30, "min", "The two bottles are loaded within", commonPractice, [1, 240]),
+  "culture.waited-most": row(
+    240,
+    "min",
+    "A bottle waits for loading at most",
+    fromMemory("laboratory handbooks"),
+    [30, 1440],
+  ),
+  "culture.volume-ratio-most": row(
+    1.5,
+    "times",
+    "The fuller bottle holds at most this much of the other",
+    commonPractice,
+    [1, 5],
+  ),
+  "infection.exit-reach": row(
+    2,
+    "cm",
+    "Redness up to this from the exit is the exit site",
+    published("Mermel 2009, Clin Infect Dis 49:1", "Table 4"),
+    [1, 5],
+  ),
+  "infection.roll-plate": row(
+    15,
+    "colonies",
+    "More on a rolled tip is colonisation",
+    published("Mermel 2009, Clin Infect Dis 49:1"),
+    [5, 100],
+  ),
+  "infection.sonication": row(
+    100,
+    "colonies",
+    "More from a sonicated tip is colonisation",
+    published("Mermel 2009, Clin Infect Dis 49:1"),
+    [50, 2000],
+  ),
+} as const;

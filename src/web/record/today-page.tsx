@@ -1,0 +1,180 @@
+import { useMemo, useState, type ReactNode } from "react";
+import { Link } from "wouter";
+import { civilDateOf, type CivilDate } from "../../core/calendar/index.ts";
+import { sayDay, sayDistance, sayDueWhat } from "../../language/index.ts";
+import {
+  answerLine,
+  homeRound,
+  todayList,
+  todayRow,
+  valueIn,
+  weekendList,
+  weekendOf,
+  type TodayRow,
+} from "../../register/index.ts";
+import { idOf, lineOf, patientFor, useAll, useRecord } from "./record-context.tsx";
+import { knownAt, plannedFor, rulesFrom, useNow } from "./use-line-answer.ts";
+
+const VIEWS = ["today", "weekend", "home round"] as const;
+
+/** The Look-after door: every line that is in, by what it needs; the weekend; the home round. */
+export function TodayPage(): ReactNode {
+  const { register, policy } = useRecord();
+  const lines = useAll("line", lineOf);
+  const now = useNow(register);
+  const today = civilDateOf(now);
+  const [view, setView] = useState<(typeof VIEWS)[number]>("today");
+  const rows = useMemo(() => {
+    const rules = rulesFrom(policy);
+    const known = knownAt(register, now);
+    return lines.flatMap((line) => {
+      const row = todayRow(line, answerLine(line, plannedFor(register, line), known, now, rules));
+      return row ? [row] : [];
+    });
+  }, [lines, policy, register, now]);
+  return (
+    <main className="door-page">
+      <h1>Look after</h1>
+      <p className="lead">
+        {rows.length} {rows.length === 1 ? "line" : "lines"} in, {sayDay(today)}.
+      </p>
+      <div className="views" role="group" aria-label="Which list">
+        {VIEWS.map((one) => (
+          <button key={one} type="button" aria-pressed={view === one} onClick={() => setView(one)}>
+            {one}
+          </button>
+        ))}
+      </div>
+      {view === "today" ? <TodayGroups rows={rows} today={today} /> : null}
+      {view === "weekend" ? <Weekend rows={rows} today={today} /> : null}
+      {view === "home round" ? <Round rows={rows} today={today} /> : null}
+    </main>
+  );
+}
+
+function TodayGroups({ rows, today }: { readonly rows: readonly TodayRow[]; readonly today: CivilDate }): ReactNode {
+  const list = todayList(rows, today);
+  return (
+    <>
+      <Group title="Do not use, or call" rows={list.notToUse} today={today} />
+      <Group title="Nobody owns these" rows={list.unowned} today={today} />
+      <Group title="Placed, not released" rows={list.notReleased} today={today} />
+      <Group title="Due" rows={list.dueNow} today={today} />
+      <Group title="Still needed?" rows={list.stillNeeded} today={today} />
+      <p className="soft">
+        {list.rest === 0 ? "No line is without a reason to look." : `${list.rest} more: nothing asked of them today.`}
+      </p>
+    </>
+  );
+}
+
+function Group({
+  title,
+  rows,
+  today,
+}: {
+  readonly title: string;
+  readonly rows: readonly TodayRow[];
+  readonly today: CivilDate;
+}): ReactNode {
+  if (rows.length === 0) return null;
+  return (
+    <section data-group={title}>
+      <h2>{title}</h2>
+      <ul className="due-rows">
+        {rows.map((row) => (
+          <Row key={row.subject} row={row} today={today} />
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function Row({ row, today }: { readonly row: TodayRow; readonly today: CivilDate }): ReactNode {
+  const { register } = useRecord();
+  const patient = patientFor(register, row.patient);
+  const [first] = row.due.filter(({ what }) => what !== "owner");
+  return (
+    <li>
+      <Link href={`/line/${idOf(row.subject)}`} data-line={idOf(row.subject)}>
+        <b>{patient?.name ?? "name missing"}</b>
+        <span>no. {patient?.number || "missing"}</span>
+        <span>{row.place || "no place named"}</span>
+        <span>{row.owner || "nobody named"}</span>
+        <span className={row.release === "may be used" ? "soft" : "word"}>{row.release}</span>
+        <span>{first ? `${sayDueWhat(first.what)} ${sayDistance(first.on, today)}` : ""}</span>
+      </Link>
+    </li>
+  );
+}
+
+function Weekend({ rows, today }: { readonly rows: readonly TodayRow[]; readonly today: CivilDate }): ReactNode {
+  const days = weekendOf(today);
+  return (
+    <>
+      <p className="headline">Who rings whom on {sayDay(days[1] as CivilDate)}?</p>
+      <Group
+        title={`Due up to ${sayDay(days[2] as CivilDate)}, nobody named first`}
+        rows={weekendList(rows, today)}
+        today={today}
+      />
+    </>
+  );
+}
+
+/** One sheet in visiting order, with the baselines and boxes to fill in a kitchen. */
+function Round({ rows, today }: { readonly rows: readonly TodayRow[]; readonly today: CivilDate }): ReactNode {
+  const { register } = useRecord();
+  const round = homeRound(rows);
+  if (round.length === 0) return <p className="soft">No line is at home.</p>;
+  return (
+    <table className="round">
+      <caption>Home round, {sayDay(today)}. Baselines are those at the last tip reading.</caption>
+      <thead>
+        <tr>
+          {["", "Who", "Where", "Outside should be", "Found", "Arm was", "Due", "Blood returns"].map((column) => (
+            <th key={column} scope="col">
+              {column}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {round.map((row, at) => {
+          const line = lineOf(register.histories.get(row.subject) as Parameters<typeof lineOf>[0]);
+          const patient = patientFor(register, row.patient);
+          const girth = valueIn(line.said.circumferenceCm);
+          const place = valueIn(line.said.circumferencePlaceCm);
+          const baseline = line.tipCorrected ?? line.tip ?? line.placed;
+          const outside = line.outside.find(({ event }) => event === baseline?.event.id);
+          return (
+            <tr key={row.subject}>
+              <td>{row.visitOrder ?? at + 1}</td>
+              <th scope="row">
+                <Link href={`/line/${idOf(row.subject)}`}>{patient?.name ?? "name missing"}</Link>
+                <br />
+                no. {patient?.number || "missing"}
+              </th>
+              <td>{row.place}</td>
+              <td className="figure-cell">{outside ? `${outside.value.toFixed(1)} cm` : "not known"}</td>
+              <td className="box-cell" />
+              <td>
+                {girth === undefined
+                  ? "not measured"
+                  : `${girth.toFixed(1)} cm${place === undefined ? "" : `, ${place} cm above the crease`}`}
+              </td>
+              <td>
+                {row.due
+                  .filter(({ what }) => what !== "owner")
+                  .slice(0, 2)
+                  .map(({ what, on }) => `${sayDueWhat(what)} ${sayDay(on).slice(0, -5)}`)
+                  .join(", ")}
+              </td>
+              <td className="box-cell" />
+            </tr>
+          );
+        })}
+      </tbody>
+    </table>
+  );
+}

@@ -1,0 +1,51 @@
+import { useEffect, useMemo, useState } from "react";
+import type { Instant } from "../../core/calendar/index.ts";
+import { carePolicyFrom, releasePolicyFrom, removalPolicyFrom, type LocalPolicy } from "../../policy/index.ts";
+import { answerLine, valueIn, type LineAnswer, type LineRules, type LineView } from "../../register/index.ts";
+import type { Register } from "../register/register.ts";
+import { patientFor, referralOf, useRecord } from "./record-context.tsx";
+
+const MINUTE = 60_000;
+
+/** The clock of the page, told anew each minute: a release grows old while nobody presses anything. */
+export function useNow(register: Register): Instant {
+  const [now, setNow] = useState(() => register.now());
+  useEffect(() => {
+    const timer = setInterval(() => setNow(register.now()), MINUTE);
+    return () => clearInterval(timer);
+  }, [register]);
+  // something just written lies a moment after the last minute
+  return now > register.now() ? now : register.now();
+}
+
+export const rulesFrom = ({ table }: LocalPolicy): LineRules => ({
+  release: releasePolicyFrom(table),
+  care: carePolicyFrom(table),
+  removal: removalPolicyFrom(table),
+});
+
+/** When this device last knew: now while it is all there is or in touch, else its last contact. */
+export function knownAt(register: Register, now: Instant): Instant | undefined {
+  const { contact } = register;
+  if (contact.kind === "alone") return now;
+  if (contact.kind === "in touch") return contact.at;
+  return contact.kind === "out of touch" ? contact.since : undefined;
+}
+
+/** What a plan on record says of the arm, and the number the person is known by. */
+export function plannedFor(
+  register: Register,
+  line: LineView,
+): { arm: "right" | "left" | undefined; number: string | undefined } {
+  const id = valueIn(line.said.referral);
+  const history = id === undefined ? undefined : register.histories.get(`referral:${id}`);
+  const number = patientFor(register, line.patient)?.number;
+  return { arm: history && valueIn(referralOf(history).plan?.arm), number: number === "" ? undefined : number };
+}
+
+export function useLineAnswer(line: LineView): LineAnswer & { readonly now: Instant } {
+  const { register, policy } = useRecord();
+  const now = useNow(register);
+  const rules = useMemo(() => rulesFrom(policy), [policy]);
+  return { ...answerLine(line, plannedFor(register, line), knownAt(register, now), now, rules), now };
+}
