@@ -10,5 +10,3 @@ export * from "./complication-table.ts";
 export * from "./flow-policy.ts";
 export { junctionSeries } from "./junction-series.ts";
 export * from "./tip-policy.ts";
-export * from "./care-policy.ts";
-export * from "./surveillance-definition.ts";

@@ -1,6 +1,5 @@
 import type { PolicyRow, PolicyValue } from "../core/reason/index.ts";
 import { armBarRows } from "./arm-bar-rows.ts";
-import { careRows, complicationRows } from "./care-rows.ts";
 import { deviceRuleRows } from "./device/index.ts";
 import { expiryRows } from "./expiry-rows.ts";
 import { flowRows } from "./flow-rows.ts";
@@ -20,8 +19,6 @@ export const defaultPolicyTable = {
   ...deviceRuleRows,
   ...tipRows,
   ...releaseRows,
-  ...careRows,
-  ...complicationRows,
 };
 
 export type PolicyKey = keyof typeof defaultPolicyTable;

@@ -1,3 +1,0 @@
-export * from "./culture.ts";
-export * from "./infection.ts";
-export * from "./keep-or-remove.ts";
