@@ -12,3 +12,12 @@ export { flowJsonSchemas, type LumenFile, type MixingFile, type VeinFile } from 
 export { readChart, readChartText } from "./read-chart.ts";
 export { chartJsonSchema, type ChartFile } from "./chart-schema.ts";
 export { chartFromDraft } from "./chart-draft.ts";
+export {
+  readCultureText,
+  readDueText,
+  readPatencyText,
+  type CultureQuestion,
+  type DueQuestion,
+  type PatencyQuestion,
+} from "./read-care.ts";
+export { careJsonSchemas, type CultureFile, type DueFile, type PatencyFile } from "./care-schema.ts";

@@ -12,3 +12,13 @@ export * from "./en/referral.ts";
 export * from "./en/expectation.ts";
 export * from "./en/flow.ts";
 export * from "./en/drug-chart.ts";
+export {
+  dayWords,
+  daysSavedSentence,
+  dueSentence,
+  momentWords,
+  ownerWords,
+  patencyLines,
+  resistanceSentence,
+} from "./en/care.ts";
+export { clotScoreSentence, criteriaLines, cultureLines, phlebitisSentence } from "./en/complication.ts";

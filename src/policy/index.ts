@@ -8,3 +8,7 @@ export * from "./infusate-list.ts";
 export { deviceRules, ruleOrigin, whyOfRule } from "./device/index.ts";
 export * from "./complication-table.ts";
 export * from "./flow-policy.ts";
+export * from "./care-policy.ts";
+export * from "./complication-policy.ts";
+export * from "./surveillance-definition.ts";
+export * from "./removal-organisms.ts";

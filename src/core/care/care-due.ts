@@ -103,7 +103,9 @@ export function careDue(line: LineCare, now: Instant, limits: CareLimits): reado
     isMissing(line.dressing)
       ? unknown("dressing", "care.dressing-transparent")
       : onDay("dressing", dressingDueDay(clock, limits), dressingWhy(line, clock, limits), dressingRow(clock)),
-    isMissing(line.connector) ? unknown("connector", "care.connector-due") : connectorItem(line, clock, limits, atMinute),
+    isMissing(line.connector)
+      ? unknown("connector", "care.connector-due")
+      : connectorItem(line, clock, limits, atMinute),
     isMissing(line.flushedAt)
       ? unknown("flush", "care.flush-idle")
       : onDay("flush", clock.flushDay + limits.flushIdleDays, "interval", "care.flush-idle"),

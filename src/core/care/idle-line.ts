@@ -40,7 +40,9 @@ export function judgeNeed(line: LineNeed, now: Instant, limits: IdleLimits): rea
   const covered = { policy: ["care.cover-hours"] };
   return [
     ...reasons,
-    ...(idle ? [finding("need-covered-before-removal", "not known", "ask", { hours: limits.coverHours }, covered)] : []),
+    ...(idle
+      ? [finding("need-covered-before-removal", "not known", "ask", { hours: limits.coverHours }, covered)]
+      : []),
     ...longDwell(line, today, limits),
   ];
 }

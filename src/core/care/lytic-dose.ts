@@ -1,11 +1,5 @@
 import { isMissing, type Maybe } from "../missing/index.ts";
-import {
-  milligram,
-  millilitre,
-  type Kilogram,
-  type Milligram,
-  type Millilitre,
-} from "../quantity/index.ts";
+import { milligram, millilitre, type Kilogram, type Milligram, type Millilitre } from "../quantity/index.ts";
 import { finding, type Finding } from "../reason/index.ts";
 import type { PatencyLimits } from "./care-limits.ts";
 

@@ -147,7 +147,9 @@ function afterLytic(
   if (last.bloodAtFirstCheck === true || last.bloodAtSecondCheck === true)
     return say("none", "flows again", { minutesSinceDose, findings: skipped });
   if (minutesSinceDose < 0)
-    return timed("wait", "first check not due", first, [finding("lytic-time-ahead", "not known", "ask", {}, { policy })]);
+    return timed("wait", "first check not due", first, [
+      finding("lytic-time-ahead", "not known", "ask", {}, { policy }),
+    ]);
   if (isMissing(last.bloodAtSecondCheck)) {
     if (isMissing(last.bloodAtFirstCheck) && minutesSinceDose < second)
       return minutesSinceDose < first

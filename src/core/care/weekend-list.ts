@@ -54,7 +54,10 @@ export function weekendList(
     careDue(line, now, limits).flatMap((due): WeekendCare[] => {
       const on = due.dueOn ?? (due.dueAt === undefined ? today : civilDateOf(due.dueAt));
       if (on > last) return [];
-      const lacks = [...(named(due.person) ? [] : ["person" as const]), ...(named(due.place) ? [] : ["place" as const])];
+      const lacks = [
+        ...(named(due.person) ? [] : ["person" as const]),
+        ...(named(due.place) ? [] : ["place" as const]),
+      ];
       return [{ due, on, carriedOver: on <= today, lacks }];
     }),
   );

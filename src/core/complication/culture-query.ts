@@ -51,6 +51,9 @@ function volumeGap(bottles: readonly CultureBottle[], { volumeRatio: most }: Cul
   const values = { leastMl: least.volumeMl, largestMl: largest.volumeMl, most };
   const policy = ["complication.culture-volume-ratio"];
   return [
-    { bottleIds: [least.id, largest.id], finding: finding("culture-query-volumes", "not met", "ask", values, { policy }) },
+    {
+      bottleIds: [least.id, largest.id],
+      finding: finding("culture-query-volumes", "not met", "ask", values, { policy }),
+    },
   ];
 }

@@ -33,8 +33,7 @@ export function differentialTime(
 ): DifferentialTime {
   const lineMin = timeToPositivityMin(line);
   const peripheralMin = timeToPositivityMin(peripheral);
-  const differentialMin =
-    lineMin === undefined || peripheralMin === undefined ? undefined : peripheralMin - lineMin;
+  const differentialMin = lineMin === undefined || peripheralMin === undefined ? undefined : peripheralMin - lineMin;
   const checks = [
     ...flags(line, peripheral, lineMin, peripheralMin),
     organisms(line, peripheral),

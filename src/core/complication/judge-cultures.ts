@@ -42,9 +42,7 @@ export function judgeCultures(
   if (peripherals.length === 0) return none([finding("culture-no-peripheral", "not known", "ask"), ...lumens(lines)]);
   const pairs = firstOfEachLumen(lines).flatMap((line): CulturePair[] => {
     const peripheral = firstFlagged(peripherals.filter((one) => sameMedium(line, one)));
-    return peripheral
-      ? [{ line, peripheral, ...differentialTime(line, peripheral, antibioticBefore, limits) }]
-      : [];
+    return peripheral ? [{ line, peripheral, ...differentialTime(line, peripheral, antibioticBefore, limits) }] : [];
   });
   if (pairs.length === 0) return none([finding("culture-no-like-medium", "not known", "ask")]);
   const outcome = pairs.some((pair) => pair.outcome === "criterion met")
@@ -56,7 +54,9 @@ export function judgeCultures(
 }
 
 const sameMedium = (one: CultureBottle, other: CultureBottle): boolean =>
-  isMissing(one.medium) || isMissing(other.medium) ? isMissing(one.medium) && isMissing(other.medium) : one.medium === other.medium;
+  isMissing(one.medium) || isMissing(other.medium)
+    ? isMissing(one.medium) && isMissing(other.medium)
+    : one.medium === other.medium;
 
 const minutesOf = (bottle: CultureBottle): number => timeToPositivityMin(bottle) ?? Infinity;
 

@@ -9,6 +9,9 @@ export interface QuantitativePair {
   readonly other: "peripheral" | "second lumen";
 }
 
+/** A quotient of two decimals may miss a whole number by this share and mean it. */
+const ROUNDING = 1e-9;
+
 export interface QuantitativeAnswer {
   readonly fold: number | undefined;
   readonly findings: readonly Finding[];
@@ -25,18 +28,25 @@ export function judgeQuantitative(pair: QuantitativePair, limits: CultureLimits)
   const { lineCfuPerMl, otherCfuPerMl, other } = pair;
   if (isMissing(lineCfuPerMl) || isMissing(otherCfuPerMl))
     return { fold: undefined, findings: [finding("quantitative-count-missing", "not known", "ask", { other })] };
-  if (otherCfuPerMl === 0)
+  const lumens = other === "second lumen";
+  if (otherCfuPerMl === 0 || (lumens && lineCfuPerMl === 0))
     return {
       fold: undefined,
       findings: [finding("quantitative-other-grew-nothing", "not known", "note", { other, lineCfuPerMl })],
     };
   // between two lumens either may be the fuller one
-  const ratio = lineCfuPerMl / otherCfuPerMl;
-  const fold = other === "second lumen" ? Math.max(ratio, otherCfuPerMl / Math.max(lineCfuPerMl, Number.MIN_VALUE)) : ratio;
+  const fold = lumens
+    ? Math.max(lineCfuPerMl / otherCfuPerMl, otherCfuPerMl / lineCfuPerMl)
+    : lineCfuPerMl / otherCfuPerMl;
   const held = (code: string, limit: number, row: string) =>
-    finding(code, fold >= limit ? "met" : "not met", "note", { fold, limit, other }, { policy: [row] });
+    finding(
+      code,
+      fold >= limit * (1 - ROUNDING) ? "met" : "not met",
+      "note",
+      { fold, limit, other },
+      { policy: [row] },
+    );
   const findings = [held("quantitative-fold", limits.fold, "complication.quantitative-fold")];
-  if (other === "peripheral")
-    findings.push(held("quantitative-fold-older", limits.foldOlder, "complication.quantitative-fold-older"));
+  if (!lumens) findings.push(held("quantitative-fold-older", limits.foldOlder, "complication.quantitative-fold-older"));
   return { fold, findings };
 }
