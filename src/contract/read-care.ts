@@ -153,7 +153,7 @@ const seen = <Name extends string>(name: Name, value: string | undefined): { rea
 function dueFrom(data: DueFile): DueQuestion {
   return {
     asOf: data.asOf as Instant,
-    holidays: (data.holidays ?? []) as readonly CivilDate[],
+    holidays: (data.holidays ?? []).map((on) => on as CivilDate),
     weekend: data.weekend ?? false,
     lines: data.lines.map((line) => ({ leaving: line.leaving, care: careFrom(line) })),
   };

@@ -17,6 +17,9 @@ export interface ArmCircumference {
   readonly oedema: Maybe<boolean>;
 }
 
+/** Tapes are read to a millimetre; a finer difference is of binary numbers. */
+const READ_TO_CM = 0.001;
+
 export interface ArmJudgement {
   readonly riseCm: Centimetre | undefined;
   readonly findings: readonly Finding[];
@@ -40,7 +43,7 @@ export function judgeArmCircumference(arm: ArmCircumference, limits: ArmLimits):
   if (isMissing(baseline.circumferenceCm)) return ask("arm-baseline-missing", "baseline.circumferenceCm");
   if (isMissing(now.circumferenceCm)) return ask("arm-now-missing", "now.circumferenceCm");
   if (isMissing(baseline.atCm) || isMissing(now.atCm)) return ask("arm-place-missing", "now.atCm");
-  if (Math.abs(baseline.atCm - now.atCm) > limits.samePlaceCm) {
+  if (Math.abs(baseline.atCm - now.atCm) > limits.samePlaceCm + READ_TO_CM) {
     const values = { baselineAtCm: baseline.atCm, nowAtCm: now.atCm };
     const places = finding("arm-places-differ", "not known", "ask", values, { policy: ["care.arm-same-place"] });
     return { riseCm: undefined, findings: [places] };

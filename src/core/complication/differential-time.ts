@@ -42,13 +42,15 @@ export function differentialTime(
     volumes(line, peripheral, limits.volumeRatio),
     antibiotic(antibioticBefore),
   ];
-  const valid = checks.every(({ verdict }) => verdict === "met");
-  if (!valid || differentialMin === undefined)
+  if (differentialMin === undefined)
     return { outcome: "indeterminate", lineMin, peripheralMin, differentialMin, findings: checks };
   const values = { differentialMin, limitMin: limits.differentialMin };
-  const met = differentialMin >= limits.differentialMin;
-  const criterion = finding("culture-differential", met ? "met" : "not met", "note", values, { policy: DIFFERENTIAL });
-  const outcome = met ? "criterion met" : "criterion not met";
+  const valid = checks.every(({ verdict }) => verdict === "met");
+  const reached = differentialMin >= limits.differentialMin ? "met" : "not met";
+  const criterion = finding("culture-differential", valid ? reached : "not known", "note", values, {
+    policy: DIFFERENTIAL,
+  });
+  const outcome = !valid ? "indeterminate" : reached === "met" ? "criterion met" : "criterion not met";
   return { outcome, lineMin, peripheralMin, differentialMin, findings: [criterion, ...checks] };
 }
 

@@ -26,7 +26,7 @@ const by = (finding: Finding, met: string, notMet: string, open: string): string
 /** What cultures, infections and clots found, in 15 words or fewer. Never a verdict: criteria, met or not. */
 export const complicationSentences: Readonly<Record<string, (values: Values, finding: Finding) => string>> = {
   "culture-differential": (v, f) =>
-    `The line flagged ${minutes(n(v, "differentialMin"))}: ${by(f, `${n(v, "limitMin")} min reached`, `under ${n(v, "limitMin")} min`, "")}.`,
+    `The line flagged ${minutes(n(v, "differentialMin"))}: ${by(f, `${n(v, "limitMin")} min reached`, `under ${n(v, "limitMin")} min`, `the criterion is ${n(v, "limitMin")} min`)}.`,
   "culture-flagged": (v) => `Flagged ${n(v, "minutes")} min after loading: ${bottle(v)}.`,
   "culture-did-not-flag": (v) => `Not judged: ${bottle(v)} did not flag.`,
   "culture-loading-missing": (v) => `When was ${bottle(v)} loaded? The clock starts there.`,
