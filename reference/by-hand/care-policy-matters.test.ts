@@ -83,7 +83,14 @@ const need = (more: Partial<LineNeed>): LineNeed => ({
 });
 
 const blocked: PatencyAnswers = {
-  mechanical: { clamp: "no change", kink: "no change", dressing: "no change", connector: "no change", arm: "no change", cough: "no change" },
+  mechanical: {
+    clamp: "no change",
+    kink: "no change",
+    dressing: "no change",
+    connector: "no change",
+    arm: "no change",
+    cough: "no change",
+  },
   outsideLength: "as at the last film",
   flushes: "not at all",
   blood: "none",
@@ -135,7 +142,13 @@ function answers(table: PolicyTable): string {
     );
   const skin = (reachesCm: number) =>
     judgeSkinSigns({ present: true, reachesCm: centimetre(reachesCm), alongTunnel: false }, infection);
-  const stuck = { withdrawnCm: centimetre(9.5), rePositioned: true, heatedAt: now, dressedAt: notKnown, retriedAfterRest: false };
+  const stuck = {
+    withdrawnCm: centimetre(9.5),
+    rePositioned: true,
+    heatedAt: now,
+    dressedAt: notKnown,
+    retriedAfterRest: false,
+  };
   const infected = {
     shockOrSevereSepsis: false,
     septicThrombophlebitis: false,
@@ -155,9 +168,7 @@ function answers(table: PolicyTable): string {
     judgeNeed(need({ setting: "home", lastUsedAt: at("2025-07-25T12:00+02:00") }), now, idle),
     daysSaved([12, 12, 12, 12, 12], idle),
     [1, 29.9, 30, 30.1, 31].map((weightKg) =>
-      [0.5, 1.8, 2.1].map((ml) =>
-        lyticDose({ weightKg: kilogram(weightKg), labelLumenMl: millilitre(ml) }, patency),
-      ),
+      [0.5, 1.8, 2.1].map((ml) => lyticDose({ weightKg: kilogram(weightKg), labelLumenMl: millilitre(ml) }, patency)),
     ),
     nextPatencyStep(blocked, now, patency),
     ...["2025-08-08T11:59+02:00", "2025-08-08T10:30+02:00", "2025-08-08T09:00+02:00"].map((text) =>
@@ -189,7 +200,11 @@ function answers(table: PolicyTable): string {
     ...[10, 15, 16].map((later) =>
       differentialTime(
         early,
-        bottle({ drawnAt: at(`2025-08-08T10:${later}+02:00`), loadedAt: at("2025-08-08T10:50+02:00"), flaggedAt: at("2025-08-08T20:50+02:00") }),
+        bottle({
+          drawnAt: at(`2025-08-08T10:${later}+02:00`),
+          loadedAt: at("2025-08-08T10:50+02:00"),
+          flaggedAt: at("2025-08-08T20:50+02:00"),
+        }),
         false,
         culture,
       ),
@@ -218,9 +233,12 @@ function answers(table: PolicyTable): string {
 }
 
 function movedValues(key: string, value: PolicyValue): PolicyValue[] {
-  if (key === "care.covered-weekdays") return [[5, 6], [5, 6, 0, 1]];
-  if (typeof value === "number")
-    return Number.isInteger(value) ? [value + 1, value - 1] : [value * 1.01, value * 0.99];
+  if (key === "care.covered-weekdays")
+    return [
+      [5, 6],
+      [5, 6, 0, 1],
+    ];
+  if (typeof value === "number") return Number.isInteger(value) ? [value + 1, value - 1] : [value * 1.01, value * 0.99];
   return (value as readonly number[]).flatMap((_, index) =>
     [1, -1].map((step) => (value as readonly number[]).map((one, place) => (place === index ? one + step : one))),
   );

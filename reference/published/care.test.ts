@@ -57,7 +57,8 @@ checkAgainst(
   {
     quantity: "Day a dressing of Tue 5 Aug 2025 is due",
     unit: "date as a number",
-    source: "O'Grady NP and others 2011, guideline on catheter infections, CDC: 7 days and 2 days (from memory), by a calendar",
+    source:
+      "O'Grady NP and others 2011, guideline on catheter infections, CDC: 7 days and 2 days (from memory), by a calendar",
     kind: "published",
     tolerance: 0,
     comparisons: 3,
@@ -189,7 +190,8 @@ checkAgainst(
   {
     quantity: "Kind of occlusion by flushing and blood return",
     unit: "index of open, withdrawal, partial, complete",
-    source: "classes of a published hospital policy on occlusion management, undated: no blood is an occlusion though it flushes",
+    source:
+      "classes of a published hospital policy on occlusion management, undated: no blood is an occlusion though it flushes",
     kind: "published",
     tolerance: 0,
     comparisons: 4,
@@ -206,7 +208,8 @@ checkAgainst(
   {
     quantity: "Stuck on removal: a clot is thought of",
     unit: "1 when it is",
-    source: "teaching module on difficult removals, a university faculty of medicine: stuck before 10 cm is out suggests a clot",
+    source:
+      "teaching module on difficult removals, a university faculty of medicine: stuck before 10 cm is out suggests a clot",
     kind: "published",
     tolerance: 0,
     comparisons: 3,
@@ -298,5 +301,10 @@ checkAgainst(
     tolerance: 1e-12,
     comparisons: 1,
   },
-  (compare) => compare("five lines of 12 days", daysSaved([12, 12, 12, 12, 12], idleLimitsFrom(defaultPolicyTable)).infections, 0.0696),
+  (compare) =>
+    compare(
+      "five lines of 12 days",
+      daysSaved([12, 12, 12, 12, 12], idleLimitsFrom(defaultPolicyTable)).infections,
+      0.0696,
+    ),
 );

@@ -82,7 +82,9 @@ checkAgainst(
     const outcomes = ["criterion not met", "criterion met", "indeterminate"];
     const line = bottle(lumen, "2025-06-03T10:00+02:00", "2025-06-03T10:20+02:00", "2025-06-03T19:00+02:00");
     const of = (loaded: string, flagged: string) =>
-      outcomes.indexOf(differentialTime(line, bottle(peripheral, "2025-06-03T10:00+02:00", loaded, flagged), false, culture).outcome);
+      outcomes.indexOf(
+        differentialTime(line, bottle(peripheral, "2025-06-03T10:00+02:00", loaded, flagged), false, culture).outcome,
+      );
     compare("119 min", of("2025-06-03T10:20+02:00", "2025-06-03T20:59+02:00"), 0);
     compare("120 min", of("2025-06-03T10:20+02:00", "2025-06-03T21:00+02:00"), 1);
     compare("120 min by the incubator, loaded 10 min apart", of("2025-06-03T10:30+02:00", "2025-06-03T21:10+02:00"), 1);
@@ -100,7 +102,10 @@ checkAgainst(
     comparisons: 3,
   },
   (compare) => {
-    const { fold, findings } = judgeQuantitative({ lineCfuPerMl: 300, otherCfuPerMl: 100, other: "peripheral" }, culture);
+    const { fold, findings } = judgeQuantitative(
+      { lineCfuPerMl: 300, otherCfuPerMl: 100, other: "peripheral" },
+      culture,
+    );
     compare("fold", fold ?? Number.NaN, 3);
     compare("three-fold", yes(findings.find(({ code }) => code === "quantitative-fold")?.verdict === "met"), 1);
     compare("five-fold", yes(findings.find(({ code }) => code === "quantitative-fold-older")?.verdict === "met"), 0);
@@ -111,7 +116,8 @@ checkAgainst(
   {
     quantity: "Colonised catheter tip",
     unit: "1 when colonised",
-    source: "Mermel LA and others 2009, Clin Infect Dis 49:1: more than 15 CFU by roll-plate, more than 100 by sonication",
+    source:
+      "Mermel LA and others 2009, Clin Infect Dis 49:1: more than 15 CFU by roll-plate, more than 100 by sonication",
     kind: "published",
     tolerance: 0,
     comparisons: 5,
@@ -185,7 +191,11 @@ checkAgainst(
     const repeat = (day: string) => flagged(event(day, { lines: march, earlierEventsOn: [on("2025-03-03")] }));
     compare("day 14 of the frame of 3 March", repeat("2025-03-16"), 0);
     compare("day 15", repeat("2025-03-17"), 1);
-    compare("removed on day 2, event the day after", flagged(event("2025-06-04", { lines: [{ firstAccess: on("2025-06-02"), removed: on("2025-06-03") }] })), 0);
+    compare(
+      "removed on day 2, event the day after",
+      flagged(event("2025-06-04", { lines: [{ firstAccess: on("2025-06-02"), removed: on("2025-06-03") }] })),
+      0,
+    );
   },
 );
 
@@ -193,7 +203,8 @@ checkAgainst(
   {
     quantity: "Surveillance flag where a commensal grew",
     unit: "1 when flagged",
-    source: "CDC/NHSN, Patient Safety Component Manual, ch. 4: same commensal, separate occasions, same or next day, a sign in the window; infant under 36.0 from memory",
+    source:
+      "CDC/NHSN, Patient Safety Component Manual, ch. 4: same commensal, separate occasions, same or next day, a sign in the window; infant under 36.0 from memory",
     kind: "published",
     tolerance: 0,
     comparisons: 10,
@@ -223,7 +234,11 @@ checkAgainst(
     compare("two days apart", twice("2025-06-12", "2", same, fever(39, "2025-06-10")), 0);
     compare("one draw, two bottles", twice("2025-06-10", "1", same, fever(39, "2025-06-10")), 0);
     compare("another species", twice("2025-06-11", "2", "Staphylococcus hominis", fever(39, "2025-06-10")), 0);
-    compare("the group's name and a species", twice("2025-06-11", "2", "coagulase-negative staphylococci", fever(39, "2025-06-10")), 1);
+    compare(
+      "the group's name and a species",
+      twice("2025-06-11", "2", "coagulase-negative staphylococci", fever(39, "2025-06-10")),
+      1,
+    );
     compare("fever 3 days before", twice("2025-06-11", "2", same, fever(39, "2025-06-07")), 1);
     compare("fever 4 days before", twice("2025-06-11", "2", same, fever(39, "2025-06-06")), 0);
     compare("infant at 35.9", twice("2025-06-11", "2", same, fever(35.9, "2025-06-10"), 0.5), 1);
@@ -307,7 +322,8 @@ checkAgainst(
   {
     quantity: "Criteria for a line with a clot",
     unit: "criteria met, months",
-    source: "Rajasekhar A and Streiff MB 2017, Blood 129:2727: at least 3 months or while the line is in; removal when not needed, infected or symptoms persist",
+    source:
+      "Rajasekhar A and Streiff MB 2017, Blood 129:2727: at least 3 months or while the line is in; removal when not needed, infected or symptoms persist",
     kind: "published",
     tolerance: 0,
     comparisons: 4,
@@ -318,7 +334,8 @@ checkAgainst(
         { needed, working: true, infected: false, symptomsPersistOnTreatment: false, bleedingBarsTreatment: false },
         clot,
       );
-    const met = (list: readonly { readonly verdict: string }[]) => list.filter(({ verdict }) => verdict === "met").length;
+    const met = (list: readonly { readonly verdict: string }[]) =>
+      list.filter(({ verdict }) => verdict === "met").length;
     compare("needed, working, no infection: for keeping", met(of(true).forKeeping), 3);
     compare("for removal", met(of(true).forRemoval), 0);
     compare("not needed: for removal", met(of(false).forRemoval), 1);
@@ -367,7 +384,8 @@ checkAgainst(
   {
     quantity: "Grade of phlebitis",
     unit: "grade",
-    source: "Jackson A 1998, Nurs Times 94(4):68 (from memory), steps as printed in Ray-Barruel G and others 2014, J Eval Clin Pract 20:191",
+    source:
+      "Jackson A 1998, Nurs Times 94(4):68 (from memory), steps as printed in Ray-Barruel G and others 2014, J Eval Clin Pract 20:191",
     kind: "published",
     tolerance: 0,
     comparisons: 6,
