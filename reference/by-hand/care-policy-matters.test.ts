@@ -103,7 +103,7 @@ const blocked: PatencyAnswers = {
   labelLumenMl: millilitre(0.5),
   lytic: [],
 };
-const givenAt = (text: string, bloodAtSecondCheck: boolean | undefined = undefined) => ({
+const givenAt = (text: string, bloodAtSecondCheck?: boolean) => ({
   at: at(text),
   bloodAtFirstCheck: bloodAtSecondCheck === undefined ? notKnown : false,
   bloodAtSecondCheck: bloodAtSecondCheck ?? notKnown,

@@ -127,7 +127,7 @@ function aheadFaults(value: unknown, path: string, asOf: string): Fault[] {
   return Object.entries(value).flatMap(([key, entry]) => {
     const here = `${path}.${key}`;
     if (typeof entry !== "string") return aheadFaults(entry, here, asOf);
-    return /At$/.test(key) && ms(entry) > ms(asOf) ? [outOfOrder(here, entry, "not after asOf")] : [];
+    return key.endsWith("At") && ms(entry) > ms(asOf) ? [outOfOrder(here, entry, "not after asOf")] : [];
   });
 }
 

@@ -61,7 +61,7 @@ describe("due dates", () => {
       });
       expect(said(spoiled, "2025-08-08T10:00+02:00", "dressing")).toBe(`Dressing: due now, it is ${state}.`);
       expect(said(spoiled, "2025-08-09T10:00+02:00", "dressing")).toBe(
-        `Dressing: overdue by 1 day, was due Fri 8 Aug 2025, it is ${state}.`,
+        `Dressing: overdue by 1 day, it is ${state}. It was due Fri 8 Aug 2025.`,
       );
     },
   );
@@ -86,7 +86,7 @@ describe("due dates", () => {
   test("given a clean connector of 60 hours, it is left alone; with blood it is due now; before a culture too", () => {
     const now = "2025-08-07T22:00+02:00";
     expect(said(line(), now, "connector")).toBe(
-      "Connector: not before Sat 9 Aug 2025, 10:00; due Tue 12 Aug 2025, 10:00.",
+      "Connector: not before Sat 9 Aug 2025, 10:00. Due Tue 12 Aug 2025, 10:00.",
     );
     for (const [reason, words] of [
       ["blood", "blood in it"],
@@ -103,7 +103,7 @@ describe("due dates", () => {
     const now = "2025-08-08T12:00+02:00";
     const set = (kind: LineCare["sets"][number]["kind"], startedAt: string) =>
       said(line({ sets: [{ kind, startedAt: at(startedAt) }] }), now, "administration set");
-    expect(set("lipid", "2025-08-07T23:00+02:00")).toBe("Lipid set: overdue by 1 h, was due Fri 8 Aug 2025, 11:00.");
+    expect(set("lipid", "2025-08-07T23:00+02:00")).toBe("Lipid set: overdue by 1 h. It was due Fri 8 Aug 2025, 11:00.");
     expect(set("blood", "2025-08-08T08:00+02:00")).toBe("Blood set: due now.");
     expect(set("continuous", "2025-08-04T18:00+02:00")).toContain("not before Fri 8 Aug 2025, 18:00");
     expect(set("continuous", "2025-07-31T12:00+02:00")).toContain("overdue by 24 h");

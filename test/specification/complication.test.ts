@@ -206,7 +206,7 @@ describe("two flags of one infection", () => {
   });
 
   test("given an organism on no list, it is asked and never guessed; an excluded one makes no event", () => {
-    const grown = (organism: Maybe<string> | "none") =>
+    const grown = (organism: Maybe<string>) =>
       surveillance({ specimens: [{ drawnOn: on("2025-06-10"), occasion: "1", organism }] });
     expect(grown("Planktothrix rubescens")).toMatchObject({ flag: "not known" });
     expect(grown("Planktothrix rubescens").findings.map(sayFinding)[0]).toBe(

@@ -169,7 +169,7 @@ describe("a blocked line, one step at a time", () => {
     const early = step({ ...blank, lytic: [{ at: now, bloodAtFirstCheck: notAsked, bloodAtSecondCheck: notAsked }] });
     expect(early.step).toBe("wait");
     expect(early.findings.map(sayFinding)).toContain(
-      "Lytic was given before its turn: the outside length has not been compared.",
+      "Lytic was given too early: the outside length has not been compared.",
     );
   });
 });

@@ -1,4 +1,4 @@
-import { civilDateOf, dayNumber, instantMs, type Instant } from "../calendar/index.ts";
+import { civilDateOf, dayNumber, instantMs, offsetMinutesOf, type Instant } from "../calendar/index.ts";
 import { isKnown, isMissing } from "../missing/index.ts";
 import type { CareLimits } from "./care-limits.ts";
 import type { Dressing, LineCare, SetKind, Setting } from "./line-care.ts";
@@ -92,10 +92,6 @@ export function reviewDueDay(clock: CareClock, limits: CareLimits): number {
 const minuteOf = (at: Instant): number => Math.floor(instantMs(at) / 60_000);
 const dayOf = (at: Instant): number => dayNumber(civilDateOf(at));
 
-/** Minutes that the wall clock which showed a moment is ahead of UTC. */
-const offsetOf = (at: Instant): number =>
-  dayOf(at) * MINUTES_PER_DAY + Number(at.slice(11, 13)) * 60 + Number(at.slice(14, 16)) - minuteOf(at);
-
 /** The numbers of a line's last care; `now` gives the offset of the wall clock and the day of an undated state. */
 export function careClock(line: LineCare, now: Instant): CareClock {
   const { dressing, connector } = line;
@@ -103,7 +99,7 @@ export function careClock(line: LineCare, now: Instant): CareClock {
   const called = isKnown(connector) && isKnown(connector.reason) && connector.reason !== "none";
   return {
     setting: line.setting,
-    offsetMin: offsetOf(now),
+    offsetMin: offsetMinutesOf(now),
     dressing: isMissing(dressing) ? "transparent" : dressing.type,
     dressingDay: isMissing(dressing) ? Number.NaN : dayOf(dressing.doneAt),
     dressingSpoiledDay: spoiled ? dayOf(dressing.stateSeenAt ?? now) : Infinity,

@@ -2,7 +2,7 @@ import {
   civilDateFromDayNumber,
   civilDateOf,
   dayNumber,
-  instantAfter,
+  instantAtMinute,
   instantMs,
   type CivilDate,
   type Instant,
@@ -73,74 +73,113 @@ const SET_ROW: Readonly<Record<SetKind, string>> = {
  */
 export function careDue(line: LineCare, now: Instant, limits: CareLimits): readonly DueItem[] {
   const clock = careClock(line, now);
-  const { person, place, id: lineId } = line;
-  const base = { lineId, person, place, overdueDays: 0, overdueMin: 0 };
-  const unknown = (item: CareItem, policy: string): DueItem => ({
-    ...base,
-    item,
-    state: "not known",
-    why: "never written down",
-    policy: [policy],
-  });
-  const onDay = (item: CareItem, day: number, why: DueReason, policy: string): DueItem => {
-    const late = dayNumber(civilDateOf(now)) - day;
-    const state: DueState = late > 0 ? "overdue" : late === 0 ? "due now" : "due on";
-    const overdueDays = Math.max(0, late);
-    return { ...base, item, state, why, dueOn: civilDateFromDayNumber(day), overdueDays, policy: [policy] };
-  };
-  const atMinute = (item: CareItem, dueMin: number, leastMin: number, why: DueReason, policy: string[]): DueItem => {
-    const nowMin = Math.floor(instantMs(now) / 60_000);
-    const at = (minute: number) => instantAfter(now, minute - nowMin);
-    const late = nowMin - dueMin;
-    const early = nowMin < leastMin && nowMin < dueMin;
-    const state: DueState = late > 0 ? "overdue" : late === 0 ? "due now" : early ? "not before" : "due on";
-    const notBefore = early ? { notBeforeAt: at(leastMin) } : {};
-    return { ...base, item, state, why, dueAt: at(dueMin), ...notBefore, overdueMin: Math.max(0, late), policy };
-  };
-  const reviewRow = line.setting === "ward" ? "care.review-ward" : "care.review-home";
-  const reviewDay = reviewDueDay(clock, limits);
+  const nowMin = Math.floor(instantMs(now) / 60_000);
+  const asked: Asked = { line, clock, limits, today: dayNumber(civilDateOf(now)), nowMin };
   return [
-    isMissing(line.dressing)
-      ? unknown("dressing", "care.dressing-transparent")
-      : onDay("dressing", dressingDueDay(clock, limits), dressingWhy(line, clock, limits), dressingRow(clock)),
-    isMissing(line.connector)
-      ? unknown("connector", "care.connector-due")
-      : connectorItem(line, clock, limits, atMinute),
+    dressingItem(asked),
+    connectorItem(asked),
     isMissing(line.flushedAt)
-      ? unknown("flush", "care.flush-idle")
-      : onDay("flush", clock.flushDay + limits.flushIdleDays, "interval", "care.flush-idle"),
-    ...clock.sets.map(({ kind, startedMin }) => {
-      const least = kind === "continuous" ? startedMin + limits.setContinuousLeastHours * 60 : startedMin;
-      const policy = [SET_ROW[kind], ...(kind === "continuous" ? ["care.set-continuous-least"] : [])];
-      const due = setDueMin(kind, startedMin, limits);
-      return { ...atMinute("administration set", due, least, "interval", policy), setKind: kind };
-    }),
-    isMissing(line.reviewedAt)
-      ? unknown("need review", reviewRow)
-      : onDay("need review", reviewDay, reviewDay === clock.nextDay ? "next visit" : "interval", reviewRow),
+      ? neverWritten(asked, "flush", "care.flush-idle")
+      : onDay(asked, "flush", clock.flushDay + limits.flushIdleDays, "interval", "care.flush-idle"),
+    ...clock.sets.map((set) => setItem(asked, set)),
+    reviewItem(asked),
   ];
 }
 
-const dressingRow = (clock: CareClock): string =>
-  clock.dressing === "gauze" ? "care.dressing-gauze" : "care.dressing-transparent";
-
-/** A dressing whose own date came before it was seen spoiled was due by its date. */
-function dressingWhy({ dressing }: LineCare, clock: CareClock, limits: CareLimits): DueReason {
-  const spoiled = clock.dressingSpoiledDay <= dressingDueDay(clock, limits);
-  return spoiled && isKnown(dressing) && isKnown(dressing.state) && dressing.state !== "sound"
-    ? dressing.state
-    : "interval";
+/** One line, the moment it is asked and the limits it is held to; made once for all its cares. */
+interface Asked {
+  readonly line: LineCare;
+  readonly clock: CareClock;
+  readonly limits: CareLimits;
+  readonly today: number;
+  readonly nowMin: number;
 }
 
-function connectorItem(
-  { connector }: LineCare,
-  clock: CareClock,
-  limits: CareLimits,
-  atMinute: (item: CareItem, dueMin: number, leastMin: number, why: DueReason, policy: string[]) => DueItem,
+function neverWritten({ line }: Asked, item: CareItem, row: string): DueItem {
+  const { id: lineId, person, place } = line;
+  const why = "never written down";
+  return { lineId, item, state: "not known", why, overdueDays: 0, overdueMin: 0, person, place, policy: [row] };
+}
+
+function onDay({ line, today }: Asked, item: CareItem, day: number, why: DueReason, row: string): DueItem {
+  const { id: lineId, person, place } = line;
+  const late = today - day;
+  return {
+    lineId,
+    item,
+    state: late > 0 ? "overdue" : late === 0 ? "due now" : "due on",
+    why,
+    dueOn: civilDateFromDayNumber(day),
+    overdueDays: Math.max(0, late),
+    overdueMin: 0,
+    person,
+    place,
+    policy: [row],
+  };
+}
+
+function atMinute(
+  { line, clock, nowMin }: Asked,
+  item: CareItem,
+  dueMin: number,
+  leastMin: number,
+  why: DueReason,
+  policy: readonly string[],
 ): DueItem {
+  const { id: lineId, person, place } = line;
+  const late = nowMin - dueMin;
+  const early = nowMin < leastMin && late < 0;
+  const due = {
+    lineId,
+    item,
+    state: late > 0 ? "overdue" : late === 0 ? "due now" : early ? "not before" : "due on",
+    why,
+    dueAt: instantAtMinute(dueMin, clock.offsetMin),
+    overdueDays: 0,
+    overdueMin: Math.max(0, late),
+    person,
+    place,
+    policy,
+  } as const;
+  return early ? { ...due, notBeforeAt: instantAtMinute(leastMin, clock.offsetMin) } : due;
+}
+
+/** A dressing whose own date came before it was seen spoiled was due by its date. */
+function dressingItem(asked: Asked): DueItem {
+  const { line, clock, limits } = asked;
+  const { dressing } = line;
+  if (isMissing(dressing)) return neverWritten(asked, "dressing", "care.dressing-transparent");
+  const day = dressingDueDay(clock, limits);
+  const { state } = dressing;
+  const spoiled = clock.dressingSpoiledDay <= day && isKnown(state) && state !== "sound";
+  const row = dressing.type === "gauze" ? "care.dressing-gauze" : "care.dressing-transparent";
+  return onDay(asked, "dressing", day, spoiled ? state : "interval", row);
+}
+
+function connectorItem(asked: Asked): DueItem {
+  const { line, clock, limits } = asked;
+  const { connector } = line;
+  if (isMissing(connector)) return neverWritten(asked, "connector", "care.connector-due");
   const due = connectorDueMin(clock, limits);
   const least = clock.connectorMin + limits.connectorLeastHours * 60;
-  const called = clock.connectorSpoiledMin <= due && isKnown(connector) && isKnown(connector.reason);
-  const why = called && connector.reason !== "none" ? connector.reason : "interval";
-  return atMinute("connector", due, least, why as DueReason, ["care.connector-due", "care.connector-least"]);
+  const { reason } = connector;
+  const called = clock.connectorSpoiledMin <= due && isKnown(reason) && reason !== "none";
+  const why = called ? reason : "interval";
+  return atMinute(asked, "connector", due, least, why, ["care.connector-due", "care.connector-least"]);
+}
+
+function setItem(asked: Asked, { kind, startedMin }: CareClock["sets"][number]): DueItem {
+  const continuous = kind === "continuous";
+  const least = continuous ? startedMin + asked.limits.setContinuousLeastHours * 60 : startedMin;
+  const policy = continuous ? [SET_ROW[kind], "care.set-continuous-least"] : [SET_ROW[kind]];
+  const due = setDueMin(kind, startedMin, asked.limits);
+  return { ...atMinute(asked, "administration set", due, least, "interval", policy), setKind: kind };
+}
+
+function reviewItem(asked: Asked): DueItem {
+  const { line, clock, limits } = asked;
+  const row = line.setting === "ward" ? "care.review-ward" : "care.review-home";
+  if (isMissing(line.reviewedAt)) return neverWritten(asked, "need review", row);
+  const day = reviewDueDay(clock, limits);
+  return onDay(asked, "need review", day, day === clock.nextDay ? "next visit" : "interval", row);
 }

@@ -1,11 +1,21 @@
-import { addDays, civilDateOf, weekday, type CivilDate, type Instant } from "../calendar/index.ts";
+import {
+  addDays,
+  civilDateOf,
+  dayNumber,
+  offsetMinutesOf,
+  weekday,
+  type CivilDate,
+  type Instant,
+} from "../calendar/index.ts";
 import { isMissing, type Maybe } from "../missing/index.ts";
+import { careClock, nextDue } from "./care-clock.ts";
 import { careDue, type DueItem } from "./care-due.ts";
 import type { CareLimits } from "./care-limits.ts";
 import type { LineCare } from "./line-care.ts";
 
 /** A run of free days longer than this is a mistake in the list of holidays. */
 const LONGEST_RUN = 31;
+const MINUTES_PER_DAY = 1440;
 
 /**
  * The days a list made today covers: from tomorrow on, as long as each is a covered weekday or a holiday.
@@ -50,7 +60,10 @@ export function weekendList(
   const days = coveredDays(today, limits.coveredWeekdays, holidays);
   const last = days.at(-1);
   if (last === undefined) return [];
-  const list = lines.flatMap((line) =>
+  // most lines have nothing due in a few days: numbers tell, before any words are made
+  const endMin = (dayNumber(last) + 1) * MINUTES_PER_DAY - offsetMinutesOf(now);
+  const few = lines.filter((line) => nextDue(careClock(line, now), limits).dueMin < endMin);
+  const list = few.flatMap((line) =>
     careDue(line, now, limits).flatMap((due): WeekendCare[] => {
       const on = due.dueOn ?? (due.dueAt === undefined ? today : civilDateOf(due.dueAt));
       if (on > last) return [];

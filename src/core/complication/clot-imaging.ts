@@ -5,12 +5,12 @@ import { anyMet, type Flag } from "./clinical-infection.ts";
 export const ARM_VEINS = ["basilic", "cephalic", "brachial", "axillary", "subclavian", "brachiocephalic"] as const;
 export type ArmVein = (typeof ARM_VEINS)[number];
 
-const DEEP: readonly ArmVein[] = ["brachial", "axillary", "subclavian", "brachiocephalic"];
+const DEEP: ReadonlySet<ArmVein> = new Set(["brachial", "axillary", "subclavian", "brachiocephalic"]);
 /** Bone covers these: a probe cannot press them flat, so flow decides there. */
-const NOT_COMPRESSIBLE: readonly ArmVein[] = ["subclavian", "brachiocephalic"];
+const NOT_COMPRESSIBLE: ReadonlySet<ArmVein> = new Set(["subclavian", "brachiocephalic"]);
 
 /** Deep or superficial by the vein's name; a basilic clot is superficial and lies round the catheter all the same. */
-export const veinDepthClass = (vein: ArmVein): "deep" | "superficial" => (DEEP.includes(vein) ? "deep" : "superficial");
+export const veinDepthClass = (vein: ArmVein): "deep" | "superficial" => (DEEP.has(vein) ? "deep" : "superficial");
 
 export interface ClotImage {
   readonly vein: ArmVein;
@@ -30,7 +30,7 @@ export function judgeClotImage(image: ClotImage): {
   readonly findings: readonly Finding[];
 } {
   const { vein, compresses, fillingDefect, flow } = image;
-  const covered = NOT_COMPRESSIBLE.includes(vein);
+  const covered = NOT_COMPRESSIBLE.has(vein);
   const verdict = (fact: Maybe<boolean>): Flag => (isMissing(fact) ? "not known" : fact ? "met" : "not met");
   const say = (code: string, flag: Flag) => finding(code, flag, flag === "not known" ? "ask" : "note", { vein });
   const findings = [

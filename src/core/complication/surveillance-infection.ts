@@ -11,7 +11,7 @@ export interface BloodSpecimen {
   readonly drawnOn: CivilDate;
   readonly occasion: string;
   /** "none" when nothing grew. */
-  readonly organism: Maybe<string> | "none";
+  readonly organism: Maybe<string>;
 }
 
 export interface SurveillanceEvent {
@@ -178,8 +178,8 @@ function lineCriterion(lines: readonly LineRun[], on: CivilDate, definition: Sur
   }));
   if (runs.length === 0) return finding("surveillance-line-missing", "not known", "ask");
   const eligible = runs.find(({ eligibility }) => eligibility === "eligible");
-  const shown = eligible ?? (runs.at(-1) as (typeof runs)[number]);
-  return finding("surveillance-line", eligible ? "met" : "not met", "note", shown);
+  const shown = eligible ?? runs.at(-1);
+  return finding("surveillance-line", eligible ? "met" : "not met", "note", shown ?? {});
 }
 
 function repeatCriterion(earlier: readonly CivilDate[], on: CivilDate, definition: SurveillanceDefinition): Finding {

@@ -57,7 +57,7 @@ export const careSentences: Readonly<Record<string, (values: Values, finding: Fi
   "lytic-before-outside-length": (_, f) => `${lyticWord(f)}: the outside length has not been compared.`,
   "lytic-before-kind": (_, f) => `${lyticWord(f)}: does it flush, and does it give blood?`,
   "lytic-before-cause": (_, f) => `${lyticWord(f)}: what ran before it blocked?`,
-  "lytic-before-symptoms": (_, f) => `${lyticWord(f)}: pain, or a sound in the ear, has not been asked.`,
+  "lytic-before-symptoms": (_, f) => `${lyticWord(f)}: ask for pain and a sound in the ear.`,
   "lytic-before-film": (v, f) => `${lyticWord(f)}: film first, ${whyWords[t(v, "why") as PatencyWhy]}.`,
   "lytic-with-tip-elsewhere": (_, f) => `${lyticWord(f)}: the film shows the tip elsewhere.`,
   "lytic-for-precipitate": (_, f) => `${lyticWord(f)}: a precipitate is likely. Ask pharmacy.`,
@@ -98,7 +98,7 @@ const needQuestions: Readonly<Record<string, string>> = {
 };
 
 const lyticWord = (finding: Finding): string =>
-  finding.values["given"] === true ? "Lytic was given before its turn" : "No lytic yet";
+  finding.values["given"] === true ? "Lytic was given too early" : "No lytic yet";
 
 const counted = (count: number, thing: string): string => `${count} ${thing}${count === 1 ? "" : "s"}`;
 
@@ -149,12 +149,12 @@ export function dueSentence(item: DueItem): string {
   if (item.state === "not known") return `${what}: when was the last? Nobody wrote it down.`;
   if (item.state === "not before") {
     const from = item.notBeforeAt ? momentWords(item.notBeforeAt) : "";
-    return `${what}: not before ${from}; due ${when}.`;
+    return `${what}: not before ${from}. Due ${when}.`;
   }
   if (item.state === "due on") return `${what}: due ${when}${why}.`;
   if (item.state === "due now") return `${what}: due now${why}.`;
   const late = item.overdueDays > 0 ? counted(item.overdueDays, "day") : lateTime(item.overdueMin);
-  return `${what}: overdue by ${late}, was due ${when}${why}.`;
+  return `${what}: overdue by ${late}${why}. It was due ${when}.`;
 }
 
 const lateTime = (minutes: number): string =>
