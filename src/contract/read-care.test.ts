@@ -54,8 +54,8 @@ test("a patency file: doses in order, unknown words named", () => {
 test("a culture file: a lumen has its name, loading follows the draw, no growth is no moment", () => {
   const bottle = { id: "a", site: "lumen", drawnAt: "2025-06-03T10:00Z", loadedAt: "2025-06-03T09:00Z" };
   expect(faultsOf(readCultureText(JSON.stringify({ bottles: [bottle] })))).toEqual([
-    "bottles.0.lumen missing-field",
     "bottles.0.loadedAt out-of-order",
+    "bottles.0.lumen missing-field",
   ]);
   const grown = { ...bottle, lumen: "2", loadedAt: "2025-06-03T10:10Z", flaggedAt: "none" };
   expect(readCultureText(JSON.stringify({ bottles: [grown] }))).toMatchObject({
