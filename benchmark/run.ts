@@ -1,4 +1,5 @@
 // Prints the medians of every benchmark. Compare ratios within one run; machines differ.
+import { benchmarkCare } from "./care.ts";
 import { benchmarkDevice } from "./device.ts";
 import { benchmarkDrugChart } from "./drug-chart.ts";
 import { benchmarkFlow } from "./flow.ts";
@@ -8,6 +9,7 @@ import { benchmarkPlan } from "./plan.ts";
 for (const { name, median, unit } of [
   ...benchmarkPlan(),
   ...benchmarkDevice(),
+  ...benchmarkCare(),
   ...(await benchmarkDrugChart()),
   ...benchmarkFlow(),
   ...(await benchmarkPage()),

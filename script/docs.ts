@@ -3,6 +3,7 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { commands } from "../src/cli/command/index.ts";
 import {
+  careJsonSchemas,
   chartJsonSchema,
   FAULT_CODES,
   flowJsonSchemas,
@@ -107,7 +108,7 @@ export const generatedPages = (): Readonly<Record<string, string>> => ({
   "docs/reference/chart-schema.json": `${JSON.stringify(chartJsonSchema(), null, 2)}\n`,
   "docs/reference/need-schema.json": `${JSON.stringify(referralJsonSchema(), null, 2)}\n`,
   ...Object.fromEntries(
-    Object.entries(flowJsonSchemas).map(([name, schema]) => [
+    Object.entries({ ...flowJsonSchemas, ...careJsonSchemas }).map(([name, schema]) => [
       `docs/reference/${name}-schema.json`,
       `${JSON.stringify(schema(), null, 2)}\n`,
     ]),

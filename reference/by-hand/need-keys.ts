@@ -4,3 +4,6 @@ export const isNeedRow = (key: string): boolean =>
 
 /** Rows that the flow model assumes. */
 export const isFlowRow = (key: string): boolean => key.startsWith("flow.");
+
+/** Rows of looking after a line and of its complications. */
+export const isCareRow = (key: string): boolean => /^(care|complication)\./.test(key);

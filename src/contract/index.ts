@@ -14,3 +14,12 @@ export { chartJsonSchema, type ChartFile } from "./chart-schema.ts";
 export { chartFromDraft } from "./chart-draft.ts";
 export * from "./read-event.ts";
 export * from "./entry-draft.ts";
+export {
+  readCultureText,
+  readDueText,
+  readPatencyText,
+  type CultureQuestion,
+  type DueQuestion,
+  type PatencyQuestion,
+} from "./read-care.ts";
+export { careJsonSchemas, type CultureFile, type DueFile, type PatencyFile } from "./care-schema.ts";

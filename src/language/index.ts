@@ -16,3 +16,13 @@ export * from "./en/moment.ts";
 export * from "./en/record-words.ts";
 export * from "./en/record.ts";
 export * from "./en/line-finding.ts";
+export {
+  dayWords,
+  daysSavedSentence,
+  dueSentence,
+  momentWords,
+  ownerWords,
+  patencyLines,
+  resistanceSentence,
+} from "./en/care.ts";
+export { clotScoreSentence, criteriaLines, cultureLines, phlebitisSentence } from "./en/complication.ts";

@@ -10,3 +10,7 @@ export * from "./complication-table.ts";
 export * from "./flow-policy.ts";
 export { junctionSeries } from "./junction-series.ts";
 export * from "./tip-policy.ts";
+export * from "./care-policy.ts";
+export * from "./complication-policy.ts";
+export * from "./surveillance-definition.ts";
+export * from "./removal-organisms.ts";

@@ -1,5 +1,7 @@
 import type { PolicyRow, PolicyValue } from "../core/reason/index.ts";
 import { armBarRows } from "./arm-bar-rows.ts";
+import { careRows } from "./care-rows.ts";
+import { complicationRows } from "./complication-rows.ts";
 import { deviceRuleRows } from "./device/index.ts";
 import { expiryRows } from "./expiry-rows.ts";
 import { flowRows } from "./flow-rows.ts";
@@ -19,6 +21,8 @@ export const defaultPolicyTable = {
   ...deviceRuleRows,
   ...tipRows,
   ...releaseRows,
+  ...careRows,
+  ...complicationRows,
 };
 
 export type PolicyKey = keyof typeof defaultPolicyTable;

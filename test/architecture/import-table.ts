@@ -29,7 +29,7 @@ export const IMPORT_TABLE: Readonly<Record<string, readonly string[]>> = {
   "core/tip": PLAIN,
   "core/release": [...PLAIN, "core/tip"],
   "core/care": PLAIN,
-  "core/complication": PLAIN,
+  "core/complication": [...PLAIN, "core/dwell"],
   "core/dwell": PLAIN,
   "core/incidence": PLAIN,
   "core/survival": PLAIN,

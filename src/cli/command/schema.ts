@@ -1,4 +1,10 @@
-import { chartJsonSchema, flowJsonSchemas, planCaseJsonSchema, referralJsonSchema } from "../../contract/index.ts";
+import {
+  careJsonSchemas,
+  chartJsonSchema,
+  flowJsonSchemas,
+  planCaseJsonSchema,
+  referralJsonSchema,
+} from "../../contract/index.ts";
 import type { Command } from "./command.ts";
 
 const schemas: Readonly<Record<string, () => unknown>> = {
@@ -6,6 +12,7 @@ const schemas: Readonly<Record<string, () => unknown>> = {
   device: referralJsonSchema,
   lumens: chartJsonSchema,
   ...flowJsonSchemas,
+  ...careJsonSchemas,
 };
 
 /** Prints the JSON Schema of the file a command reads. */

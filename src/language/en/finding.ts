@@ -1,5 +1,7 @@
 import type { Finding } from "../../core/reason/index.ts";
 import { armBarSentence } from "./arm-bar.ts";
+import { careSentences } from "./care.ts";
+import { complicationSentences } from "./complication.ts";
 import { amount, armWords, inHundred, lumens, percent } from "./number.ts";
 import { plausibilitySentences } from "./plausibility.ts";
 import { referralSentences } from "./referral-finding.ts";
@@ -139,6 +141,8 @@ export const findingSentences: Readonly<Record<string, (values: Values, finding:
   "anaesthetic-not-known": () => "Weight, concentration or adrenaline is missing: no ceiling.",
   ...plausibilitySentences,
   ...referralSentences,
+  ...careSentences,
+  ...complicationSentences,
 };
 
 function said(finding: Finding, met: string, notMet: string, open: string): string {

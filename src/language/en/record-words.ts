@@ -140,7 +140,7 @@ const FIELDS: Readonly<Record<string, string>> = {
   language: "Language",
   lastOwner: "Last owner",
   lastSeenOn: "Last seen on",
-  lengthOutCm: "Length that came out, tip to skin",
+  lengthOutCm: "Length that came out, tip to hub",
   lineKept: "Line kept",
   lotAndExpirySeen: "Lot and expiry seen",
   lotNumber: "Lot",

@@ -383,7 +383,7 @@ function ended(w: Writer): void {
       ...measured({
         reason: "treatment ended" as const,
         planned: true,
-        lengthOutCm: 41,
+        lengthOutCm: 43,
         tipWhole: true,
         resistance: false,
         removedBy: "J. Tamm",

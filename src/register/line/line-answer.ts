@@ -1,15 +1,18 @@
-import type { Instant } from "../../core/calendar/index.ts";
+import { civilDateOf, type CivilDate, type Instant } from "../../core/calendar/index.ts";
 import {
-  dueItems,
-  needFindings,
-  removalFinding,
-  type CareDone,
-  type CarePolicy,
-  type Due,
-  type RemovalPolicy,
+  careDue,
+  judgeNeed,
+  judgeRemoval,
+  type CareLimits,
+  type DueItem,
+  type IdleLimits,
+  type LineCare,
+  type LineNeed,
+  type RemovalLimits,
 } from "../../core/care/index.ts";
 import { missing } from "../../core/missing/index.ts";
-import type { Finding } from "../../core/reason/index.ts";
+import { centimetre } from "../../core/quantity/index.ts";
+import { finding, type Finding } from "../../core/reason/index.ts";
 import {
   judgeRelease,
   sideAgreement,
@@ -26,18 +29,27 @@ import type { LineView } from "./line-view.ts";
 
 export interface LineRules {
   readonly release: ReleasePolicy;
-  readonly care: CarePolicy;
-  readonly removal: RemovalPolicy;
+  readonly care: CareLimits;
+  readonly idle: IdleLimits;
+  readonly removal: RemovalLimits;
+}
+
+/** One care of a line with the day it falls on; a care nobody wrote down falls on the day of placing. */
+export interface LineDue {
+  readonly what: DueItem["item"] | "visit" | "owner, place and date";
+  readonly on: CivilDate;
+  readonly why: DueItem["why"] | "as agreed" | "missing";
+  readonly policy: readonly string[];
 }
 
 export interface LineAnswer {
   readonly release: ReleaseJudgement;
   readonly sides: SideAgreement;
   /** Nothing is due at a line that is out. */
-  readonly due: readonly Due[];
+  readonly due: readonly LineDue[];
   readonly need: readonly Finding[];
-  /** Whether all of it came out; undefined while it is in. */
-  readonly removal: Finding | undefined;
+  /** Whether all of it came out; empty while it is in. */
+  readonly removal: readonly Finding[];
 }
 
 /** What the events of a line mean under a policy at a moment; `knownAt` is this device's last touch with the record. */
@@ -53,8 +65,8 @@ export function answerLine(
   return {
     release: judgeRelease(facts, knownAt, now, rules.release),
     sides,
-    due: line.end === undefined && line.placed ? dueItems(careDone(line), rules.care) : [],
-    need: line.end === undefined && line.placed ? needFindings(needFacts(line), now, rules.care) : [],
+    due: line.end === undefined && line.placed ? dueOf(line, now, rules.care) : [],
+    need: line.end === undefined && line.placed ? needOf(line, now, rules.idle) : [],
     removal: removalOf(line, rules.removal),
   };
 }
@@ -136,41 +148,88 @@ export function releaseFacts(line: LineView, sides: SideAgreement): ReleaseFacts
   return { releases, tips, observations, uses, end: line.end?.kind, sidesAgree: sides.agree || releases.length === 0 };
 }
 
-/** What the care rules read. */
-export function careDone(line: LineView): CareDone {
+/** What is due, the earliest first: each care by its interval, the visit somebody named, and an owner where none is. */
+function dueOf(line: LineView, now: Instant, limits: CareLimits): readonly LineDue[] {
+  const placedOn = civilDateOf(line.placed?.event.happenedAt as Instant);
+  const items: LineDue[] = careDue(lineCare(line), now, limits).map(({ item, dueOn, dueAt, why, policy }) => ({
+    what: item,
+    on: dueOn ?? (dueAt ? civilDateOf(dueAt) : placedOn),
+    why,
+    policy,
+  }));
+  const { owner } = line;
+  if (owner?.nextOn) items.push({ what: "visit", on: owner.nextOn, why: "as agreed", policy: [] });
+  if (!owner?.owner || !owner.place || !owner.nextOn) {
+    items.push({ what: "owner, place and date", on: placedOn, why: "missing", policy: [] });
+  }
+  return items.sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0));
+}
+
+const none = missing("not asked");
+const STATES: Readonly<Record<string, "sound" | "wet" | "loose" | "soiled">> = {
+  "dry and whole": "sound",
+  damp: "wet",
+  loose: "loose",
+  soiled: "soiled",
+  bleeding: "soiled",
+};
+
+/** What the care rules read of a line; the placing counts as its first care, because it was dressed and flushed then. */
+function lineCare(line: LineView): LineCare {
+  const placedAt = line.placed?.event.happenedAt as Instant;
+  const state = line.dressingState && STATES[line.dressingState.value];
   return {
-    placedAt: line.placed?.event.happenedAt as Instant,
-    dressing: line.dressing?.value,
-    dressedAt: line.dressing?.at,
-    dressingState: line.dressingState?.value,
-    stateSeenAt: line.dressingState?.at,
-    connectorAt: line.connectorAt,
-    flushedAt: line.flushedAt,
-    lastUsedAt: line.lastUsedAt,
-    nextOn: line.owner?.nextOn,
-    owner: line.owner?.owner,
-    place: line.owner?.place,
+    id: line.subject,
+    setting: line.owner?.setting ?? valueIn(line.said.setting) ?? "ward",
+    dressing: {
+      type: line.dressing?.value.startsWith("gauze") ? "gauze" : "transparent",
+      doneAt: line.dressing?.at ?? placedAt,
+      state: state ?? none,
+      ...(line.dressingState ? { stateSeenAt: line.dressingState.at } : {}),
+    },
+    connector: { changedAt: line.connectorAt ?? placedAt, reason: none },
+    flushedAt: line.flushedAt ?? placedAt,
+    sets: [],
+    reviewedAt: line.needed?.at ?? placedAt,
+    person: line.owner?.owner ?? none,
+    place: line.owner?.place ?? none,
+    nextOn: line.owner?.nextOn ?? none,
   };
 }
 
-const needFacts = (line: LineView) => ({
-  placedAt: line.placed?.event.happenedAt as Instant,
-  setting: line.owner?.setting ?? valueIn(line.said.setting),
-  lastUsedAt: line.lastUsedAt,
-  lastSeenAt: line.lastSeenAt,
-  stillNeeded: line.needed?.value,
-  plannedEndOn: undefined,
-  owner: line.owner?.owner,
-});
-
-function removalOf(line: LineView, policy: RemovalPolicy): Finding | undefined {
-  if (line.end?.kind !== "removed") return undefined;
-  const said = line.end.happening.entry as EntryOf<"LineRemoved">;
-  const none = missing("not measured");
-  return removalFinding(
-    line.inside?.value ?? none,
-    confirmedIn(said.lengthOutCm) ?? none,
-    valueIn(said.tipWhole) ?? none,
-    policy,
+/** Whether it is still needed: only what the record can answer is asked here; the rest is asked at a visit. */
+function needOf(line: LineView, now: Instant, limits: IdleLimits): readonly Finding[] {
+  const facts: LineNeed = {
+    setting: line.owner?.setting ?? valueIn(line.said.setting) ?? "ward",
+    placedOn: civilDateOf(line.placed?.event.happenedAt as Instant),
+    lastUsedAt: line.lastUsedAt ?? none,
+    plannedEndOn: none,
+    changedToTablets: line.needed?.value === "no",
+    onlyBloodSampling: line.needed?.value === "only blood sampling",
+    secondDeviceDoesTheJob: false,
+    somebodyFlushes: line.owner !== undefined,
+    lastLongDwellReviewOn: none,
+  };
+  const needs = judgeNeed(facts, now, limits).filter(
+    ({ verdict, code }) => verdict === "not met" || code === "long-dwell-review",
   );
+  return line.owner ? needs : [finding("line-no-owner", "not known", "stop"), ...needs];
+}
+
+function removalOf(line: LineView, limits: RemovalLimits): readonly Finding[] {
+  if (line.end?.kind !== "removed") return [];
+  const said = line.end.happening.entry as EntryOf<"LineRemoved">;
+  const known = (cm: number | undefined) => (cm === undefined ? missing("not measured") : centimetre(cm));
+  const [inside, outside] = [line.inside?.value, line.outside.at(-1)?.value];
+  return judgeRemoval(
+    {
+      placedCm: known(inside === undefined || outside === undefined ? undefined : inside + outside),
+      trimmedLaterCm: centimetre(0),
+      outCm: known(confirmedIn(said.lengthOutCm)),
+      tipIntact: valueIn(said.tipWhole) ?? none,
+      infectionSuspected: valueIn(said.reason)?.startsWith("infection") ?? none,
+      tipSentForCulture: valueIn(said.tipSentWhy) !== undefined,
+    },
+    limits,
+  ).findings;
 }

@@ -1,7 +1,6 @@
 import { addDays, dayNumber, weekday, type CivilDate } from "../../core/calendar/index.ts";
-import type { Due } from "../../core/care/index.ts";
 import type { Subject } from "../event/index.ts";
-import type { LineAnswer, LineView } from "../line/index.ts";
+import type { LineAnswer, LineDue, LineView } from "../line/index.ts";
 
 /** A line as a list of the day needs it: what stands, what is due first, who and where. */
 export interface TodayRow {
@@ -12,7 +11,7 @@ export interface TodayRow {
   readonly setting: "ward" | "home" | undefined;
   readonly visitOrder: number | undefined;
   readonly release: LineAnswer["release"]["state"];
-  readonly due: readonly Due[];
+  readonly due: readonly LineDue[];
   readonly firstDueDay: number;
   readonly asks: number;
   readonly stops: number;

@@ -1,6 +1,5 @@
 import type { ReactNode } from "react";
 import { civilDateOf, midnightsBetween, type CivilDate } from "../../core/calendar/index.ts";
-import type { Due } from "../../core/care/index.ts";
 import { vesicantConditions } from "../../core/release/index.ts";
 import {
   sayArmSource,
@@ -12,7 +11,7 @@ import {
   sayMoment,
   sayRelease,
 } from "../../language/index.ts";
-import { releaseFacts, type LineView } from "../../register/index.ts";
+import { releaseFacts, type LineDue, type LineView } from "../../register/index.ts";
 import { Reason } from "../plan/reasons.tsx";
 import { useRecord } from "./record-context.tsx";
 import { rulesFrom, useLineAnswer } from "./use-line-answer.ts";
@@ -25,7 +24,7 @@ export function LineAnswer({ line }: { readonly line: LineView }): ReactNode {
   const today = civilDateOf(now);
   const rules = rulesFrom(policy);
   const vesicant = vesicantConditions(releaseFacts(line, sides), release, now, rules.release);
-  const reasons = [...release.findings, ...(sides.agree ? [] : sides.findings), ...(removal ? [removal] : []), ...need];
+  const reasons = [...release.findings, ...(sides.agree ? [] : sides.findings), ...removal, ...need];
   return (
     <section className="line-answer" aria-live="polite">
       <p className={`headline use-${release.state.replaceAll(" ", "-")}`} data-release={release.state}>
@@ -87,7 +86,7 @@ function DueList({
   today,
   line,
 }: {
-  readonly due: readonly Due[];
+  readonly due: readonly LineDue[];
   readonly today: CivilDate;
   readonly line: LineView;
 }): ReactNode {
@@ -104,7 +103,7 @@ function DueList({
               data-due={item.what}
             >
               <b>{sayDueWhat(item.what)}</b> {sayDay(item.on)}, {sayDistance(item.on, today)}
-              {sayDueWhy(item) ? <span className="soft"> · {sayDueWhy(item)}</span> : null}
+              {sayDueWhy(item.why) ? <span className="soft"> · {sayDueWhy(item.why)}</span> : null}
             </li>
           );
         })}

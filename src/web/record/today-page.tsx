@@ -93,7 +93,7 @@ function Group({
 function Row({ row, today }: { readonly row: TodayRow; readonly today: CivilDate }): ReactNode {
   const { register } = useRecord();
   const patient = patientFor(register, row.patient);
-  const [first] = row.due.filter(({ what }) => what !== "owner");
+  const [first] = row.due.filter(({ what }) => what !== "owner, place and date");
   return (
     <li>
       <Link href={`/line/${idOf(row.subject)}`} data-line={idOf(row.subject)}>
@@ -165,7 +165,7 @@ function Round({ rows, today }: { readonly rows: readonly TodayRow[]; readonly t
               </td>
               <td>
                 {row.due
-                  .filter(({ what }) => what !== "owner")
+                  .filter(({ what }) => what !== "owner, place and date")
                   .slice(0, 2)
                   .map(({ what, on }) => `${sayDueWhat(what)} ${sayDay(on).slice(0, -5)}`)
                   .join(", ")}

@@ -1,6 +1,12 @@
 import { useEffect, useMemo, useState } from "react";
 import type { Instant } from "../../core/calendar/index.ts";
-import { carePolicyFrom, releasePolicyFrom, removalPolicyFrom, type LocalPolicy } from "../../policy/index.ts";
+import {
+  careLimitsFrom,
+  idleLimitsFrom,
+  releasePolicyFrom,
+  removalLimitsFrom,
+  type LocalPolicy,
+} from "../../policy/index.ts";
 import { answerLine, valueIn, type LineAnswer, type LineRules, type LineView } from "../../register/index.ts";
 import type { Register } from "../register/register.ts";
 import { patientFor, referralOf, useRecord } from "./record-context.tsx";
@@ -20,8 +26,9 @@ export function useNow(register: Register): Instant {
 
 export const rulesFrom = ({ table }: LocalPolicy): LineRules => ({
   release: releasePolicyFrom(table),
-  care: carePolicyFrom(table),
-  removal: removalPolicyFrom(table),
+  care: careLimitsFrom(table),
+  idle: idleLimitsFrom(table),
+  removal: removalLimitsFrom(table),
 });
 
 /** When this device last knew: now while it is all there is or in touch, else its last contact. */

@@ -1,0 +1,16 @@
+export * from "./clinical-infection.ts";
+export * from "./clot-imaging.ts";
+export * from "./complication-limits.ts";
+export * from "./culture-bottle.ts";
+export * from "./culture-query.ts";
+export { differentialTime, type CultureOutcome, type DifferentialTime } from "./differential-time.ts";
+export * from "./judge-cultures.ts";
+export * from "./keep-or-remove.ts";
+export * from "./local-infection.ts";
+export * from "./organism-class.ts";
+export * from "./phlebitis.ts";
+export * from "./quantitative-culture.ts";
+export * from "./surveillance-definition.ts";
+export * from "./surveillance-infection.ts";
+export * from "./thrombosis.ts";
+export * from "./tip-culture.ts";

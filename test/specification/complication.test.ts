@@ -1,0 +1,385 @@
+import { describe, expect, test } from "vitest";
+import { parseCivilDate, parseInstant, type CivilDate, type Instant } from "../../src/core/calendar/index.ts";
+import {
+  classOfOrganism,
+  clotCriteria,
+  clotScore,
+  differentialTime,
+  infectionCriteria,
+  judgeClinicalInfection,
+  judgeClotImage,
+  judgeClotSuspicion,
+  judgeCultures,
+  judgeQuantitative,
+  judgeSkinSigns,
+  judgeSurveillance,
+  judgeTipCulture,
+  phlebitisGrade,
+  type ClinicalInfectionFacts,
+  type CultureBottle,
+  type InfectedLine,
+  type SurveillanceDefinition,
+  type SurveillanceEvent,
+} from "../../src/core/complication/index.ts";
+import { missing, type Maybe } from "../../src/core/missing/index.ts";
+import { centimetre, millilitre } from "../../src/core/quantity/index.ts";
+import {
+  clotScoreSentence,
+  criteriaLines,
+  cultureLines,
+  phlebitisSentence,
+  sayFinding,
+} from "../../src/language/index.ts";
+import {
+  cultureLimitsFrom,
+  defaultPolicyTable,
+  infectionLimitsFrom,
+  removalOrganisms,
+  surveillanceDefinitions,
+  thrombosisLimitsFrom,
+} from "../../src/policy/index.ts";
+
+/** Cultures, infections and clots: given the facts, then criteria met, not met or not known, and never a verdict. */
+const at = (text: string) => parseInstant(text) as Instant;
+const on = (text: string) => parseCivilDate(text) as CivilDate;
+const notAsked = missing("not asked");
+const limits = cultureLimitsFrom(defaultPolicyTable);
+const infection = infectionLimitsFrom(defaultPolicyTable);
+const clot = thrombosisLimitsFrom(defaultPolicyTable);
+
+const bottle = (more: Partial<CultureBottle>): CultureBottle => ({
+  id: "peripheral",
+  site: { kind: "peripheral" },
+  medium: notAsked,
+  drawnAt: at("2025-06-03T10:00+02:00"),
+  loadedAt: at("2025-06-03T10:20+02:00"),
+  flaggedAt: at("2025-06-03T21:05+02:00"),
+  organism: "Staphylococcus epidermidis",
+  volumeMl: millilitre(10),
+  ...more,
+});
+const fromLumen = (more: Partial<CultureBottle> = {}) =>
+  bottle({ id: "lumen 1", site: { kind: "lumen", lumen: "1" }, flaggedAt: at("2025-06-03T19:05+02:00"), ...more });
+
+describe("times of cultures", () => {
+  test("given a valid pair 120 min apart the criterion is met; at 119 it is not", () => {
+    expect(differentialTime(fromLumen(), bottle({}), false, limits).outcome).toBe("criterion met");
+    const late = bottle({ flaggedAt: at("2025-06-03T21:04+02:00") });
+    expect(differentialTime(fromLumen(), late, false, limits).outcome).toBe("criterion not met");
+  });
+
+  test("given loading 3.5 h apart, 105 min is shown and indeterminate, and the laboratory is asked", () => {
+    const late = bottle({ loadedAt: at("2025-06-03T13:50+02:00"), flaggedAt: at("2025-06-04T00:20+02:00") });
+    const answer = judgeCultures([fromLumen(), late], false, limits);
+    const lines = cultureLines(answer, sayFinding);
+    expect(answer.outcome).toBe("indeterminate");
+    expect(answer.pairs[0]).toMatchObject({ lineMin: 525, peripheralMin: 630, differentialMin: 105 });
+    expect(lines).toContain("- Not judged: loaded 210 min apart, more than 30.");
+    expect(lines).toContain("- lumen 1, peripheral: Loaded 210 min apart, more than 30. Ask why.");
+    expect(lines.join(" ")).not.toMatch(/\b(positive|negative)\b/i);
+  });
+
+  test.each([
+    ["another organism", { organism: "Candida albicans" }, "culture-same-organism"],
+    ["no organism named", { organism: notAsked }, "culture-organism-missing"],
+    ["drawn 20 min apart", { drawnAt: at("2025-06-03T10:20+02:00") }, "culture-draw-gap"],
+    ["no draw time", { drawnAt: notAsked }, "culture-draw-gap-missing"],
+    ["half the volume", { volumeMl: millilitre(5) }, "culture-volumes"],
+    ["no volume", { volumeMl: notAsked }, "culture-volume-missing"],
+    ["no flag", { flaggedAt: "none" as const }, "culture-did-not-flag"],
+    ["no word about a flag", { flaggedAt: notAsked }, "culture-flag-missing"],
+    ["no loading time", { loadedAt: notAsked }, "culture-loading-missing"],
+    ["flagged before loaded", { flaggedAt: at("2025-06-03T10:10+02:00") }, "culture-times-out-of-order"],
+  ] as const)("given %s, it is indeterminate and says so", (_, more, code) => {
+    const answer = differentialTime(fromLumen(), bottle(more), false, limits);
+    expect(answer.outcome).toBe("indeterminate");
+    expect(answer.findings.filter(({ verdict }) => verdict !== "met").map((one) => one.code)).toContain(code);
+  });
+
+  test("given an antibiotic before, or nobody asked, it is indeterminate", () => {
+    for (const before of [true, notAsked] as const)
+      expect(differentialTime(fromLumen(), bottle({}), before, limits).outcome).toBe("indeterminate");
+  });
+
+  test("given two lumens, one that meets it suffices; given one indeterminate and one not met, it stays open", () => {
+    const second = (more: Partial<CultureBottle>) =>
+      fromLumen({ id: "lumen 2", site: { kind: "lumen", lumen: "2" }, ...more });
+    const late = { flaggedAt: at("2025-06-03T20:50+02:00") };
+    expect(judgeCultures([fromLumen(), second(late), bottle({})], false, limits).outcome).toBe("criterion met");
+    expect(judgeCultures([fromLumen(late), second(late), bottle({})], false, limits).outcome).toBe("criterion not met");
+    expect(judgeCultures([fromLumen(late), second({ volumeMl: notAsked }), bottle({})], false, limits).outcome).toBe(
+      "indeterminate",
+    );
+  });
+
+  test("given bottles of two media, like is compared with like", () => {
+    const answer = judgeCultures(
+      [
+        fromLumen({ medium: "aerobic" }),
+        bottle({ id: "anaerobic", medium: "anaerobic", flaggedAt: at("2025-06-03T19:10+02:00") }),
+        bottle({ id: "aerobic", medium: "aerobic" }),
+      ],
+      false,
+      limits,
+    );
+    expect(answer.pairs.map(({ peripheral }) => peripheral.id)).toEqual(["aerobic"]);
+    expect(
+      judgeCultures([fromLumen({ medium: "aerobic" }), bottle({ medium: "anaerobic" })], false, limits).findings[0]
+        ?.code,
+    ).toBe("culture-no-like-medium");
+  });
+
+  test("given no peripheral sample, two lumens stand side by side and no criterion by time is held", () => {
+    const other = fromLumen({
+      id: "lumen 2",
+      site: { kind: "lumen", lumen: "2" },
+      flaggedAt: at("2025-06-03T22:05+02:00"),
+    });
+    const answer = judgeCultures([fromLumen(), other], false, limits);
+    expect(answer.outcome).toBe("indeterminate");
+    expect(answer.findings.map(sayFinding)).toEqual([
+      "No peripheral bottle: the times cannot be compared.",
+      "Two lumens flagged 180 min apart. No criterion by time is held.",
+    ]);
+    const counts = judgeQuantitative({ lineCfuPerMl: 100, otherCfuPerMl: 300, other: "second lumen" }, limits);
+    expect(counts.findings.map(({ code, verdict }) => [code, verdict])).toEqual([["quantitative-fold", "met"]]);
+  });
+
+  test("given growth from one sample only, no fold is given; a broth of a tip counts nothing", () => {
+    expect(
+      judgeQuantitative({ lineCfuPerMl: 300, otherCfuPerMl: 0, other: "peripheral" }, limits).fold,
+    ).toBeUndefined();
+    expect(judgeTipCulture("broth", 500, limits).code).toBe("tip-broth-not-used");
+    expect(judgeTipCulture("roll-plate", notAsked, limits).verdict).toBe("not known");
+  });
+});
+
+const clinical = (more: Partial<ClinicalInfectionFacts> = {}): ClinicalInfectionFacts => ({
+  signs: true,
+  otherSource: false,
+  bloodGrew: true,
+  differential: "criterion met",
+  quantitative: notAsked,
+  tipSameOrganism: notAsked,
+  ...more,
+});
+const surveyed = (more: Partial<SurveillanceEvent> = {}): SurveillanceEvent => ({
+  lines: [{ firstAccess: on("2025-06-02") }],
+  specimens: [{ drawnOn: on("2025-06-10"), occasion: "1", organism: "Klebsiella pneumoniae" }],
+  signs: [],
+  ageYears: 60,
+  secondaryToOtherSite: false,
+  earlierEventsOn: [],
+  ...more,
+});
+const surveillance = (more: Partial<SurveillanceEvent> = {}) =>
+  judgeSurveillance(surveyed(more), surveillanceDefinitions);
+
+describe("two flags of one infection", () => {
+  test("given one event, the two flags may stand in any of four ways", () => {
+    const early = { specimens: [{ drawnOn: on("2025-06-03"), occasion: "1", organism: "Klebsiella pneumoniae" }] };
+    const unproven = clinical({ differential: "criterion not met", quantitative: "not met", tipSameOrganism: false });
+    const ways = [
+      [clinical(), surveillance()],
+      [clinical(), surveillance(early)],
+      [unproven, surveillance()],
+      [unproven, surveillance(early)],
+    ] as const;
+    expect(ways.map(([facts, other]) => [judgeClinicalInfection(facts).flag, other.flag])).toEqual([
+      ["met", "met"],
+      ["met", "not met"],
+      ["not met", "met"],
+      ["not met", "not met"],
+    ]);
+  });
+
+  test("given an indeterminate proof and nothing else, the clinical flag is not known; another source makes it not met", () => {
+    expect(judgeClinicalInfection(clinical({ differential: "indeterminate" })).flag).toBe("not known");
+    expect(judgeClinicalInfection(clinical({ otherSource: true })).flag).toBe("not met");
+    expect(judgeClinicalInfection(clinical({ otherSource: notAsked })).flag).toBe("not known");
+    expect(judgeClinicalInfection(clinical({ differential: notAsked, tipSameOrganism: true })).flag).toBe("met");
+  });
+
+  test("given it is secondary to another site, surveillance is not met; not asked, it is not known", () => {
+    expect(surveillance({ secondaryToOtherSite: true }).flag).toBe("not met");
+    expect(surveillance({ secondaryToOtherSite: notAsked }).flag).toBe("not known");
+  });
+
+  test("given an organism on no list, it is asked and never guessed; an excluded one makes no event", () => {
+    const grown = (organism: Maybe<string>) =>
+      surveillance({ specimens: [{ drawnOn: on("2025-06-10"), occasion: "1", organism }] });
+    expect(grown("Planktothrix rubescens")).toMatchObject({ flag: "not known" });
+    expect(grown("Planktothrix rubescens").findings.map(sayFinding)[0]).toBe(
+      "Planktothrix rubescens: on no list. Pathogen or commensal?",
+    );
+    expect(grown("Histoplasma capsulatum").flag).toBe("not met");
+    expect(grown("none").flag).toBe("not met");
+    expect(grown(notAsked).flag).toBe("not known");
+  });
+
+  test("given one specimen of a commensal, or no sign, the laboratory criterion is not met; signs not asked, not known", () => {
+    const skin = (occasion: string) => ({ drawnOn: on("2025-06-10"), occasion, organism: "Corynebacterium striatum" });
+    expect(surveillance({ specimens: [skin("1")] }).flag).toBe("not met");
+    expect(surveillance({ specimens: [skin("1"), skin("2")] }).flag).toBe("not met");
+    expect(surveillance({ specimens: [skin("1"), skin("2")], signs: notAsked }).flag).toBe("not known");
+    const chills = [{ kind: "chills" as const, on: on("2025-06-09") }];
+    expect(surveillance({ specimens: [skin("1"), skin("2")], signs: chills })).toMatchObject({
+      flag: "met",
+      criterion: "commensal",
+      dateOfEvent: "2025-06-09",
+    });
+  });
+
+  test("given an infant's sign, it counts by age; without the age it is not known", () => {
+    const specimens = ["1", "2"].map((occasion) => ({
+      drawnOn: on("2025-06-10"),
+      occasion,
+      organism: "Staphylococcus epidermidis",
+    }));
+    const signs = [{ kind: "apnoea" as const, on: on("2025-06-10") }];
+    expect(surveillance({ specimens, signs, ageYears: 0.5 }).criterion).toBe("commensal in an infant");
+    expect(surveillance({ specimens, signs, ageYears: 2 }).flag).toBe("not met");
+    expect(surveillance({ specimens, signs, ageYears: notAsked }).flag).toBe("not known");
+  });
+
+  test("given a line out for a full day and a new one, the day count starts again; out for a night, it runs on", () => {
+    const lines = (next: string) => [
+      { firstAccess: on("2025-06-01"), removed: on("2025-06-07") },
+      { firstAccess: on(next) },
+    ];
+    expect(surveillance({ lines: lines("2025-06-09") }).flag).toBe("not met");
+    expect(surveillance({ lines: lines("2025-06-08") }).flag).toBe("met");
+    expect(surveillance({ lines: [] }).flag).toBe("not known");
+  });
+
+  test("given definitions of two dates, the specimen's date chooses; before the first there is none", () => {
+    const first = surveillanceDefinitions[0] as SurveillanceDefinition;
+    const later = { ...first, validFrom: on("2025-06-08"), name: "an invented later row", eligibleFromLineDay: 20 };
+    expect(judgeSurveillance(surveyed(), [first, later])).toMatchObject({
+      flag: "not met",
+      definition: { name: later.name },
+    });
+    expect(judgeSurveillance(surveyed(), [first]).flag).toBe("met");
+    const old = surveyed({ specimens: [{ drawnOn: on("2009-01-01"), occasion: "1", organism: "Candida albicans" }] });
+    expect(judgeSurveillance(old, [first])).toMatchObject({ flag: "not known", definition: undefined });
+  });
+
+  test("given names, the longest that fits decides the class", () => {
+    const first = surveillanceDefinitions[0] as SurveillanceDefinition;
+    const classOf = (name: string) => classOfOrganism(name, first);
+    expect(classOf("Staphylococcus  AUREUS ")).toBe("pathogen");
+    expect(classOf("Corynebacterium jeikeium")).toBe("commensal");
+    expect(classOf("Corynebacterium diphtheriae")).toBe("pathogen");
+    expect(classOf("Bacillus anthracis")).toBe("pathogen");
+    expect(classOf("Staphylococcus")).toBe("not listed");
+  });
+});
+
+describe("skin, phlebitis and clots", () => {
+  test("given signs beyond the exit, the tunnel decides the name; nothing asked, nothing named", () => {
+    const skin = (reachesCm: number, alongTunnel: Maybe<boolean>) =>
+      judgeSkinSigns({ present: true, reachesCm: centimetre(reachesCm), alongTunnel }, infection);
+    expect(skin(3, false).findings.map(sayFinding)).toEqual([
+      "Signs reach 3.0\u2009cm, no tunnel: neither by definition. Call it cellulitis.",
+    ]);
+    expect(skin(3, notAsked).kind).toBe("not known");
+    expect(judgeSkinSigns({ present: notAsked, reachesCm: notAsked, alongTunnel: notAsked }, infection).kind).toBe(
+      "not known",
+    );
+  });
+
+  test("given a missing sign that could raise the grade, the grade is a range and says what it was made for", () => {
+    const signs = { pain: true, redness: true, swelling: false, hardness: notAsked, cord: false, fever: false };
+    expect(phlebitisGrade(signs)).toEqual({ grade: undefined, between: [2, 3] });
+    expect(phlebitisSentence(phlebitisGrade(signs))).toBe(
+      "Phlebitis grade 2 to 3 of 5: look for what is missing. The scale was made for cannulas.",
+    );
+    expect(phlebitisGrade({ ...signs, hardness: false }).grade).toBe(2);
+  });
+
+  const facts = { catheterOrLead: true, localPain: false, oneSidedOedema: false, otherDiagnosisAsLikely: false };
+
+  test("given a line and swelling, a clot is likely and imaged; a line alone without symptom is not scanned", () => {
+    const suspicion = (
+      more: object,
+      symptoms: Maybe<boolean>,
+      dDimer: Maybe<"normal" | "raised" | "not done"> = notAsked,
+    ) => judgeClotSuspicion({ ...facts, ...more }, symptoms, dDimer, clot).findings.map(sayFinding)[0];
+    expect(suspicion({ oneSidedOedema: true }, true)).toBe("Score 2: a clot is likely. Ultrasound first.");
+    expect(suspicion({}, false)).toBe("No symptom. The line alone gives 1: no scan for a score alone.");
+    expect(suspicion({}, notAsked)).toBe("Is there pain, swelling or a change of colour?");
+    expect(suspicion({}, true)).toBe("Score 1, below 2: D-dimer, or ultrasound.");
+    expect(suspicion({}, true, "normal")).toBe("Score 1 with a normal D-dimer: no clot, as published.");
+    expect(suspicion({}, true, "raised")).toBe("D-dimer raised: ultrasound.");
+    expect(suspicion({ localPain: notAsked }, true)).toBe("Score 1 to 2: answer what is missing, or image.");
+    expect(clotScoreSentence(clotScore({ ...facts, oneSidedOedema: true }))).toBe(
+      "Score 2, high: 70 in 100 had a clot in the study.",
+    );
+  });
+
+  test("given the vein, its imaging criterion is compression, or flow where bone covers it", () => {
+    const image = (vein: "brachial" | "subclavian", compresses: Maybe<boolean>, flow: Maybe<"phasic" | "none">) =>
+      judgeClotImage({ vein, compresses, fillingDefect: false, flow });
+    expect(image("brachial", false, notAsked)).toMatchObject({ flag: "met", depth: "deep" });
+    expect(image("brachial", true, notAsked).flag).toBe("not met");
+    expect(image("subclavian", false, "phasic").flag).toBe("not met");
+    expect(image("subclavian", true, "none").flag).toBe("met");
+    expect(image("subclavian", true, notAsked).flag).toBe("not known");
+  });
+});
+
+describe("keep or remove", () => {
+  const infected: InfectedLine = {
+    shockOrSevereSepsis: false,
+    septicThrombophlebitis: false,
+    endocarditis: false,
+    tunnelInfectionOrPus: false,
+    stillGrowsAfterHours: 0,
+    organism: "Staphylococcus epidermidis",
+    otherSource: false,
+    lineInfectionShown: true,
+    needed: true,
+    otherAccess: true,
+  };
+  const met = (more: Partial<InfectedLine>) =>
+    infectionCriteria({ ...infected, ...more }, removalOrganisms, infection)
+      .forRemoval.filter(({ verdict }) => verdict === "met")
+      .map(({ code }) => code);
+
+  test.each([
+    ["remove-shock", { shockOrSevereSepsis: true }],
+    ["remove-septic-thrombophlebitis", { septicThrombophlebitis: true }],
+    ["remove-endocarditis", { endocarditis: true }],
+    ["remove-tunnel-or-pus", { tunnelInfectionOrPus: true }],
+    ["remove-still-grows", { stillGrowsAfterHours: 72 }],
+    ["remove-organism", { organism: "Staphylococcus aureus" }],
+    ["remove-not-needed", { needed: false }],
+  ] as const)("given %s, that criterion is met and no other", (code, more) => expect(met(more)).toEqual([code]));
+
+  test("given criteria, the words name who decides and hold no verdict", () => {
+    const lines = criteriaLines(
+      infectionCriteria({ ...infected, organism: notAsked }, removalOrganisms, infection),
+      sayFinding,
+    );
+    expect(lines[0]).toBe("Decided by the treating team with infection specialist.");
+    expect(lines).toContain("- not known: Which organism grew?");
+    expect(lines.join(" ")).not.toMatch(/\b(should|must|recommended|remove it|keep it|safe)\b/i);
+  });
+
+  test("given a clot in a needed working line, every criterion for keeping is met; not needed, one for removal", () => {
+    const line = {
+      needed: true,
+      working: true,
+      infected: false,
+      symptomsPersistOnTreatment: false,
+      bleedingBarsTreatment: false,
+    };
+    const { forKeeping, forRemoval, decides } = clotCriteria(line, clot);
+    expect(forKeeping.every(({ verdict }) => verdict === "met")).toBe(true);
+    expect(forRemoval.every(({ verdict }) => verdict === "not met")).toBe(true);
+    expect(decides).toBe("treating team with clot specialist");
+    expect(
+      sayFinding(clotCriteria({ ...line, needed: false }, clot).forRemoval[0] as (typeof forRemoval)[number]),
+    ).toBe("Not needed. Guidelines finish at least 3 months of treatment.");
+  });
+});
