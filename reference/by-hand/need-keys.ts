@@ -7,3 +7,6 @@ export const isFlowRow = (key: string): boolean => key.startsWith("flow.");
 
 /** Rows of looking after a line and of its complications. */
 export const isCareRow = (key: string): boolean => /^(care|complication)\./.test(key);
+
+/** Rows that a film and a release for use read. */
+export const isLineRow = (key: string): boolean => /^(tip|release)\./.test(key);

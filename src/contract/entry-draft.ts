@@ -82,8 +82,14 @@ function readTyped(field: Field, text: string): Reading {
       return parseCivilDate(trimmed)
         ? { kind: "value", value: trimmed }
         : { kind: "fault", fault: { code: "no-such-date", found: shown(trimmed), rule: "a day that exists" } };
-    default:
+    case "choice":
+    case "instant":
+    case "name":
+    case "reference":
+    case "text":
       return { kind: "value", value: trimmed };
+    default:
+      return field satisfies never;
   }
 }
 

@@ -8,7 +8,6 @@ export * from "./infusate-list.ts";
 export { deviceRules, ruleOrigin, whyOfRule } from "./device/index.ts";
 export * from "./complication-table.ts";
 export * from "./flow-policy.ts";
-export { junctionSeries } from "./junction-series.ts";
 export * from "./tip-policy.ts";
 export * from "./care-policy.ts";
 export * from "./complication-policy.ts";

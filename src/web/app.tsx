@@ -13,7 +13,6 @@ import { HomePage } from "./home/home-page.tsx";
 import { PlanPage } from "./plan/plan-page.tsx";
 import { keepDrugList, keepLocalRow, readLocalRows } from "./storage/event-store.ts";
 import { isRecordPath } from "./record/record-path.ts";
-import { useRegister } from "./register/use-register.ts";
 import { usePlans } from "./storage/use-plans.ts";
 
 const PolicyPage = lazy(() => import("./policy/policy-page.tsx").then((module) => ({ default: module.PolicyPage })));
@@ -40,7 +39,6 @@ function Pages(): ReactNode {
   const [ownDrugs, setOwnDrugs] = useState<readonly Infusate[]>([]);
   // a hospital's own drug stands before the starter list's of the same name
   const drugs = useMemo(() => [...ownDrugs, ...starterInfusates], [ownDrugs]);
-  const register = useRegister(policy.version);
   const [path, go] = useLocation();
   const closed = useClosed(path, plans.plans);
 
@@ -114,7 +112,7 @@ function Pages(): ReactNode {
         {isRecordPath(path) ? (
           <Route>
             <Suspense fallback={<p className="waiting">Opening the record ...</p>}>
-              <RecordPart register={register} plans={plans} policy={policy} />
+              <RecordPart plans={plans} policy={policy} />
             </Suspense>
           </Route>
         ) : null}

@@ -21,7 +21,6 @@ import {
   type History,
   type RegisterEvent,
   type SealedEvent,
-  type StoredEvent,
   type Subject,
 } from "../../src/register/index.ts";
 
@@ -34,7 +33,7 @@ const event = (type: EventType | "ValueCorrected" | "EventVoided", data: object,
   made += 1;
   return seal({
     id: `e${made}`,
-    subject: "line:a" as Subject,
+    subject: "line:a",
     type,
     shape: 1,
     happenedAt: "2026-03-02T10:00+00:00" as Instant,
@@ -58,7 +57,7 @@ function given(...events: readonly SealedEvent[]): History {
         position: at + 1,
         version: at + 1,
         chainHash: CHAIN_START,
-      } as StoredEvent),
+      }),
     initialHistory("line:a"),
   );
 }

@@ -21,9 +21,9 @@ export function vesicantConditions(
   policy: ReleasePolicy,
 ): VesicantConditions {
   const today = civilDateOf(now);
-  const tip = facts.tips.filter(({ place }) => place !== undefined).at(-1);
-  const baseline = facts.tips.filter(({ outsideCm }) => outsideCm !== undefined).at(-1)?.outsideCm;
-  const seen = facts.observations.filter(({ at }) => civilDateOf(at) === today).at(-1);
+  const tip = [...facts.tips].reverse().find(({ place }) => place !== undefined);
+  const baseline = [...facts.tips].reverse().find(({ outsideCm }) => outsideCm !== undefined)?.outsideCm;
+  const seen = [...facts.observations].reverse().find(({ at }) => civilDateOf(at) === today);
   const unchanged =
     seen?.outsideCm === undefined || baseline === undefined
       ? "not known"

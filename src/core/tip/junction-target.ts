@@ -1,4 +1,4 @@
-import type { TipPolicy } from "./tip-policy.ts";
+import type { ChildUnits, TipPolicy } from "./tip-policy.ts";
 
 export interface JunctionTarget {
   readonly name: string;
@@ -46,6 +46,6 @@ export function junctionTargets(
 
 /** Vertebral units from the carina to the junction for a child's age in years. */
 export function unitsForChild(ageYears: number, policy: Pick<TipPolicy, "childUnits">): number {
-  const band = policy.childUnits.filter(({ fromYears }) => ageYears >= fromYears).at(-1);
-  return (band ?? (policy.childUnits[0] as { units: number })).units;
+  const band = [...policy.childUnits].reverse().find(({ fromYears }) => ageYears >= fromYears);
+  return (band ?? (policy.childUnits[0] as ChildUnits)).units;
 }

@@ -35,8 +35,13 @@ function sayValue(field: Field, value: unknown): string {
     }
     case "rows":
       return `${(value as readonly unknown[]).length} written`;
-    default:
+    case "count":
+    case "name":
+    case "reference":
+    case "text":
       return String(value);
+    default:
+      return field satisfies never;
   }
 }
 

@@ -5,7 +5,7 @@ import { canonicalJson } from "./canonical-json.ts";
 describe("canonical JSON", () => {
   test("the example of section 3.2.2 and 3.2.4", () => {
     const value = {
-      numbers: [333_333_333.333_333_29, 1e30, 4.5, 2e-3, 0.000_000_000_000_000_000_000_000_001],
+      numbers: [Number("333333333.33333329"), 1e30, 4.5, 2e-3, 0.000_000_000_000_000_000_000_000_001],
       string: '€$\u000f\nA\'B"\\\\"/',
       literals: [null, true, false],
     };

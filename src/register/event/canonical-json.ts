@@ -28,6 +28,10 @@ export function canonicalJson(value: unknown): string {
         .map((key) => `${canonicalJson(key)}:${canonicalJson(members[key])}`)
         .join(",")}}`;
     }
+    case "bigint":
+    case "function":
+    case "symbol":
+    case "undefined":
     default:
       throw new RangeError(`${typeof value} has no canonical form`);
   }

@@ -66,7 +66,8 @@ function aboutEach(events: readonly StoredEvent[]): ReadonlyMap<string, readonly
   const about = new Map<string, StoredEvent[]>();
   for (const event of events) {
     if (!isAboutAnEvent(event.type)) continue;
-    const target = String(event.data["event"]);
+    const target = event.data["event"];
+    if (typeof target !== "string") continue;
     about.set(target, [...(about.get(target) ?? []), event]);
   }
   return about;

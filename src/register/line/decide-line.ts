@@ -52,17 +52,10 @@ export function decideLine(
   }
   const ended = view.end && view.end.kind !== "unknown" && happened > instantMs(view.end.at);
   if (ended && !AFTER_THE_END.has(type)) return refused("line-already-out");
-  switch (type) {
-    case "OwnerNamed":
-      return decideOwner(entry as EntryOf<"OwnerNamed">, civilDateOf(stamp.happenedAt));
-    case "LineReleased":
-      return view.tip ? { kind: "accepted" } : refused("release-needs-a-tip-reading");
-    case "SideSettled":
-    case "StopOverridden":
-      return decideTwoNames(entry as EntryOf<"SideSettled">);
-    default:
-      return { kind: "accepted" };
-  }
+  if (type === "OwnerNamed") return decideOwner(entry, civilDateOf(stamp.happenedAt));
+  if (type === "LineReleased" && !view.tip) return refused("release-needs-a-tip-reading");
+  if (type === "SideSettled" || type === "StopOverridden") return decideTwoNames(entry);
+  return { kind: "accepted" };
 }
 
 /** Papers, conclusions and corrections still come after a line is out. */

@@ -1,7 +1,7 @@
 import type { CivilDate, Instant } from "../../core/calendar/index.ts";
 import { entryOf, type EntryOf } from "../catalogue.ts";
 import type { Subject } from "../event/index.ts";
-import { confirmedIn, missingFields, valueIn, type Entry, type MissingField } from "../field/index.ts";
+import { confirmedIn, missingFields, valueIn, type MissingField } from "../field/index.ts";
 import { disputes, readHistory, type Dispute, type Happening, type History } from "../fold/index.ts";
 import { lineEvents } from "./line-events.ts";
 
@@ -104,7 +104,7 @@ export function lineView(history: History): LineView {
   for (const happening of happenings) if (happening.voided === undefined) take(view, happening, outside, papers);
   view.outside = outside;
   view.papers = papers.map((paper) => readPaper(paper, happenings));
-  if (view.placed) view.missing = missingFields(lineEvents.LineInserted, view.said as Entry);
+  if (view.placed) view.missing = missingFields(lineEvents.LineInserted, view.said);
   return view;
 }
 
@@ -194,7 +194,7 @@ function take(view: Mutable<LineView>, happening: Happening, outside: Seen<numbe
         kind: "unknown",
         happening,
         at,
-        lastSeenOn: String(valueIn((entry as EntryOf<"EndUnknown">).lastSeenOn) ?? ""),
+        lastSeenOn: valueIn((entry as EntryOf<"EndUnknown">).lastSeenOn) ?? "",
       };
       break;
     case "LineHandedOn":

@@ -42,10 +42,10 @@ export function referralView(history: History): ReferralView {
     if (event.type === "ReferralReceived") {
       receivedAt ??= event.happenedAt;
       said = { ...said, ...(entry as EntryOf<"ReferralReceived">) };
-    } else if (event.type === "ReferralDecided") decision = entry as EntryOf<"ReferralDecided">;
-    else if (event.type === "PlanAgreed") plan = entry as EntryOf<"PlanAgreed">;
+    } else if (event.type === "ReferralDecided") decision = entry;
+    else if (event.type === "PlanAgreed") plan = entry;
     else if (event.type === "ConsentTaken") consent = true;
-    else if (event.type === "TimeOutDone") timeOut = entry as EntryOf<"TimeOutDone">;
+    else if (event.type === "TimeOutDone") timeOut = entry;
   }
   const outcome = valueIn(decision?.outcome);
   return {

@@ -2,7 +2,7 @@ import { useState, type ReactNode } from "react";
 import { Link, useLocation } from "wouter";
 import { draftOfEntry, readEntryDraft, type Typed } from "../../contract/index.ts";
 import { sayEvent, sayFault, sayField, sayMoment, sayRecorded } from "../../language/index.ts";
-import { fieldsOf, valueIn, type Entry, type Json, type Subject } from "../../register/index.ts";
+import { fieldsOf, valueIn, type Json, type Subject } from "../../register/index.ts";
 import { FieldInput } from "./field-input.tsx";
 import { historyOf, lineOf, patientFor, useRecord } from "./record-context.tsx";
 import { Signing } from "./signing.tsx";
@@ -90,7 +90,7 @@ export function CorrectPage({ id, event: eventId }: { readonly id: string; reado
               sign={(author) => {
                 if (!chosen) return write("EventVoided", { event: eventId, why: why.trim() }, author);
                 const { entry } = readEntryDraft({ [field]: chosen }, { [field]: { ...typed, from: "measured" } });
-                const value = (entry as Entry)[field] as unknown as Json;
+                const value = entry[field] as unknown as Json;
                 return write("ValueCorrected", { event: eventId, field, value, why: why.trim() }, author);
               }}
             />

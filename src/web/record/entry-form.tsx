@@ -11,6 +11,8 @@ import { NOW, WhenInput, type When } from "./when-input.tsx";
 /** Drafts of this sitting, so that a form left and opened again still holds what was typed. */
 const drafts = new Map<string, EntryDraft>();
 
+const NOTHING: Entry = {};
+
 export interface Signed {
   readonly entry: Entry;
   readonly happenedAt: Instant;
@@ -21,7 +23,7 @@ export interface Signed {
 export function EntryForm({
   draftKey,
   fields,
-  start = {},
+  start = NOTHING,
   parts,
   word,
   sign,
@@ -84,10 +86,10 @@ export function EntryForm({
           })}
         </section>
       ))}
-      <p className="still-missing" role="status">
+      <output className="still-missing">
         {sayMissing(missingFields(fields, entry).filter(({ field }) => fields[field]?.kind !== "reference"))} It may be
         signed as it is.
-      </p>
+      </output>
       <Signing
         busy={busy}
         question={question}

@@ -2,6 +2,7 @@ import type { ReactNode } from "react";
 import { Link } from "wouter";
 import { sayEvent, sayMissing, sayMoment, sayWrite } from "../../language/index.ts";
 import { valueIn, type EventType, type LineView, type Subject } from "../../register/index.ts";
+import { FilmPart } from "./film-part.tsx";
 import { LengthPlate } from "./length-plate.tsx";
 import { LineAnswer } from "./line-answer.tsx";
 import { historyOf, lineOf, patientFor, useRecord } from "./record-context.tsx";
@@ -29,6 +30,7 @@ export function LinePage({ id }: { readonly id: string }): ReactNode {
       <Who patient={patientFor(register, line.patient)} arm={valueIn(line.said.arm)} />
       <main className="line-page">
         <LineAnswer line={line} />
+        <FilmPart line={line} />
         <LengthPlate line={line} />
         {line.disputes.length > 0 ? <Disputes line={line} id={id} /> : null}
         <nav className="writes" aria-label="Write">
@@ -50,7 +52,7 @@ export function LinePage({ id }: { readonly id: string }): ReactNode {
           <Timeline line={line} />
           {line.placed && line.missing.length > 0 ? <p className="soft">{sayMissing(line.missing)}</p> : null}
         </section>
-        <Papers line={line} id={id} />
+        <Papers line={line} />
       </main>
     </>
   );
@@ -80,33 +82,16 @@ function Disputes({ line, id }: { readonly line: LineView; readonly id: string }
   );
 }
 
-const PAPERS = [
-  "bed sign",
-  "patient card",
-  "picture card",
-  "home sheet",
-  "film slip",
-  "culture card",
-  "removal slip",
-  "record form",
-] as const;
-
-function Papers({ line, id }: { readonly line: LineView; readonly id: string }): ReactNode {
+function Papers({ line }: { readonly line: LineView }): ReactNode {
   const old = line.papers.filter(({ outdatedBy }) => outdatedBy !== undefined);
+  if (old.length === 0) return null;
   return (
     <section className="papers">
       <h2>Paper</h2>
-      {old.length > 0 ? (
-        <p className="again-print" role="status">
-          Printed before something changed:{" "}
-          {old.map(({ paper, issue, at }) => `${paper} ${issue} of ${sayMoment(at)}`).join("; ")}. Print these again.
-        </p>
-      ) : null}
-      {PAPERS.map((paper) => (
-        <Link key={paper} href={`/paper/${id}/${paper.replaceAll(" ", "-")}`}>
-          {paper}
-        </Link>
-      ))}
+      <output className="again-print">
+        Printed before something changed:{" "}
+        {old.map(({ paper, issue, at }) => `${paper} ${issue} of ${sayMoment(at)}`).join("; ")}. Print these again.
+      </output>
     </section>
   );
 }

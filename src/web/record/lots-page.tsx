@@ -23,7 +23,7 @@ export function LotsPage(): ReactNode {
       <table className="round">
         <thead>
           <tr>
-            {["Lot", "Catheter", "Left", "Expires", ""].map((column) => (
+            {["Lot", "Catheter", "Left", "Expires", "Recall"].map((column) => (
               <th key={column} scope="col">
                 {column}
               </th>

@@ -1,4 +1,4 @@
-import { useRef, type ReactNode } from "react";
+import { useState, type ReactNode } from "react";
 import { useLocation } from "wouter";
 import { sayWrite } from "../../language/index.ts";
 import { fieldsOf, measured, type EventType, type Subject } from "../../register/index.ts";
@@ -18,7 +18,7 @@ const STARTS: Readonly<Record<string, { readonly type: EventType; readonly title
 export function NewPage({ kind, of }: { readonly kind: string; readonly of?: string | undefined }): ReactNode {
   const { register } = useRecord();
   const [, go] = useLocation();
-  const id = useRef(register.newId());
+  const [id] = useState(() => register.newId());
   const start = Object.hasOwn(STARTS, kind) ? STARTS[kind] : undefined;
   const fields = start && fieldsOf(kind, start.type);
   if (!start || !fields) return <p className="headline">Nothing of this kind can be written here.</p>;
@@ -33,9 +33,9 @@ export function NewPage({ kind, of }: { readonly kind: string; readonly of?: str
           start={of === undefined ? {} : { patient: measured(of) }}
           {...(kind === "line" && LINE_PARTS["LineInserted"] ? { parts: LINE_PARTS["LineInserted"] } : {})}
           sign={async ({ entry, happenedAt, author }) => {
-            const subject = `${kind}:${id.current}` as Subject;
+            const subject = `${kind}:${id}` as Subject;
             await register.write([{ subject, type: start.type, data: entry, happenedAt, author }]);
-            go(kind === "line" ? `/line/${id.current}` : kind === "lot" ? "/lots" : "/record");
+            go(kind === "line" ? `/line/${id}` : kind === "lot" ? "/lots" : "/record");
             return undefined;
           }}
         />

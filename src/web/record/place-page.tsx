@@ -1,4 +1,4 @@
-import { useMemo, useRef, type ReactNode } from "react";
+import { useMemo, useState, type ReactNode } from "react";
 import { Link, useLocation } from "wouter";
 import { planPolicyFrom, tableWithValues } from "../../policy/index.ts";
 import { lineEvents, measured, valueIn, type PlanState, type Subject } from "../../register/index.ts";
@@ -20,11 +20,11 @@ export function PlacePage({ plan }: { readonly plan: PlanState }): ReactNode {
   );
   const known = patients.find(({ number }) => number !== "" && number === planned.number);
   // the identifiers are made once, so that a second try after a fault is the same line
-  const ids = useRef({ patient: register.newId(), referral: register.newId(), line: register.newId() });
-  const patient = known ? idOf(known.subject) : ids.current.patient;
+  const [ids] = useState(() => ({ patient: register.newId(), referral: register.newId(), line: register.newId() }));
+  const patient = known ? idOf(known.subject) : ids.patient;
   const open =
     known && referrals.find(({ said, standing }) => standing === "to place" && valueIn(said.patient) === patient);
-  const referral: Subject = open ? open.subject : `referral:${ids.current.referral}`;
+  const referral: Subject = open ? open.subject : `referral:${ids.referral}`;
   return (
     <>
       <Who patient={known} arm={valueIn(planned.agreed.arm)}>
@@ -62,9 +62,9 @@ export function PlacePage({ plan }: { readonly plan: PlanState }): ReactNode {
                 data: { ...planned.agreed, plan: measured(plan.planId), agreedBy: measured(author.initials) },
                 ...stamp,
               },
-              { subject: `line:${ids.current.line}`, type: "LineInserted", data: entry, ...stamp },
+              { subject: `line:${ids.line}`, type: "LineInserted", data: entry, ...stamp },
             ]);
-            go(`/line/${ids.current.line}`);
+            go(`/line/${ids.line}`);
             return undefined;
           }}
         />

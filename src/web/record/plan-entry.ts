@@ -49,7 +49,7 @@ export function plannedLine(draft: Draft, policy: PlanPolicy): PlannedLine {
     start: {
       ...known,
       ...(volume === undefined ? {} : { lumenVolumeMl: told(volume as number) }),
-    } as Entry,
+    },
     name: draft["patient.name"]?.trim() ?? "",
     number: draft["patient.identifier"]?.trim() ?? "",
   };

@@ -2,7 +2,7 @@ import { useMemo, type ReactNode } from "react";
 import { Route, Switch } from "wouter";
 import type { LocalPolicy } from "../../policy/index.ts";
 import type { EventType, Subject } from "../../register/index.ts";
-import type { Register } from "../register/register.ts";
+import { useRegister } from "../register/use-register.ts";
 import type { Plans } from "../storage/use-plans.ts";
 import { CorrectPage } from "./correct-page.tsx";
 import { DuplicatesPage } from "./duplicates-page.tsx";
@@ -18,18 +18,14 @@ import { WritePage } from "./write-page.tsx";
 import "./record.css";
 
 /** The pages of the record and of looking after; loaded after the plan stands. */
-export function RecordPart({
-  register,
-  plans,
-  policy,
-}: {
-  readonly register: Register;
-  readonly plans: Plans;
-  readonly policy: LocalPolicy;
-}): ReactNode {
+export function RecordPart({ plans, policy }: { readonly plans: Plans; readonly policy: LocalPolicy }): ReactNode {
+  const register = useRegister(policy.version);
   const place = useMemo(() => ({ register, policy }), [register, policy]);
   return (
     <RecordContext.Provider value={place}>
+      <p className="rehearsal" role="note">
+        Practice only. Nothing written here is kept. Do not use it for a patient.
+      </p>
       <Switch>
         <Route path="/record">
           <RecordDoor plans={plans} />

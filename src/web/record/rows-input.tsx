@@ -31,12 +31,12 @@ export function RowsInput({
       {rows.map((row, index) => (
         // rows have no name of their own: their place is their name
         // oxlint-disable-next-line no-array-index-key
-        <div key={index} className="row" role="group" aria-label={`${label}, ${index + 1}`}>
+        <fieldset key={index} className="row" aria-label={`${label}, ${index + 1}`}>
           <b>{index + 1}</b>
           {Object.entries(field.fields).map(([key, inner]) => (
             <RowCell key={key} name={key} field={inner} value={row[key]} set={(value) => change(index, key, value)} />
           ))}
-        </div>
+        </fieldset>
       ))}
       {rows.length < field.most ? (
         <button type="button" className="add" onClick={() => set(JSON.stringify([...rows, {}]))}>
@@ -58,13 +58,13 @@ function RowCell({
   readonly value: unknown;
   readonly set: (value: unknown) => void;
 }): ReactNode {
-  const shown = value === undefined ? "" : String(value as string);
+  const shown = typeof value === "string" || typeof value === "number" ? `${value}` : "";
   if (field.kind === "choice") {
     return (
       <label>
         {sayField(name)}
         <select value={shown} data-row={name} onChange={({ target }) => set(target.value || undefined)}>
-          <option value="" />
+          <option value="">choose</option>
           {field.options.map((option) => (
             <option key={option} value={option}>
               {sayOption(option)}

@@ -34,7 +34,7 @@ export function SettlePage({ id, event }: { readonly id: string; readonly event:
         <table className="beside">
           <thead>
             <tr>
-              <th scope="col" />
+              <th scope="col">Answer</th>
               {[dispute.first, dispute.second].map((stored) => (
                 <th key={stored.id} scope="col">
                   {stored.author.initials}, {stored.author.role}

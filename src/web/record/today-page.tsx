@@ -38,13 +38,13 @@ export function TodayPage(): ReactNode {
       <p className="lead">
         {rows.length} {rows.length === 1 ? "line" : "lines"} in, {sayDay(today)}.
       </p>
-      <div className="views" role="group" aria-label="Which list">
+      <fieldset className="views" aria-label="Which list">
         {VIEWS.map((one) => (
           <button key={one} type="button" aria-pressed={view === one} onClick={() => setView(one)}>
             {one}
           </button>
         ))}
-      </div>
+      </fieldset>
       {view === "today" ? <TodayGroups rows={rows} today={today} /> : null}
       {view === "weekend" ? <Weekend rows={rows} today={today} /> : null}
       {view === "home round" ? <Round rows={rows} today={today} /> : null}
@@ -93,7 +93,7 @@ function Group({
 function Row({ row, today }: { readonly row: TodayRow; readonly today: CivilDate }): ReactNode {
   const { register } = useRecord();
   const patient = patientFor(register, row.patient);
-  const [first] = row.due.filter(({ what }) => what !== "owner, place and date");
+  const first = row.due.find(({ what }) => what !== "owner, place and date");
   return (
     <li>
       <Link href={`/line/${idOf(row.subject)}`} data-line={idOf(row.subject)}>
@@ -132,7 +132,7 @@ function Round({ rows, today }: { readonly rows: readonly TodayRow[]; readonly t
       <caption>Home round, {sayDay(today)}. Baselines are those at the last tip reading.</caption>
       <thead>
         <tr>
-          {["", "Who", "Where", "Outside should be", "Found", "Arm was", "Due", "Blood returns"].map((column) => (
+          {["Visit", "Who", "Where", "Outside should be", "Found", "Arm was", "Due", "Blood returns"].map((column) => (
             <th key={column} scope="col">
               {column}
             </th>
@@ -157,7 +157,7 @@ function Round({ rows, today }: { readonly rows: readonly TodayRow[]; readonly t
               </th>
               <td>{row.place}</td>
               <td className="figure-cell">{outside ? `${outside.value.toFixed(1)} cm` : "not known"}</td>
-              <td className="box-cell" />
+              <td className="box-cell">{"\u2003"}</td>
               <td>
                 {girth === undefined
                   ? "not measured"
@@ -170,7 +170,7 @@ function Round({ rows, today }: { readonly rows: readonly TodayRow[]; readonly t
                   .map(({ what, on }) => `${sayDueWhat(what)} ${sayDay(on).slice(0, -5)}`)
                   .join(", ")}
               </td>
-              <td className="box-cell" />
+              <td className="box-cell">{"\u2003"}</td>
             </tr>
           );
         })}

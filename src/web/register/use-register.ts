@@ -1,5 +1,6 @@
 import { useCallback, useMemo, useRef, useState } from "react";
-import { instantInZone } from "../../core/calendar/index.ts";
+import { civilDateOf, instantInZone } from "../../core/calendar/index.ts";
+import { practiceRecord } from "../../practice/index.ts";
 import {
   CHAIN_START,
   evolveHistory,
@@ -14,9 +15,12 @@ import type { Register, Writing } from "./register.ts";
 
 const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
 
-/** The record of this device. */
-export function useRegister(policyVersion: string, start: readonly StoredEvent[] = []): Register {
-  const [histories, setHistories] = useState<ReadonlyMap<Subject, History>>(() => fold(new Map(), start));
+/**
+ * The record as a rehearsal: it starts with the practice service and lives as long as the page. Nothing written is kept;
+ * every page of it says so, until a store on the device keeps it.
+ */
+export function useRegister(policyVersion: string): Register {
+  const [histories, setHistories] = useState<ReadonlyMap<Subject, History>>(() => fold(new Map(), rehearsal()));
   const latest = useRef(histories);
   const now = useCallback(() => instantInZone(Date.now(), zone), []);
   const newId = useCallback(() => crypto.randomUUID(), []);
@@ -61,6 +65,17 @@ export function useRegister(policyVersion: string, start: readonly StoredEvent[]
     }),
     [histories, write, newId, now],
   );
+}
+
+/** The practice service as it would stand now. */
+function rehearsal(): readonly StoredEvent[] {
+  const now = instantInZone(Date.now(), zone);
+  const versions = new Map<Subject, number>();
+  return practiceRecord(civilDateOf(now), now.slice(19)).map((event, at) => {
+    const version = (versions.get(event.subject) ?? 0) + 1;
+    versions.set(event.subject, version);
+    return { ...event, position: at + 1, version, chainHash: CHAIN_START };
+  });
 }
 
 function fold(before: ReadonlyMap<Subject, History>, events: readonly StoredEvent[]): ReadonlyMap<Subject, History> {

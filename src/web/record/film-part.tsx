@@ -1,0 +1,66 @@
+import type { ReactNode } from "react";
+import { completedYears, parseCivilDate, civilDateOf } from "../../core/calendar/index.ts";
+import { missing } from "../../core/missing/index.ts";
+import { centimetre } from "../../core/quantity/index.ts";
+import { correctFilm, type FilmReading } from "../../core/tip/index.ts";
+import { sayFilm, sayLineFinding } from "../../language/index.ts";
+import { tipPolicyFrom } from "../../policy/index.ts";
+import { confirmedIn, valueIn, type EntryOf, type LineView } from "../../register/index.ts";
+import { Reason } from "../plan/reasons.tsx";
+import { patientFor, useRecord } from "./record-context.tsx";
+
+const none = missing("not asked");
+
+/** What the last film asks for, until it is corrected: one sentence with three numbers, and the spread behind it. */
+export function FilmPart({ line }: { readonly line: LineView }): ReactNode {
+  const { register, policy } = useRecord();
+  if (!line.tip || line.tipCorrected || line.end) return null;
+  const said = line.tip.entry as EntryOf<"TipRead">;
+  if (valueIn(said.method) !== "film") return null;
+  const born = parseCivilDate(patientFor(register, line.patient)?.bornOn ?? "");
+  const length = (cm: number | undefined) => (cm === undefined ? none : centimetre(cm));
+  const reading: FilmReading = {
+    place: valueIn(said.tipPlace) ?? none,
+    filmCm: length(confirmedIn(said.filmCm)),
+    magnification: confirmedIn(said.magnification) ?? none,
+    unitOnFilmCm: length(confirmedIn(said.unitOnFilmCm)),
+    ageYears: born ? completedYears(born, civilDateOf(line.tip.event.happenedAt)) : none,
+    arm: valueIn(said.armPosition) ?? none,
+    armConfirmedBy: "",
+    outsideCm: length(confirmedIn(said.outsideCm)),
+    insideCm: length(confirmedIn(said.insideCm)),
+    symptoms: none,
+  };
+  const answer = correctFilm(reading, tipPolicyFrom(policy.table));
+  return (
+    <section className="film">
+      <h2>The film</h2>
+      <p className="film-sentence" data-film={answer.kind}>
+        {sayFilm(answer)}
+      </p>
+      <ul className="reasons">
+        {answer.findings.map((finding) => (
+          <Reason key={finding.code} finding={finding} policy={policy} say={sayLineFinding} />
+        ))}
+      </ul>
+      {answer.targets.length > 0 ? (
+        <details className="numbers">
+          <summary>Carina to junction, as published; those that count here</summary>
+          <table>
+            <tbody>
+              {answer.targets.map(({ name, source, people, cm, sdCm, enabled }) => (
+                <tr key={name}>
+                  <th scope="row">{cm === undefined ? "no scale" : `${cm.toFixed(2)} cm`}</th>
+                  <td>{sdCm === undefined ? "" : `SD ${sdCm.toFixed(2)}`}</td>
+                  <td>{people}</td>
+                  <td>{source}</td>
+                  <td>{enabled ? "counts here" : "shown only"}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </details>
+      ) : null}
+    </section>
+  );
+}
