@@ -150,6 +150,8 @@ describe("a blocked line, one step at a time", () => {
       step: "wait",
       dueAt: "2025-06-03T10:30+02:00",
       minutesSinceDose: 29,
+      firstCheckAt: "2025-06-03T10:30+02:00",
+      secondCheckAt: "2025-06-03T12:00+02:00",
     });
     expect(after([given(undefined, undefined)], "2025-06-03T10:30+02:00").step).toBe("check for blood");
     expect(after([given(false, undefined)], "2025-06-03T10:31+02:00")).toMatchObject({
@@ -159,6 +161,7 @@ describe("a blocked line, one step at a time", () => {
     });
     expect(after([given(false, undefined)], "2025-06-03T12:00+02:00").why).toBe("second check due");
     expect(after([given(true, undefined)], "2025-06-03T10:31+02:00").step).toBe("none");
+    expect(after([given(true, false)], "2025-06-03T12:01+02:00").step).toBe("second lytic");
     expect(after([given(false, true)], "2025-06-03T12:01+02:00").step).toBe("none");
     expect(after([given(false, false)], "2025-06-03T12:01+02:00").step).toBe("second lytic");
     const twice = [given(false, false), given(false, false, "2025-06-03T12:05+02:00")];

@@ -52,6 +52,9 @@ export interface PatencyStep {
   /** When the next look for blood is due, while a dose is in. */
   readonly dueAt?: Instant;
   readonly minutesSinceDose?: number;
+  /** Both looks after the dose that is in. */
+  readonly firstCheckAt?: Instant;
+  readonly secondCheckAt?: Instant;
   readonly dose?: LyticDose;
   readonly findings: readonly Finding[];
 }
@@ -139,13 +142,16 @@ function afterLytic(
   const timed = (step: PatencyStepCode, why: PatencyWhy, afterMin: number, findings: readonly Finding[] = []) =>
     say(step, why, {
       dueAt: instantAfter(last.at, afterMin),
+      firstCheckAt: instantAfter(last.at, limits.lyticFirstCheckMin),
+      secondCheckAt: instantAfter(last.at, limits.lyticSecondCheckMin),
       minutesSinceDose,
       findings: [...skipped, ...findings],
     });
   const first = limits.lyticFirstCheckMin;
   const second = limits.lyticSecondCheckMin;
-  if (last.bloodAtFirstCheck === true || last.bloodAtSecondCheck === true)
-    return say("none", "flows again", { minutesSinceDose, findings: skipped });
+  // the later look outranks the earlier: a line that opened and closed again is closed
+  const blood = isMissing(last.bloodAtSecondCheck) ? last.bloodAtFirstCheck : last.bloodAtSecondCheck;
+  if (blood === true) return say("none", "flows again", { minutesSinceDose, findings: skipped });
   if (minutesSinceDose < 0)
     return timed("wait", "first check not due", first, [
       finding("lytic-time-ahead", "not known", "ask", {}, { policy }),
