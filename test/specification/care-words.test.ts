@@ -206,6 +206,7 @@ describe("every due line and step", () => {
       "pain",
       "ear sound",
       "no cause found",
+      "symptoms not known",
       "tip is not where it was",
       "precipitate likely",
       "clot likely",

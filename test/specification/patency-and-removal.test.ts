@@ -103,6 +103,21 @@ describe("a blocked line, one step at a time", () => {
     expect(lyticRefusals({ ...clot, ...more }).map(({ code }) => code)).toEqual(["lytic-before-film"]);
   });
 
+  test("given what was asked and nobody knows, it goes on to a film and not past it", () => {
+    const notKnown = missing("not known");
+    for (const [more, why] of [
+      [{ outsideLength: notKnown }, "no film to compare"],
+      [{ cause: notKnown }, "no cause found"],
+      [{ pain: notKnown }, "symptoms not known"],
+      [{ earSound: missing("refused") }, "symptoms not known"],
+    ] as const) {
+      expect(step({ ...clot, ...more })).toMatchObject({ step: "film", why });
+      expect(lyticRefusals({ ...clot, ...more }).map(({ code }) => code)).toEqual(["lytic-before-film"]);
+      expect(step({ ...clot, ...more, film: "tip where it was" }).step).toBe("lytic");
+    }
+    expect(step({ ...clot, outsideLength: missing("not measured") }).step).toBe("outside length");
+  });
+
   test("given two drugs together or lipid, it goes to pharmacy and lytic is refused", () => {
     for (const cause of ["two drugs together", "lipid"] as const) {
       expect(step({ ...clot, cause }).step).toBe("pharmacy");

@@ -34,6 +34,7 @@ export type PatencyWhy =
   | "pain"
   | "ear sound"
   | "no cause found"
+  | "symptoms not known"
   | "tip is not where it was"
   | "precipitate likely"
   | "clot likely"
@@ -79,10 +80,10 @@ export function nextPatencyStep(answers: PatencyAnswers, now: Instant, limits: P
   if (answers.lytic.length > 0) return afterLytic(answers, answers.lytic, now, limits, say);
   const look = MECHANICAL_STEPS.find((step) => answers.mechanical[step] === undefined);
   if (look) return say(look, "look first");
-  if (isMissing(answers.outsideLength)) return say("outside length", "position before drugs");
+  if (toBeAsked(answers.outsideLength)) return say("outside length", "position before drugs");
   if (kind === undefined) return say("kind", "kind decides");
-  if (isMissing(answers.cause)) return say("cause", "cause decides");
-  if (isMissing(answers.pain) || isMissing(answers.earSound)) return say("symptoms", "symptoms before drugs");
+  if (toBeAsked(answers.cause)) return say("cause", "cause decides");
+  if (toBeAsked(answers.pain) || toBeAsked(answers.earSound)) return say("symptoms", "symptoms before drugs");
   const film = whyFilm(answers);
   if (film && isMissing(answers.film)) return say("film", film);
   if (answers.film === "tip elsewhere") return say("tip elsewhere", "tip is not where it was");
@@ -93,13 +94,21 @@ export function nextPatencyStep(answers: PatencyAnswers, now: Instant, limits: P
     : say("lytic", "clot likely", { dose });
 }
 
-/** Why a film comes before any drug; undefined where the position is known and nothing speaks against it. */
+/** Nobody has asked or measured it yet; what was asked and is not known goes on, on the cautious side. */
+const toBeAsked = (fact: unknown): boolean =>
+  isMissing(fact) && (fact.missing === "not asked" || fact.missing === "not measured");
+
+/**
+ * Why a film comes before any drug; undefined where the position is known and nothing speaks against it. What nobody knows
+ * speaks for a film: a length, a symptom or a cause.
+ */
 function whyFilm({ outsideLength, pain, earSound, cause }: PatencyAnswers): PatencyWhy | undefined {
   if (outsideLength === "changed") return "length changed";
-  if (outsideLength === "no film to compare") return "no film to compare";
+  if (outsideLength === "no film to compare" || isMissing(outsideLength)) return "no film to compare";
   if (pain === true) return "pain";
   if (earSound === true) return "ear sound";
-  return cause === "nothing found" ? "no cause found" : undefined;
+  if (isMissing(pain) || isMissing(earSound)) return "symptoms not known";
+  return cause === "nothing found" || isMissing(cause) ? "no cause found" : undefined;
 }
 
 /**
@@ -111,13 +120,14 @@ function whyFilm({ outsideLength, pain, earSound, cause }: PatencyAnswers): Pate
 export function lyticRefusals(answers: PatencyAnswers): readonly Finding[] {
   const stop = (code: string, values: Finding["values"] = {}) => finding(code, "not met", "stop", values);
   const left = MECHANICAL_STEPS.filter((step) => answers.mechanical[step] === undefined);
-  const film = whyFilm(answers);
+  const asking = [answers.outsideLength, answers.cause, answers.pain, answers.earSound].some(toBeAsked);
+  const film = asking ? undefined : whyFilm(answers);
   return [
     ...(left.length > 0 ? [stop("lytic-before-mechanical-steps", { left })] : []),
-    ...(isMissing(answers.outsideLength) ? [stop("lytic-before-outside-length")] : []),
+    ...(toBeAsked(answers.outsideLength) ? [stop("lytic-before-outside-length")] : []),
     ...(occlusionKind(answers.flushes, answers.blood) === undefined ? [stop("lytic-before-kind")] : []),
-    ...(isMissing(answers.cause) ? [stop("lytic-before-cause")] : []),
-    ...(isMissing(answers.pain) || isMissing(answers.earSound) ? [stop("lytic-before-symptoms")] : []),
+    ...(toBeAsked(answers.cause) ? [stop("lytic-before-cause")] : []),
+    ...(toBeAsked(answers.pain) || toBeAsked(answers.earSound) ? [stop("lytic-before-symptoms")] : []),
     ...(film && isMissing(answers.film) ? [stop("lytic-before-film", { why: film })] : []),
     ...(answers.film === "tip elsewhere" ? [stop("lytic-with-tip-elsewhere")] : []),
     ...(answers.cause === "two drugs together" || answers.cause === "lipid" ? [stop("lytic-for-precipitate")] : []),

@@ -207,6 +207,7 @@ const whyWords: Readonly<Record<PatencyWhy, string>> = {
   pain: "there is pain",
   "ear sound": "there is a sound in the ear",
   "no cause found": "no cause was found",
+  "symptoms not known": "nobody can say whether it hurts",
   "tip is not where it was": "the tip is not where it was",
   "precipitate likely": "of what ran before",
   "clot likely": "nothing else explains it",
