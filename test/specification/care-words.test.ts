@@ -106,6 +106,16 @@ describe("every finding of care and complications", () => {
   });
 });
 
+test("every policy row that a finding names stands in the table", () => {
+  const rows = new Set(
+    sources.flatMap((text) =>
+      [...text.matchAll(/"((?:care|complication)\.[a-z-]+)"/g)].map(([, key]) => key as string),
+    ),
+  );
+  expect(rows.size).toBeGreaterThan(35);
+  expect([...rows].filter((key) => !(key in defaultPolicyTable))).toEqual([]);
+});
+
 describe("every due line and step", () => {
   const base = { lineId: "line", overdueDays: 0, overdueMin: 0, person: notAsked, place: notAsked, policy: [] };
   const dueAt = at("2025-09-24T22:00+02:00");
@@ -196,6 +206,7 @@ describe("every due line and step", () => {
       "pain",
       "ear sound",
       "no cause found",
+      "symptoms not known",
       "tip is not where it was",
       "precipitate likely",
       "clot likely",

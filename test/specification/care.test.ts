@@ -5,6 +5,7 @@ import {
   coveredDays,
   daysSaved,
   homeRound,
+  idleLines,
   judgeHandover,
   judgeNeed,
   weekendList,
@@ -128,6 +129,20 @@ describe("due dates", () => {
   });
 });
 
+describe("a state nobody asked about", () => {
+  test("given it, the date stands with its question, and a sound one has none", () => {
+    const now = "2025-08-06T08:00+02:00";
+    const unseen = line({
+      dressing: { type: "transparent", doneAt: at("2025-08-05T10:00+02:00"), state: notAsked },
+      connector: { changedAt: at("2025-08-01T10:00+02:00"), reason: notAsked },
+    });
+    expect(said(unseen, now, "dressing")).toBe("Dressing: due Tue 12 Aug 2025. Is it dry and sealed?");
+    expect(said(unseen, now, "connector")).toBe(
+      "Connector: due Fri 8 Aug 2025, 10:00. Is there blood or debris in it?",
+    );
+  });
+});
+
 describe("handing over", () => {
   test("given no person, place or date, a discharge is stopped for each", () => {
     const findings = judgeHandover("discharge", { person: notAsked, place: "", nextOn: notAsked }, on("2025-08-08"));
@@ -188,6 +203,16 @@ describe("the list before days off", () => {
     expect(list[0]?.lacks).toEqual(["person"]);
   });
 
+  test("given a care nobody wrote down, the list lacks its date", () => {
+    const [first] = weekendList(
+      [dressed("blank", "2025-08-03T10:00+02:00", { flushedAt: notAsked })],
+      friday,
+      [],
+      limits,
+    );
+    expect(first).toMatchObject({ lacks: ["date"], carriedOver: true, due: { item: "flush" } });
+  });
+
   test("given a home round, it follows the order a person gave, then the place, with the baselines", () => {
     const visit = (id: string, order: number | undefined, place: string): HomeVisit => ({
       line: dressed(id, "2025-08-01T10:00+02:00", { place }),
@@ -241,6 +266,17 @@ describe("is it still needed", () => {
   ] as const)("given %s, it is asked, and whether the next days are covered", (code, more) =>
     expect(codes(more)).toEqual([code, "need-covered-before-removal"]),
   );
+
+  test("given several lines, the list is worst first and leaves out those in use", () => {
+    const lines = [
+      { ...needed, lineId: "in use" },
+      { ...needed, lineId: "second device", secondDeviceDoesTheJob: true },
+      { ...needed, lineId: "end passed", plannedEndOn: on("2025-08-01") },
+      { ...needed, lineId: "end passed and idle", plannedEndOn: on("2025-08-01"), changedToTablets: true },
+    ];
+    const list = idleLines(lines, now, idleLimitsFrom(defaultPolicyTable));
+    expect(list.map(({ lineId }) => lineId)).toEqual(["end passed and idle", "end passed", "second device"]);
+  });
 
   test("given 47 hours on a ward or 13 days at home, it is not idle", () => {
     expect(codes({ lastUsedAt: at("2025-08-06T13:00+02:00") })).toEqual([]);

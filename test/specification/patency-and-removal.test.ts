@@ -103,6 +103,21 @@ describe("a blocked line, one step at a time", () => {
     expect(lyticRefusals({ ...clot, ...more }).map(({ code }) => code)).toEqual(["lytic-before-film"]);
   });
 
+  test("given what was asked and nobody knows, it goes on to a film and not past it", () => {
+    const notKnown = missing("not known");
+    for (const [more, why] of [
+      [{ outsideLength: notKnown }, "no film to compare"],
+      [{ cause: notKnown }, "no cause found"],
+      [{ pain: notKnown }, "symptoms not known"],
+      [{ earSound: missing("refused") }, "symptoms not known"],
+    ] as const) {
+      expect(step({ ...clot, ...more })).toMatchObject({ step: "film", why });
+      expect(lyticRefusals({ ...clot, ...more }).map(({ code }) => code)).toEqual(["lytic-before-film"]);
+      expect(step({ ...clot, ...more, film: "tip where it was" }).step).toBe("lytic");
+    }
+    expect(step({ ...clot, outsideLength: missing("not measured") }).step).toBe("outside length");
+  });
+
   test("given two drugs together or lipid, it goes to pharmacy and lytic is refused", () => {
     for (const cause of ["two drugs together", "lipid"] as const) {
       expect(step({ ...clot, cause }).step).toBe("pharmacy");
@@ -150,6 +165,8 @@ describe("a blocked line, one step at a time", () => {
       step: "wait",
       dueAt: "2025-06-03T10:30+02:00",
       minutesSinceDose: 29,
+      firstCheckAt: "2025-06-03T10:30+02:00",
+      secondCheckAt: "2025-06-03T12:00+02:00",
     });
     expect(after([given(undefined, undefined)], "2025-06-03T10:30+02:00").step).toBe("check for blood");
     expect(after([given(false, undefined)], "2025-06-03T10:31+02:00")).toMatchObject({
@@ -159,6 +176,7 @@ describe("a blocked line, one step at a time", () => {
     });
     expect(after([given(false, undefined)], "2025-06-03T12:00+02:00").why).toBe("second check due");
     expect(after([given(true, undefined)], "2025-06-03T10:31+02:00").step).toBe("none");
+    expect(after([given(true, false)], "2025-06-03T12:01+02:00").step).toBe("second lytic");
     expect(after([given(false, true)], "2025-06-03T12:01+02:00").step).toBe("none");
     expect(after([given(false, false)], "2025-06-03T12:01+02:00").step).toBe("second lytic");
     const twice = [given(false, false), given(false, false, "2025-06-03T12:05+02:00")];

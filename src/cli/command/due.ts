@@ -29,7 +29,7 @@ function lines({ asOf, lines: all }: DueQuestion, json: boolean): { readonly exi
     handover: leaving === undefined ? [] : judgeHandover(leaving, care, civilDateOf(asOf)),
   }));
   const stopped = answers.some(({ handover }) => handover.some(({ level }) => level === "stop"));
-  const open = answers.some(({ due }) => due.some(({ state }) => state === "not known"));
+  const open = answers.some(({ due }) => due.some((one) => one.state === "not known" || one.stateNotAsked));
   const exit: Exit = stopped ? 3 : open ? 2 : 0;
   if (json) return { exit, output: JSON.stringify({ policyVersion: defaultPolicy.version, asOf, answers }, null, 2) };
   const said = answers.flatMap(({ line, owner, due, handover }) => [

@@ -47,6 +47,8 @@ export interface DueItem {
   readonly dueOn?: CivilDate;
   readonly dueAt?: Instant;
   readonly notBeforeAt?: Instant;
+  /** Nobody has said whether it is sound and clean: the date stands only if it is. */
+  readonly stateNotAsked?: true;
   /** Whole days, or whole minutes for a care by the hour; 0 unless overdue. */
   readonly overdueDays: number;
   readonly overdueMin: number;
@@ -153,7 +155,8 @@ function dressingItem(asked: Asked): DueItem {
   const { state } = dressing;
   const spoiled = clock.dressingSpoiledDay <= day && isKnown(state) && state !== "sound";
   const row = dressing.type === "gauze" ? "care.dressing-gauze" : "care.dressing-transparent";
-  return onDay(asked, "dressing", day, spoiled ? state : "interval", row);
+  const item = onDay(asked, "dressing", day, spoiled ? state : "interval", row);
+  return isMissing(state) ? { ...item, stateNotAsked: true } : item;
 }
 
 function connectorItem(asked: Asked): DueItem {
@@ -165,7 +168,8 @@ function connectorItem(asked: Asked): DueItem {
   const { reason } = connector;
   const called = clock.connectorSpoiledMin <= due && isKnown(reason) && reason !== "none";
   const why = called ? reason : "interval";
-  return atMinute(asked, "connector", due, least, why, ["care.connector-due", "care.connector-least"]);
+  const item = atMinute(asked, "connector", due, least, why, ["care.connector-due", "care.connector-least"]);
+  return isMissing(reason) ? { ...item, stateNotAsked: true } : item;
 }
 
 function setItem(asked: Asked, { kind, startedMin }: CareClock["sets"][number]): DueItem {

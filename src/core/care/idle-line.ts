@@ -79,6 +79,42 @@ function longDwell({ placedOn, lastLongDwellReviewOn }: LineNeed, today: CivilDa
     : [];
 }
 
+/** Reasons in the order of how little is left of the need; a list of lines follows the first of each. */
+const WORST_FIRST = [
+  "need-planned-end-passed",
+  "need-no-use",
+  "need-changed-to-tablets",
+  "need-only-blood-sampling",
+  "need-second-device",
+  "need-nobody-flushes",
+];
+
+export interface NeedOfLine {
+  readonly lineId: string;
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * The lines that may no longer be needed, worst first: by the first reason of each, then by how many reasons it has.
+ * Holds: any number of lines; one without a reason is left out. Source: common practice, no source. Example: a planned end
+ * passed comes before a second device.
+ */
+export function idleLines(
+  lines: readonly (LineNeed & { readonly lineId: string })[],
+  now: Instant,
+  limits: IdleLimits,
+): readonly NeedOfLine[] {
+  return lines
+    .map((line) => {
+      const findings = judgeNeed(line, now, limits);
+      const reasons = findings.filter(({ verdict }) => verdict === "not met");
+      return { lineId: line.lineId, findings, reasons, worst: WORST_FIRST.indexOf(reasons[0]?.code ?? "") };
+    })
+    .filter(({ reasons }) => reasons.length > 0)
+    .sort((a, b) => a.worst - b.worst || b.reasons.length - a.reasons.length)
+    .map(({ lineId, findings }) => ({ lineId, findings }));
+}
+
 /** Days without a line that removing some today saves, and the infections that many idle days would hold. */
 export interface DaysSaved {
   readonly lines: number;

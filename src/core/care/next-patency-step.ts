@@ -34,6 +34,7 @@ export type PatencyWhy =
   | "pain"
   | "ear sound"
   | "no cause found"
+  | "symptoms not known"
   | "tip is not where it was"
   | "precipitate likely"
   | "clot likely"
@@ -52,6 +53,9 @@ export interface PatencyStep {
   /** When the next look for blood is due, while a dose is in. */
   readonly dueAt?: Instant;
   readonly minutesSinceDose?: number;
+  /** Both looks after the dose that is in. */
+  readonly firstCheckAt?: Instant;
+  readonly secondCheckAt?: Instant;
   readonly dose?: LyticDose;
   readonly findings: readonly Finding[];
 }
@@ -76,10 +80,10 @@ export function nextPatencyStep(answers: PatencyAnswers, now: Instant, limits: P
   if (answers.lytic.length > 0) return afterLytic(answers, answers.lytic, now, limits, say);
   const look = MECHANICAL_STEPS.find((step) => answers.mechanical[step] === undefined);
   if (look) return say(look, "look first");
-  if (isMissing(answers.outsideLength)) return say("outside length", "position before drugs");
+  if (toBeAsked(answers.outsideLength)) return say("outside length", "position before drugs");
   if (kind === undefined) return say("kind", "kind decides");
-  if (isMissing(answers.cause)) return say("cause", "cause decides");
-  if (isMissing(answers.pain) || isMissing(answers.earSound)) return say("symptoms", "symptoms before drugs");
+  if (toBeAsked(answers.cause)) return say("cause", "cause decides");
+  if (toBeAsked(answers.pain) || toBeAsked(answers.earSound)) return say("symptoms", "symptoms before drugs");
   const film = whyFilm(answers);
   if (film && isMissing(answers.film)) return say("film", film);
   if (answers.film === "tip elsewhere") return say("tip elsewhere", "tip is not where it was");
@@ -90,13 +94,21 @@ export function nextPatencyStep(answers: PatencyAnswers, now: Instant, limits: P
     : say("lytic", "clot likely", { dose });
 }
 
-/** Why a film comes before any drug; undefined where the position is known and nothing speaks against it. */
+/** Nobody has asked or measured it yet; what was asked and is not known goes on, on the cautious side. */
+const toBeAsked = (fact: unknown): boolean =>
+  isMissing(fact) && (fact.missing === "not asked" || fact.missing === "not measured");
+
+/**
+ * Why a film comes before any drug; undefined where the position is known and nothing speaks against it. What nobody knows
+ * speaks for a film: a length, a symptom or a cause.
+ */
 function whyFilm({ outsideLength, pain, earSound, cause }: PatencyAnswers): PatencyWhy | undefined {
   if (outsideLength === "changed") return "length changed";
-  if (outsideLength === "no film to compare") return "no film to compare";
+  if (outsideLength === "no film to compare" || isMissing(outsideLength)) return "no film to compare";
   if (pain === true) return "pain";
   if (earSound === true) return "ear sound";
-  return cause === "nothing found" ? "no cause found" : undefined;
+  if (isMissing(pain) || isMissing(earSound)) return "symptoms not known";
+  return cause === "nothing found" || isMissing(cause) ? "no cause found" : undefined;
 }
 
 /**
@@ -108,13 +120,14 @@ function whyFilm({ outsideLength, pain, earSound, cause }: PatencyAnswers): Pate
 export function lyticRefusals(answers: PatencyAnswers): readonly Finding[] {
   const stop = (code: string, values: Finding["values"] = {}) => finding(code, "not met", "stop", values);
   const left = MECHANICAL_STEPS.filter((step) => answers.mechanical[step] === undefined);
-  const film = whyFilm(answers);
+  const asking = [answers.outsideLength, answers.cause, answers.pain, answers.earSound].some(toBeAsked);
+  const film = asking ? undefined : whyFilm(answers);
   return [
     ...(left.length > 0 ? [stop("lytic-before-mechanical-steps", { left })] : []),
-    ...(isMissing(answers.outsideLength) ? [stop("lytic-before-outside-length")] : []),
+    ...(toBeAsked(answers.outsideLength) ? [stop("lytic-before-outside-length")] : []),
     ...(occlusionKind(answers.flushes, answers.blood) === undefined ? [stop("lytic-before-kind")] : []),
-    ...(isMissing(answers.cause) ? [stop("lytic-before-cause")] : []),
-    ...(isMissing(answers.pain) || isMissing(answers.earSound) ? [stop("lytic-before-symptoms")] : []),
+    ...(toBeAsked(answers.cause) ? [stop("lytic-before-cause")] : []),
+    ...(toBeAsked(answers.pain) || toBeAsked(answers.earSound) ? [stop("lytic-before-symptoms")] : []),
     ...(film && isMissing(answers.film) ? [stop("lytic-before-film", { why: film })] : []),
     ...(answers.film === "tip elsewhere" ? [stop("lytic-with-tip-elsewhere")] : []),
     ...(answers.cause === "two drugs together" || answers.cause === "lipid" ? [stop("lytic-for-precipitate")] : []),
@@ -139,13 +152,16 @@ function afterLytic(
   const timed = (step: PatencyStepCode, why: PatencyWhy, afterMin: number, findings: readonly Finding[] = []) =>
     say(step, why, {
       dueAt: instantAfter(last.at, afterMin),
+      firstCheckAt: instantAfter(last.at, limits.lyticFirstCheckMin),
+      secondCheckAt: instantAfter(last.at, limits.lyticSecondCheckMin),
       minutesSinceDose,
       findings: [...skipped, ...findings],
     });
   const first = limits.lyticFirstCheckMin;
   const second = limits.lyticSecondCheckMin;
-  if (last.bloodAtFirstCheck === true || last.bloodAtSecondCheck === true)
-    return say("none", "flows again", { minutesSinceDose, findings: skipped });
+  // the later look outranks the earlier: a line that opened and closed again is closed
+  const blood = isMissing(last.bloodAtSecondCheck) ? last.bloodAtFirstCheck : last.bloodAtSecondCheck;
+  if (blood === true) return say("none", "flows again", { minutesSinceDose, findings: skipped });
   if (minutesSinceDose < 0)
     return timed("wait", "first check not due", first, [
       finding("lytic-time-ahead", "not known", "ask", {}, { policy }),

@@ -33,6 +33,7 @@ export interface PatencyAnswers extends LyticFacts {
   readonly outsideLength: Maybe<OutsideLength>;
   readonly flushes: Maybe<Flushing>;
   readonly blood: Maybe<BloodReturn>;
+  /** Kept for the record and for pharmacy; no step turns on it. */
   readonly blockedSince: Maybe<Instant>;
   readonly cause: Maybe<PatencyCause>;
   /** Pain in the arm, shoulder or chest, or swelling. */
@@ -40,5 +41,6 @@ export interface PatencyAnswers extends LyticFacts {
   /** A rushing sound in the ear while flushing. */
   readonly earSound: Maybe<boolean>;
   readonly film: Maybe<FilmResult>;
+  /** In the order given. */
   readonly lytic: readonly LyticGiven[];
 }

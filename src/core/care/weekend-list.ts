@@ -42,7 +42,7 @@ export interface WeekendCare {
   readonly on: CivilDate;
   /** Due before the covered days and not done. */
   readonly carriedOver: boolean;
-  readonly lacks: readonly ("person" | "place")[];
+  readonly lacks: readonly ("person" | "place" | "date")[];
 }
 
 /**
@@ -70,6 +70,7 @@ export function weekendList(
       const lacks = [
         ...(named(due.person) ? [] : ["person" as const]),
         ...(named(due.place) ? [] : ["place" as const]),
+        ...(due.state === "not known" ? ["date" as const] : []),
       ];
       return [{ due, on, carriedOver: on <= today, lacks }];
     }),

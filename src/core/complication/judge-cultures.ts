@@ -1,3 +1,4 @@
+import { minutesBetween } from "../calendar/index.ts";
 import { isMissing, type Maybe } from "../missing/index.ts";
 import { finding, type Finding } from "../reason/index.ts";
 import type { CultureLimits } from "./complication-limits.ts";
@@ -19,8 +20,8 @@ export interface CultureAnswer {
 }
 
 /**
- * Every lumen's bottle against the peripheral bottle of the same medium that flagged first, as criterion met, not met or
- * indeterminate. Without a peripheral bottle two lumens are shown side by side and no criterion by time is held.
+ * Every bottle of the line against the peripheral bottle of the same medium drawn with it, the first to flag of several, as
+ * criterion met, not met or indeterminate. Without a peripheral bottle two lumens are shown side by side and no criterion by time is held.
  * Holds: bottles of one episode. Source: Mermel LA and others 2009, Clin Infect Dis 49:1. Example: one lumen, 105 min
  * earlier, loaded 210 min apart: indeterminate, with the differential shown.
  */
@@ -40,18 +41,29 @@ export function judgeCultures(
   });
   if (lines.length === 0) return none([finding("culture-no-line-bottle", "not known", "ask")]);
   if (peripherals.length === 0) return none([finding("culture-no-peripheral", "not known", "ask"), ...lumens(lines)]);
-  const pairs = firstOfEachLumen(lines).flatMap((line): CulturePair[] => {
-    const peripheral = firstFlagged(peripherals.filter((one) => sameMedium(line, one)));
+  const pairs = lines.flatMap((line): CulturePair[] => {
+    const like = peripherals.filter((one) => sameMedium(line, one));
+    const together = like.filter((one) => drawnTogether(line, one, limits.drawGapMin));
+    const peripheral = firstFlagged(together.length > 0 ? together : like);
     return peripheral ? [{ line, peripheral, ...differentialTime(line, peripheral, antibioticBefore, limits) }] : [];
   });
   if (pairs.length === 0) return none([finding("culture-no-like-medium", "not known", "ask")]);
-  const outcome = pairs.some((pair) => pair.outcome === "criterion met")
-    ? "criterion met"
-    : pairs.every((pair) => pair.outcome === "criterion not met")
-      ? "criterion not met"
-      : "indeterminate";
-  return { outcome, pairs, findings: [], queries };
+  return { outcome: outcomeOf(pairs), pairs, findings: [], queries };
 }
+
+/** A medium in which neither bottle grew says nothing about the other medium. */
+function outcomeOf(pairs: readonly CulturePair[]): CultureOutcome {
+  const grown = pairs.filter(({ line, peripheral }) => line.flaggedAt !== "none" || peripheral.flaggedAt !== "none");
+  if (grown.some(({ outcome }) => outcome === "criterion met")) return "criterion met";
+  return grown.length > 0 && grown.every(({ outcome }) => outcome === "criterion not met")
+    ? "criterion not met"
+    : "indeterminate";
+}
+
+const drawnTogether = (one: CultureBottle, other: CultureBottle, gapMin: number): boolean =>
+  !isMissing(one.drawnAt) &&
+  !isMissing(other.drawnAt) &&
+  Math.abs(minutesBetween(one.drawnAt, other.drawnAt)) <= gapMin;
 
 const sameMedium = (one: CultureBottle, other: CultureBottle): boolean =>
   isMissing(one.medium) || isMissing(other.medium)

@@ -141,8 +141,13 @@ const reasonWords: Readonly<Record<DueReason, string>> = {
   "never written down": "nobody wrote the last one down",
 };
 
-/** One care in one line: what, when, and why when it is not its time alone. */
+/** One care in one line: what, when, and why when it is not its time alone; and the question that the date hangs on. */
 export function dueSentence(item: DueItem): string {
+  const question = item.item === "dressing" ? "Is it dry and sealed?" : "Is there blood or debris in it?";
+  return item.stateNotAsked ? `${dueWords(item)} ${question}` : dueWords(item);
+}
+
+function dueWords(item: DueItem): string {
   const what = itemWords(item);
   const why = item.why === "interval" ? "" : `, ${reasonWords[item.why]}`;
   const when = item.dueOn === undefined ? (item.dueAt ? momentWords(item.dueAt) : "") : dayWords(item.dueOn);
@@ -202,6 +207,7 @@ const whyWords: Readonly<Record<PatencyWhy, string>> = {
   pain: "there is pain",
   "ear sound": "there is a sound in the ear",
   "no cause found": "no cause was found",
+  "symptoms not known": "nobody can say whether it hurts",
   "tip is not where it was": "the tip is not where it was",
   "precipitate likely": "of what ran before",
   "clot likely": "nothing else explains it",
