@@ -1,4 +1,4 @@
-import type { ChildUnits, TipPolicy } from "./tip-policy.ts";
+import type { TipPolicy } from "./tip-policy.ts";
 
 export interface JunctionTarget {
   readonly name: string;
@@ -46,6 +46,8 @@ export function junctionTargets(
 
 /** Vertebral units from the carina to the junction for a child's age in years. */
 export function unitsForChild(ageYears: number, policy: Pick<TipPolicy, "childUnits">): number {
-  const band = [...policy.childUnits].reverse().find(({ fromYears }) => ageYears >= fromYears);
-  return (band ?? (policy.childUnits[0] as ChildUnits)).units;
+  // the bands stand in order of age, the first from birth
+  let found = Number.NaN;
+  for (const { fromYears, units } of policy.childUnits) if (ageYears >= fromYears) found = units;
+  return found;
 }
