@@ -1,4 +1,4 @@
-// Over 300 lines: one walk through time and the facts it reads; cut apart, no part could be checked alone.
+// Longer than 300 lines because it is one walk through time and the facts it reads; cut apart, no part could be checked alone.
 import { instantMs, type Instant } from "../calendar/index.ts";
 import { finding, type Finding } from "../reason/index.ts";
 import { lengthChange, type LengthChange } from "../tip/index.ts";

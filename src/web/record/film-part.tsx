@@ -15,6 +15,10 @@ const none = missing("not asked");
 export function FilmPart({ line }: { readonly line: LineView }): ReactNode {
   const { register, policy } = useRecord();
   if (!line.tip || line.tipCorrected || line.end) return null;
+  // once the line was released on this film, or its length read again, the film's numbers are of another day
+  const readSince = line.outside.at(-1)?.event !== line.tip.event.id;
+  const releasedOnIt = line.released !== undefined && line.released.event.happenedAt >= line.tip.event.happenedAt;
+  if (readSince || releasedOnIt) return null;
   const said = line.tip.entry as EntryOf<"TipRead">;
   if (valueIn(said.method) !== "film") return null;
   const born = parseCivilDate(patientFor(register, line.patient)?.bornOn ?? "");
