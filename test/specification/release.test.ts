@@ -171,6 +171,49 @@ describe("when the last-known state is wrong", () => {
     expect(judge({ ...facts(), end })).toMatchObject({ state: "ended", uses: [] });
   });
 
+  // found on reading the rule again: what was seen between the film and the release counts as well
+  test("a line that moved after its film and before its release was never fit to be released", () => {
+    const between = facts(seen(2, { at: at(2, "09:30"), writtenAt: at(2, "09:30"), outsideCm: 6 }));
+    expect(judge(between)).toMatchObject({ state: "not released", uses: [] });
+    expect(codes(between)).toContain("release-needs-new-tip");
+  });
+
+  test("pain before the release, and no tip read since, refuses it too", () => {
+    const between = facts(seen(2, { at: at(2, "09:30"), writtenAt: at(2, "09:30"), symptoms: ["chest pain"] }));
+    expect(judge(between).uses).toEqual([]);
+  });
+
+  test("moved again after the new film: the next release does not stand", () => {
+    const twice = facts(seen(5, { outsideCm: 5 }), seen(7, { outsideCm: 8 }));
+    const given = {
+      ...twice,
+      tips: [...twice.tips, { at: at(6), kind: "read" as const, place: "cavo-atrial junction", outsideCm: 5 }],
+      releases: [...twice.releases, { at: at(8), writtenAt: at(8), uses: everything, by: "MK" }],
+    };
+    expect(judge(given)).toMatchObject({ state: "ended", uses: [] });
+  });
+
+  test("a second release over a hold or without blood return lifts neither", () => {
+    for (const [found, state] of [
+      [{ outsideCm: 3 }, "held"],
+      [{ bloodReturn: "no" }, "restricted"],
+    ] as const) {
+      const given = facts(seen(5, found));
+      const again = {
+        ...given,
+        releases: [...given.releases, { at: at(6), writtenAt: at(6), uses: everything, by: "MK" }],
+      };
+      expect(judge(again).state).toBe(state);
+      expect(judge(again).uses).not.toContain("vesicant");
+    }
+  });
+
+  test("held and dry at once: lifting the hold leaves the missing blood return standing", () => {
+    const both = seen(5, { outsideCm: 3, bloodReturn: "no" });
+    const measured = seen(6, { outsideCm: 3, second: { outsideCm: 2, by: "AO" }, bloodReturn: undefined });
+    expect(judge(facts(both, measured)).state).toBe("restricted");
+  });
+
   test("sides that differ refuse the release whatever else is known", () => {
     expect(judge({ ...facts(), sidesAgree: false })).toMatchObject({ state: "not released", uses: [] });
   });
@@ -203,6 +246,10 @@ describe("the arm in plan, placing and film", () => {
     ];
     expect(sideAgreement(sources).agree).toBe(true);
     expect(sideAgreement([...sources, source("plan", "right", "P-2")]).agree).toBe(false);
+  });
+  test("a film that does not say the arm or the number is no agreement", () => {
+    expect(sideAgreement([source("placing", "right"), source("film")]).agree).toBe(false);
+    expect(sideAgreement([source("placing", "right"), source("film", "right")]).agree).toBe(false);
   });
   test("a film without a side is asked about", () => {
     expect(sideAgreement([source("placing", "right"), source("film")]).findings.map(({ code }) => code)).toEqual([

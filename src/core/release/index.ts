@@ -1,3 +1,4 @@
+export * from "./release-facts.ts";
 export * from "./release.ts";
 export * from "./side-agreement.ts";
 export * from "./vesicant-conditions.ts";

@@ -34,7 +34,9 @@ export function sideAgreement(sources: readonly SideSource[]): SideAgreement {
     }
   }
   const stands = arms.size <= 1 || settled !== undefined;
-  return { agree: stands && numbers.size <= 1 && arms.size > 0, sources, findings };
+  // a source that says nothing agrees with nobody: it is asked about, and until then there is no agreement
+  const whole = findings.every(({ level }) => level !== "ask");
+  return { agree: stands && whole && numbers.size <= 1, sources, findings };
 }
 
 const plain = (number: string): string => number.toUpperCase().replaceAll(/[^A-Z0-9]/g, "");

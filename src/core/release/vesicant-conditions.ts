@@ -1,7 +1,7 @@
 import { civilDateOf, type Instant } from "../calendar/index.ts";
 import { finding, type Finding } from "../reason/index.ts";
 import { lengthChange } from "../tip/index.ts";
-import type { ReleaseFacts, ReleaseJudgement, ReleasePolicy } from "./release.ts";
+import type { ReleaseFacts, ReleaseJudgement, ReleasePolicy } from "./release-facts.ts";
 
 export interface VesicantConditions {
   /** True when every condition is met; the person giving the drug decides. */

@@ -1,0 +1,81 @@
+import type { Instant } from "../calendar/index.ts";
+import type { Finding } from "../reason/index.ts";
+
+/** When a release ends, is held or is narrowed; the rows stand in src/policy/tip-rows.ts. */
+export interface ReleasePolicy {
+  readonly noiseCm: number;
+  readonly outCm: number;
+  readonly knownHours: number;
+  readonly notThroughHeld: readonly string[];
+  readonly endsOnSymptoms: readonly string[];
+  readonly centralPlaces: readonly string[];
+}
+
+/** A person said that the line may be used, and for what. */
+export interface GivenRelease {
+  readonly at: Instant;
+  readonly writtenAt: Instant;
+  readonly uses: readonly string[];
+  readonly by: string;
+}
+
+/** A tip that was read, or corrected: from here on lengths are held against its outside length. */
+export interface FixedTip {
+  readonly at: Instant;
+  readonly kind: "read" | "corrected";
+  readonly place: string | undefined;
+  readonly outsideCm: number | undefined;
+}
+
+/** What somebody found at the line. */
+export interface Observation {
+  readonly at: Instant;
+  readonly writtenAt: Instant;
+  readonly outsideCm: number | undefined;
+  readonly second: { readonly outsideCm: number; readonly by: string } | undefined;
+  readonly measuredBy: string;
+  readonly bloodReturn: string | undefined;
+  readonly symptoms: readonly string[];
+}
+
+/** Something given through the line. */
+export interface Use {
+  readonly at: Instant;
+  readonly what: string;
+  readonly by: string;
+}
+
+export interface ReleaseFacts {
+  readonly releases: readonly GivenRelease[];
+  readonly tips: readonly FixedTip[];
+  readonly observations: readonly Observation[];
+  readonly uses: readonly Use[];
+  /** Where the line is out or its end is not known. */
+  readonly end: "removed" | "unknown" | "handed on" | undefined;
+  readonly sidesAgree: boolean;
+}
+
+/**
+ * May the line be used?
+ *   not released    nobody has released it, or plan, placing and film do not agree
+ *   may be used     released, and nothing since says otherwise
+ *   restricted      blood does not come back: some uses are off
+ *   held            the outside length changed a little: some uses wait for a second measurer
+ *   ended           the release is over; only a new tip reading and a new release begin another
+ *   not confirmed   what this device knows is too old to be believed
+ */
+export const RELEASE_STATES = ["not released", "may be used", "restricted", "held", "ended", "not confirmed"] as const;
+export type ReleaseState = (typeof RELEASE_STATES)[number];
+
+export interface ReleaseJudgement {
+  readonly state: ReleaseState;
+  /** What the device last knew when the state is "not confirmed". */
+  readonly lastKnown: Exclude<ReleaseState, "not confirmed">;
+  /** What may be given now; nothing while it is not released, ended or not confirmed. */
+  readonly uses: readonly string[];
+  readonly knownAt: Instant | undefined;
+  readonly since: Instant | undefined;
+  readonly findings: readonly Finding[];
+  /** What was given after the release had already ended, held or narrowed for it: each is to be told to somebody. */
+  readonly usedSince: readonly Use[];
+}

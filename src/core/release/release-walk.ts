@@ -1,0 +1,161 @@
+import { instantMs, type Instant } from "../calendar/index.ts";
+import { finding, type Finding } from "../reason/index.ts";
+import { lengthChange, type LengthChange } from "../tip/index.ts";
+import type { FixedTip, GivenRelease, Observation, ReleasePolicy, ReleaseState } from "./release-facts.ts";
+
+/** Where the line stands as its facts are walked through in the order they happened. */
+export interface Walk {
+  state: Exclude<ReleaseState, "not confirmed">;
+  uses: readonly string[];
+  since: Instant | undefined;
+  baselineCm: number | undefined;
+  central: boolean;
+  /** What makes a release impossible until a tip is read again, whether or not the line was released when it was seen. */
+  endedBy: Observation | undefined;
+  /** A small change nobody has settled yet, in cm; it outlives a release that says nothing of it. */
+  heldCm: number | undefined;
+  /** Blood did not come back and nobody has seen it come back since; a hold that is lifted does not lift this. */
+  dry: boolean;
+  findings: Finding[];
+  /** Stretches of time in which some or all uses were off. */
+  off: OffSpan[];
+}
+
+export interface OffSpan {
+  readonly from: Instant;
+  until: Instant | undefined;
+  readonly what: readonly string[] | "everything";
+}
+
+export type Step = (walk: Walk, policy: ReleasePolicy) => void;
+
+export const isOpen = (state: ReleaseState): boolean =>
+  state === "may be used" || state === "restricted" || state === "held";
+
+/** A tip that is read settles the length; one that is only corrected gives a new length and settles nothing. */
+export const fixTip =
+  (tip: FixedTip): Step =>
+  (walk, policy) => {
+    walk.baselineCm = tip.outsideCm ?? walk.baselineCm;
+    if (tip.kind === "read") {
+      walk.endedBy = undefined;
+      walk.heldCm = undefined;
+    }
+    if (tip.place !== undefined) walk.central = policy.centralPlaces.includes(tip.place);
+    if (!isOpen(walk.state)) return;
+    if (tip.kind === "corrected") end(walk, tip.at, finding("release-tip-corrected-since", "not met", "stop"));
+    else if (!walk.central) {
+      const place = tip.place ?? "not known";
+      const rows = { policy: ["release.central-places"] };
+      end(walk, tip.at, finding("release-tip-not-central", "not met", "stop", { place }, rows));
+    }
+  };
+
+/** A release stands unless something was seen before it that only a tip reading settles. */
+export const release =
+  (given: GivenRelease): Step =>
+  (walk, policy) => {
+    const { endedBy } = walk;
+    if (endedBy) {
+      // whoever released did not know: it was written only afterwards
+      const unknown = instantMs(endedBy.writtenAt) > instantMs(given.writtenAt);
+      const code = unknown ? "release-given-without-knowing" : "release-needs-new-tip";
+      walk.findings.push(finding(code, "not met", "stop", { by: given.by }));
+      return;
+    }
+    walk.uses = walk.central ? given.uses : given.uses.filter((use) => !policy.notThroughHeld.includes(use));
+    walk.since = given.at;
+    for (const span of walk.off) span.until ??= given.at;
+    walk.findings = walk.central
+      ? []
+      : [finding("release-tip-not-central-at-release", "not met", "ask", {}, { policy: ["release.central-places"] })];
+    stand(walk, given.at, policy);
+  };
+
+/** What was seen counts whether or not the line was released then: a later release does not undo it. */
+export const observe =
+  (seen: Observation): Step =>
+  (walk, policy) => {
+    if (seen.bloodReturn === "no") walk.dry = true;
+    else if (seen.bloodReturn === "yes") walk.dry = false;
+    const change = changeOf(seen, walk.baselineCm, policy);
+    const ending = endingOf(seen, change, policy);
+    if (ending) {
+      walk.endedBy = seen;
+      if (isOpen(walk.state)) end(walk, seen.at, ending);
+      return;
+    }
+    if (change?.kind === "out a little") walk.heldCm = change.cm;
+    else if (change?.bySecond) walk.heldCm = undefined;
+    if (!isOpen(walk.state)) return;
+    walk.findings = [];
+    if (seen.bloodReturn === "sluggish" && !walk.dry) {
+      walk.findings.push(finding("release-blood-return-sluggish", "at the limit", "note"));
+    }
+    if (seen.outsideCm === undefined) walk.findings.push(finding("release-outside-not-measured", "not known", "ask"));
+    if (walk.dry && seen.bloodReturn !== "no") {
+      walk.findings.push(finding("release-blood-return-not-seen-again", "not known", "ask"));
+    }
+    stand(walk, seen.at, policy);
+  };
+
+/** The state of an open release, from the hold and the blood return that are still open. */
+function stand(walk: Walk, at: Instant, policy: ReleasePolicy): void {
+  const held = walk.heldCm !== undefined;
+  walk.state = held ? "held" : walk.dry ? "restricted" : "may be used";
+  if (walk.heldCm !== undefined) {
+    const rows = { policy: ["release.noise", "release.out", "release.not-through-held"] };
+    const values = { changeCm: walk.heldCm };
+    walk.findings.push(finding("release-length-changed-a-little", "at the limit", "ask", values, rows));
+  }
+  if (walk.dry && !walk.findings.some(({ code }) => code === "release-blood-return-not-seen-again")) {
+    const rows = { policy: ["release.not-through-held"] };
+    walk.findings.push(finding("release-no-blood-return", "not met", "ask", {}, rows));
+  }
+  const narrowed = held || walk.dry || !walk.central;
+  const isOff = walk.off.some(({ until }) => until === undefined);
+  if (narrowed && !isOff) walk.off.push({ from: at, until: undefined, what: policy.notThroughHeld });
+  else if (!narrowed) for (const span of walk.off) span.until ??= at;
+}
+
+/** What ends a release by itself: any symptom of the list, a length well out, or one further in than noise. */
+function endingOf(seen: Observation, change: Change | undefined, policy: ReleasePolicy): Finding | undefined {
+  const symptoms = seen.symptoms.filter((symptom) => policy.endsOnSymptoms.includes(symptom));
+  if (symptoms.length > 0) {
+    const code = seen.bloodReturn === "no" ? "release-no-blood-and-symptoms" : "release-symptoms";
+    return finding(code, "not met", "stop", { symptoms }, { policy: ["release.ends-on-symptoms"] });
+  }
+  if (change?.kind !== "out" && change?.kind !== "in") return undefined;
+  const out = change.kind === "out";
+  const rows = { policy: [out ? "release.out" : "release.noise"] };
+  return finding(out ? "release-moved-out" : "release-moved-in", "not met", "stop", { changeCm: change.cm }, rows);
+}
+
+interface Change {
+  readonly kind: LengthChange;
+  readonly cm: number;
+  /** A second person of another name found the length unchanged. */
+  readonly bySecond: boolean;
+}
+
+/** The graver of two measurements counts, unless a second person finds the length unchanged. */
+function changeOf(seen: Observation, baselineCm: number | undefined, policy: ReleasePolicy): Change | undefined {
+  if (baselineCm === undefined || seen.outsideCm === undefined) return undefined;
+  const first = seen.outsideCm - baselineCm;
+  const kind = lengthChange(first, policy);
+  const { second: other } = seen;
+  if (!other || plain(other.by) === plain(seen.measuredBy)) return { kind, cm: first, bySecond: false };
+  const second = other.outsideCm - baselineCm;
+  const unchanged = lengthChange(second, policy) === "noise";
+  if (unchanged && (kind === "out a little" || kind === "noise")) return { kind: "noise", cm: second, bySecond: true };
+  const graver = Math.abs(second) > Math.abs(first) ? second : first;
+  return { kind: lengthChange(graver, policy), cm: graver, bySecond: false };
+}
+
+const plain = (name: string): string => name.trim().toLowerCase();
+
+function end(walk: Walk, at: Instant, why: Finding): void {
+  walk.state = "ended";
+  walk.off.push({ from: at, until: undefined, what: "everything" });
+  walk.findings = [why];
+}
