@@ -2,25 +2,8 @@ import { isMissing, type Maybe } from "../missing/index.ts";
 import type { Centimetre } from "../quantity/index.ts";
 import { finding, type Finding } from "../reason/index.ts";
 import { junctionTargets, type JunctionTarget } from "./junction-target.ts";
+import { isInCava, type TipPlace } from "./tip-place.ts";
 import type { TipPolicy } from "./tip-policy.ts";
-
-/** Where a tip is read to lie. The last four lie in the cava or the atrium; for the others there is no number. */
-export const TIP_PLACES = [
-  "neck vein",
-  "other side",
-  "azygos vein",
-  "innominate vein",
-  "subclavian or axillary vein",
-  "loop",
-  "upper or middle cava",
-  "lower third of the cava",
-  "cavo-atrial junction",
-  "right atrium",
-] as const;
-export type TipPlace = (typeof TIP_PLACES)[number];
-
-/** Whether a tip there lies in the cava or the atrium at all. */
-export const isInCava = (place: TipPlace): boolean => TIP_PLACES.indexOf(place) >= 6;
 
 /** A film as a person read it. Lengths below the carina count up; a tip above it is negative. */
 export interface FilmReading {
@@ -57,7 +40,7 @@ export type FilmAnswer = (
     }
   | { readonly kind: "leave"; readonly trueDepthCm: number; readonly aboveTargetCm: number }
   | { readonly kind: "picture"; readonly place: TipPlace }
-  | { readonly kind: "no number"; readonly trueDepthCm?: number }
+  | { readonly kind: "no number" }
 ) & {
   /** Every published series with its target, the enabled ones marked: the spread a reader sees. */
   readonly targets: readonly JunctionTarget[];
@@ -69,18 +52,13 @@ export type FilmAnswer = (
  * target of the enabled series; outside and inside change by the same amount.
  * Lengths in cm. It gives no number for an arm away from the body, a tip outside the cava, or a missing length; the
  * spread of the series is shown and its low end never turns a withdrawal into none.
- * Source: targets as named in each series; the arm, Forauer 2000 (J Vasc Interv Radiol 11:1315).
+ * Source: targets as named in each series; the arm, Forauer 2000 (J Vasc Interv Radiol).
  * Example: film 7.3, magnification 1.12, target 4.03, outside 0.5, inside 43.5: withdraw 2.49, outside 2.99, inside 41.01.
  */
 export function correctFilm(reading: FilmReading, policy: TipPolicy): FilmAnswer {
   const { place } = reading;
   const findings: Finding[] = [];
-  const none = (trueDepthCm?: number): FilmAnswer => ({
-    kind: "no number",
-    targets: [],
-    findings,
-    ...(trueDepthCm === undefined ? {} : { trueDepthCm }),
-  });
+  const none = (): FilmAnswer => ({ kind: "no number", targets: [], findings });
   if (isMissing(place)) {
     findings.push(finding("film-place-missing", "not known", "ask"));
     return none();
@@ -101,10 +79,14 @@ export function correctFilm(reading: FilmReading, policy: TipPolicy): FilmAnswer
   const targets = junctionTargets(reading.ageYears, scale.unitCm, policy);
   const counted = targets.filter(({ enabled, cm }) => enabled && cm !== undefined);
   if (counted.length === 0) {
-    findings.push(finding("film-no-target", "not known", "ask", {}, { policy: ["tip.series"] }));
-    return { ...none(trueDepthCm), targets };
+    const unscaled = targets.some(({ enabled }) => enabled);
+    findings.push(
+      finding(unscaled ? "film-unit-missing" : "film-no-target", "not known", "ask", {}, { policy: ["tip.series"] }),
+    );
+    return { ...none(), targets };
   }
-  if (!armLayAtTheSide(reading, policy, findings)) return { ...none(trueDepthCm), targets };
+  // neither depth nor targets: a reader would subtract them, and the number would be of another arm position
+  if (!armLayAtTheSide(reading, policy, findings)) return none();
   const deepest = Math.max(...counted.map(({ cm }) => cm as number));
   const withdrawCm = trueDepthCm - deepest;
   findings.push(
@@ -128,10 +110,10 @@ export function correctFilm(reading: FilmReading, policy: TipPolicy): FilmAnswer
   const { outsideCm, insideCm } = reading;
   if (isMissing(outsideCm)) findings.push(finding("film-outside-missing", "not known", "ask"));
   if (isMissing(insideCm)) findings.push(finding("film-inside-missing", "not known", "ask"));
-  if (isMissing(outsideCm) || isMissing(insideCm)) return { ...none(trueDepthCm), targets };
+  if (isMissing(outsideCm) || isMissing(insideCm)) return { ...none(), targets };
   if (insideCm <= withdrawCm) {
     findings.push(finding("film-longer-than-inside", "not met", "stop", { insideCm, withdrawCm }));
-    return { ...none(trueDepthCm), targets };
+    return { ...none(), targets };
   }
   return {
     kind: "withdraw",

@@ -2,3 +2,4 @@ export * from "./tip-policy.ts";
 export * from "./film-correction.ts";
 export * from "./junction-target.ts";
 export * from "./tip-estimate.ts";
+export * from "./tip-place.ts";

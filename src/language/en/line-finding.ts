@@ -22,6 +22,7 @@ export const lineSentences: Readonly<Record<string, (values: Values, finding: Fi
   "film-magnification-unusual": (v) =>
     `Magnification ${n(v, "magnification")} is outside ${n(v, "least")} to ${n(v, "most")}. Measure it again.`,
   "film-scaled-by-vertebra": (v) => `Scaled by the spine: one unit taken as ${amount(n(v, "unitCm"), "cm", 2)}.`,
+  "film-unit-missing": () => "How long is one vertebra with its disc on this film?",
   "film-no-target": () => "No published distance to the junction is enabled here. Set one in the policy.",
   "film-over-reads": (v) => `Films show about ${cm(v, "cm")} more between carina and tip than CT.`,
   "film-not-deeper-than-target": (v) =>
@@ -81,6 +82,7 @@ export const lineSentences: Readonly<Record<string, (values: Values, finding: Fi
       : f.verdict === "not met"
         ? "Blood did not come back freely today."
         : "Blood return was not tried today.",
+  "line-not-needed": () => "Said to be needed no more. Is the next drug or cycle covered?",
   "line-no-owner": () => "Nobody owns this line. Name an owner, a place and a date.",
 };
 

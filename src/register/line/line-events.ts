@@ -1,3 +1,4 @@
+import { TIP_PLACES } from "../../core/tip/index.ts";
 import {
   choice,
   choices,
@@ -11,7 +12,7 @@ import {
   text,
   yesNo,
 } from "../field/make-field.ts";
-import { ARMS, GIVEN, SETTINGS, SITE_SIGNS, SYMPTOMS, TIP_PLACES, VEINS } from "./line-words.ts";
+import { ARMS, GIVEN, SETTINGS, SITE_SIGNS, SYMPTOMS, VEINS } from "./line-words.ts";
 
 /** Asked in the order of the procedure; the paper form has the same order. */
 const placing = {

@@ -3,20 +3,6 @@ export const ARMS = ["right", "left"] as const;
 export const VEINS = ["basilic", "brachial", "cephalic", "axillary"] as const;
 export const SETTINGS = ["ward", "home"] as const;
 
-/** Where a tip is read to lie. Only the last four lie in the cava or the atrium; for the others there is no number. */
-export const TIP_PLACES = [
-  "neck vein",
-  "other side",
-  "azygos vein",
-  "innominate vein",
-  "subclavian or axillary vein",
-  "loop",
-  "upper or middle cava",
-  "lower third of the cava",
-  "cavo-atrial junction",
-  "right atrium",
-] as const;
-
 export const GIVEN = [
   "vesicant",
   "parenteral nutrition",
