@@ -153,7 +153,13 @@ describe("two writers who did not know of each other", () => {
 describe("what may be written now", () => {
   const line = lineView(given(placed()));
   const when = (type: EventType, said: Record<string, unknown>, at = "2026-03-03T10:00+00:00") =>
-    decideLine(line, type, values(said), { happenedAt: at as Instant, writtenAt: "2026-03-03T10:00+00:00" as Instant });
+    decideLine(
+      line,
+      type,
+      values(said),
+      { happenedAt: at as Instant, writtenAt: "2026-03-03T10:00+00:00" as Instant },
+      true,
+    );
 
   test.each([
     ["OwnerNamed", { owner: "A", place: "Home" }, "owner-place-and-date-needed"],
@@ -177,8 +183,8 @@ describe("what may be written now", () => {
       given(placed(), event("LineRemoved", values({}), { happenedAt: "2026-03-03T09:00+00:00" as Instant })),
     );
     const stamp = { happenedAt: "2026-03-03T10:00+00:00" as Instant, writtenAt: "2026-03-03T10:00+00:00" as Instant };
-    expect(decideLine(gone, "CareGiven", {}, stamp)).toMatchObject({ code: "line-already-out" });
-    expect(decideLine(gone, "PaperIssued", {}, stamp)).toEqual({ kind: "accepted" });
+    expect(decideLine(gone, "CareGiven", {}, stamp, true)).toMatchObject({ code: "line-already-out" });
+    expect(decideLine(gone, "PaperIssued", {}, stamp, true)).toEqual({ kind: "accepted" });
   });
 });
 

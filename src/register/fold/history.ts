@@ -1,4 +1,4 @@
-import { instantMs } from "../../core/calendar/index.ts";
+import { instantMs, type Instant } from "../../core/calendar/index.ts";
 import { isAboutAnEvent, type Correction, type Voiding } from "../catalogue.ts";
 import type { Author, Json, StoredEvent, Subject } from "../event/index.ts";
 import type { Entry, Recorded } from "../field/index.ts";
@@ -24,7 +24,7 @@ export interface Struck {
   readonly field: string;
   readonly was: Recorded<Json> | undefined;
   readonly by: Author;
-  readonly at: string;
+  readonly at: Instant;
   readonly why: string;
 }
 
@@ -34,7 +34,7 @@ export interface Happening {
   /** What it says with every correction in place. */
   readonly entry: Entry;
   readonly struck: readonly Struck[];
-  readonly voided?: { readonly why: string; readonly by: Author; readonly at: string };
+  readonly voided?: { readonly why: string; readonly by: Author; readonly at: Instant };
 }
 
 /**

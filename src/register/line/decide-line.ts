@@ -41,6 +41,8 @@ export function decideLine(
   type: EventType,
   entry: Entry,
   stamp: Pick<Stamp, "happenedAt" | "writtenAt">,
+  /** Whether plan, placing and film agree on the arm and the person. */
+  sidesAgree: boolean,
 ): LineDecision {
   const placing = type === "LineInserted" || type === "LineFound";
   const happened = instantMs(stamp.happenedAt);
@@ -54,6 +56,7 @@ export function decideLine(
   if (ended && !AFTER_THE_END.has(type)) return refused("line-already-out");
   if (type === "OwnerNamed") return decideOwner(entry, civilDateOf(stamp.happenedAt));
   if (type === "LineReleased" && !view.tip) return refused("release-needs-a-tip-reading");
+  if (type === "LineReleased" && !sidesAgree) return refused("release-sides-differ");
   if (type === "SideSettled" || type === "StopOverridden") return decideTwoNames(entry);
   return { kind: "accepted" };
 }

@@ -24,7 +24,7 @@ import {
 } from "../../core/release/index.ts";
 import type { EntryOf } from "../catalogue.ts";
 import { confirmedIn, valueIn } from "../field/index.ts";
-import { standing } from "../fold/index.ts";
+import { standing, type Happening } from "../fold/index.ts";
 import type { LineView } from "./line-view.ts";
 
 export interface LineRules {
@@ -77,7 +77,7 @@ function sideSources(
   planned: { readonly arm: "right" | "left" | undefined; readonly number: string | undefined },
 ): readonly SideSource[] {
   const film = line.tip?.entry as EntryOf<"TipRead"> | undefined;
-  const settled = [...standing(line.happenings)].reverse().find(({ event }) => event.type === "SideSettled");
+  const settled = settlement(line);
   return [
     ...(planned.arm ? [{ from: "plan" as const, arm: planned.arm, number: undefined }] : []),
     { from: "placing", arm: confirmedIn(line.said.arm), number: planned.number },
@@ -92,6 +92,19 @@ function sideSources(
         ]
       : []),
   ];
+}
+
+/** The two people who settled the side, as long as nothing was read since and they are two. */
+function settlement(line: LineView): Happening | undefined {
+  const last = standing(line.happenings).findLast(
+    ({ event }) => event.type === "SideSettled" || event.type === "TipRead",
+  );
+  if (last?.event.type !== "SideSettled") return undefined;
+  const said = last.entry as EntryOf<"SideSettled">;
+  const [first, second] = [valueIn(said.firstName), valueIn(said.secondName)].map((name) =>
+    (name ?? "").trim().toLowerCase(),
+  );
+  return first !== "" && second !== "" && first !== second ? last : undefined;
 }
 
 /** What the release rule reads, in the order things happened. */
@@ -174,56 +187,67 @@ const STATES: Readonly<Record<string, "sound" | "wet" | "loose" | "soiled">> = {
   bleeding: "soiled",
 };
 
-/** What the care rules read of a line; the placing counts as its first care, because it was dressed and flushed then. */
+/** What the care rules read of a line. Care nobody wrote down is missing: the placing is not taken for it. */
 function lineCare(line: LineView): LineCare {
-  const placedAt = line.placed?.event.happenedAt as Instant;
   const state = line.dressingState && STATES[line.dressingState.value];
   return {
     id: line.subject,
-    setting: line.owner?.setting ?? valueIn(line.said.setting) ?? "ward",
-    dressing: {
-      type: line.dressing?.value.startsWith("gauze") ? "gauze" : "transparent",
-      doneAt: line.dressing?.at ?? placedAt,
-      state: state ?? none,
-      ...(line.dressingState ? { stateSeenAt: line.dressingState.at } : {}),
-    },
-    connector: { changedAt: line.connectorAt ?? placedAt, reason: none },
-    flushedAt: line.flushedAt ?? placedAt,
+    setting: settingOf(line),
+    dressing: line.dressing
+      ? {
+          type: line.dressing.value.startsWith("gauze") ? "gauze" : "transparent",
+          doneAt: line.dressing.at,
+          state: state ?? none,
+          ...(line.dressingState ? { stateSeenAt: line.dressingState.at } : {}),
+        }
+      : none,
+    connector: line.connectorAt ? { changedAt: line.connectorAt, reason: none } : none,
+    flushedAt: line.flushedAt ?? none,
     sets: [],
-    reviewedAt: line.needed?.at ?? placedAt,
+    reviewedAt: line.needed?.at ?? none,
     person: line.owner?.owner ?? none,
     place: line.owner?.place ?? none,
     nextOn: line.owner?.nextOn ?? none,
   };
 }
 
-/** Whether it is still needed: only what the record can answer is asked here; the rest is asked at a visit. */
+/** A line whose place nobody wrote is held to the ward's shorter times. */
+const settingOf = (line: LineView): "ward" | "home" => line.owner?.setting ?? valueIn(line.said.setting) ?? "ward";
+
+/** Whether it is still needed: what the record says against it; what it does not say is asked at a visit, not here. */
 function needOf(line: LineView, now: Instant, limits: IdleLimits): readonly Finding[] {
   const facts: LineNeed = {
-    setting: line.owner?.setting ?? valueIn(line.said.setting) ?? "ward",
+    setting: settingOf(line),
     placedOn: civilDateOf(line.placed?.event.happenedAt as Instant),
     lastUsedAt: line.lastUsedAt ?? none,
     plannedEndOn: none,
-    changedToTablets: line.needed?.value === "no",
-    onlyBloodSampling: line.needed?.value === "only blood sampling",
-    secondDeviceDoesTheJob: false,
-    somebodyFlushes: line.owner !== undefined,
+    changedToTablets: none,
+    onlyBloodSampling: line.needed ? line.needed.value === "only blood sampling" : none,
+    secondDeviceDoesTheJob: none,
+    somebodyFlushes: none,
     lastLongDwellReviewOn: none,
   };
-  const needs = judgeNeed(facts, now, limits).filter(
+  const said = judgeNeed(facts, now, limits).filter(
     ({ verdict, code }) => verdict === "not met" || code === "long-dwell-review",
   );
-  return line.owner ? needs : [finding("line-no-owner", "not known", "stop"), ...needs];
+  return [
+    ...(line.owner ? [] : [finding("line-no-owner", "not known", "stop")]),
+    ...(line.needed?.value === "no" ? [finding("line-not-needed", "not met", "ask")] : []),
+    ...said,
+  ];
 }
 
 function removalOf(line: LineView, limits: RemovalLimits): readonly Finding[] {
   if (line.end?.kind !== "removed") return [];
   const said = line.end.happening.entry as EntryOf<"LineRemoved">;
   const known = (cm: number | undefined) => (cm === undefined ? missing("not measured") : centimetre(cm));
-  const [inside, outside] = [line.inside?.value, line.outside.at(-1)?.value];
+  // one reading's pair: an outside length of a later day would count what slid out twice
+  const { inside } = line;
+  const outside = inside && line.outside.find(({ event }) => event === inside.event);
   return judgeRemoval(
     {
-      placedCm: known(inside === undefined || outside === undefined ? undefined : inside + outside),
+      placedCm: known(inside && outside ? inside.value + outside.value : undefined),
+      // no event says that a line was cut later; were one, this would err toward a false stop, never a missed piece
       trimmedLaterCm: centimetre(0),
       outCm: known(confirmedIn(said.lengthOutCm)),
       tipIntact: valueIn(said.tipWhole) ?? none,

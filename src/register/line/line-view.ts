@@ -1,4 +1,4 @@
-import type { CivilDate, Instant } from "../../core/calendar/index.ts";
+import { instantMs, type CivilDate, type Instant } from "../../core/calendar/index.ts";
 import { entryOf, type EntryOf } from "../catalogue.ts";
 import type { Subject } from "../event/index.ts";
 import { confirmedIn, missingFields, valueIn, type MissingField } from "../field/index.ts";
@@ -215,8 +215,8 @@ function readPaper({ event, entry }: Happening, happenings: readonly Happening[]
   const changed = happenings.find(
     (other) =>
       (other.event.position > event.position && CHANGES_PAPER.has(other.event.type)) ||
-      other.struck.some(({ at }) => at > event.writtenAt) ||
-      (other.voided !== undefined && other.voided.at > event.writtenAt),
+      other.struck.some(({ at }) => after(at, event.writtenAt)) ||
+      (other.voided !== undefined && after(other.voided.at, event.writtenAt)),
   );
   const paper = valueIn(said.paper) ?? "";
   const issue = valueIn(said.issue) ?? 0;
@@ -229,6 +229,9 @@ function readPaper({ event, entry }: Happening, happenings: readonly Happening[]
   );
   return { paper, issue, at: event.happenedAt, outdatedBy: newer ? undefined : changed?.event.id };
 }
+
+/** Moments of two devices may carry two offsets: they are compared as moments. */
+const after = (a: Instant, b: Instant): boolean => instantMs(a) > instantMs(b);
 
 /** The outside length found last, whenever it was written. */
 export const outsideNow = (view: LineView): Seen<number> | undefined => view.outside.at(-1);

@@ -1,6 +1,6 @@
 import { useState, type ReactNode } from "react";
 import { Link } from "wouter";
-import { civilDateOf, midnightsBetween, minutesBetween, parseInstant } from "../../core/calendar/index.ts";
+import { civilDateOf, midnightsBetween, minutesBetween } from "../../core/calendar/index.ts";
 import { sayEvent, sayField, sayMoment, sayRecorded } from "../../language/index.ts";
 import { fieldsOf, type Happening, type LineView } from "../../register/index.ts";
 import { idOf } from "./record-context.tsx";
@@ -63,8 +63,8 @@ function TimelineItem({
                       .filter((one) => one.field === name)
                       .map((one) => (
                         <span key={one.at} className="struck">
-                          <s>{sayRecorded(field, one.was)}</s> changed by {one.by.initials},{" "}
-                          {sayMoment(parseInstant(one.at) ?? event.writtenAt)}: {one.why}
+                          <s>{sayRecorded(field, one.was)}</s> changed by {one.by.initials}, {sayMoment(one.at)}:{" "}
+                          {one.why}
                         </span>
                       ))}
                   </dd>

@@ -1,5 +1,5 @@
 import { useEffect, useMemo, useState } from "react";
-import type { Instant } from "../../core/calendar/index.ts";
+import { instantMs, type Instant } from "../../core/calendar/index.ts";
 import {
   careLimitsFrom,
   idleLimitsFrom,
@@ -21,7 +21,8 @@ export function useNow(register: Register): Instant {
     return () => clearInterval(timer);
   }, [register]);
   // something just written lies a moment after the last minute
-  return now > register.now() ? now : register.now();
+  const present = register.now();
+  return instantMs(now) > instantMs(present) ? now : present;
 }
 
 export const rulesFrom = ({ table }: LocalPolicy): LineRules => ({

@@ -2,6 +2,7 @@ import type { ReactNode } from "react";
 import { Link, useLocation } from "wouter";
 import { sayLineRefusal, sayWrite } from "../../language/index.ts";
 import {
+  answerLine,
   decideLine,
   fieldsOf,
   measured,
@@ -14,11 +15,12 @@ import {
 import { EntryForm } from "./entry-form.tsx";
 import { LINE_PARTS } from "./line-parts.ts";
 import { historyOf, idOf, lineOf, patientFor, referralOf, useRecord } from "./record-context.tsx";
+import { plannedFor, rulesFrom } from "./use-line-answer.ts";
 import { Who } from "./who.tsx";
 
 /** Writes one event about a subject that is already in the record. */
 export function WritePage({ subject, type }: { readonly subject: Subject; readonly type: EventType }): ReactNode {
-  const { register } = useRecord();
+  const { register, policy } = useRecord();
   const [, go] = useLocation();
   const kind = subjectKind(subject);
   const fields = fieldsOf(kind, type);
@@ -43,7 +45,9 @@ export function WritePage({ subject, type }: { readonly subject: Subject; readon
         {...(LINE_PARTS[type] ? { parts: LINE_PARTS[type] } : {})}
         sign={async ({ entry, happenedAt, author }) => {
           if (line) {
-            const decision = decideLine(line, type, entry, { happenedAt, writtenAt: register.now() });
+            const now = register.now();
+            const { sides } = answerLine(line, plannedFor(register, line), now, now, rulesFrom(policy));
+            const decision = decideLine(line, type, entry, { happenedAt, writtenAt: now }, sides.agree);
             if (decision.kind === "refused") return sayLineRefusal(decision.code);
           }
           await register.write([{ subject, type, data: entry, happenedAt, author }]);

@@ -1,0 +1,212 @@
+import { describe, expect, test } from "vitest";
+import type { CivilDate, Instant } from "../../src/core/calendar/index.ts";
+import {
+  careLimitsFrom,
+  defaultPolicyTable,
+  idleLimitsFrom,
+  releasePolicyFrom,
+  removalLimitsFrom,
+} from "../../src/policy/index.ts";
+import {
+  CHAIN_START,
+  answerLine,
+  decideLine,
+  evolveHistory,
+  homeRound,
+  initialHistory,
+  leftOf,
+  lineView,
+  lotView,
+  measured,
+  seal,
+  todayList,
+  weekendList,
+  weekendOf,
+  type Entry,
+  type EventType,
+  type LineView,
+  type RegisterEvent,
+  type Subject,
+  type TodayRow,
+} from "../../src/register/index.ts";
+
+// What a line's events mean under the rules: common practice, no single source; the calendar by any wall calendar.
+
+const rules = {
+  release: releasePolicyFrom(defaultPolicyTable),
+  care: careLimitsFrom(defaultPolicyTable),
+  idle: idleLimitsFrom(defaultPolicyTable),
+  removal: removalLimitsFrom(defaultPolicyTable),
+};
+const values = (said: Record<string, unknown>): Entry =>
+  Object.fromEntries(Object.entries(said).map(([key, value]) => [key, measured(value as never)])) as Entry;
+type Said = readonly [type: EventType, day: number, said: Record<string, unknown>];
+const at = (day: number, clock = "10:00") => `2026-03-${String(day).padStart(2, "0")}T${clock}+00:00` as Instant;
+
+function of(subject: Subject, said: readonly Said[]) {
+  return said.reduce(
+    (history, [type, day, data], index) =>
+      evolveHistory(history, {
+        ...seal({
+          id: `e${index}`,
+          subject,
+          type,
+          shape: 1,
+          happenedAt: at(day, `10:${String(index).padStart(2, "0")}`),
+          writtenAt: at(day, `10:${String(index).padStart(2, "0")}`),
+          author: { initials: "MK", role: "inserter", account: "" },
+          device: "one",
+          policyVersion: "p",
+          seen: index,
+          data: values(data) as unknown as RegisterEvent["data"],
+        }),
+        position: index + 1,
+        version: index + 1,
+        chainHash: CHAIN_START,
+      }),
+    initialHistory(subject),
+  );
+}
+const line = (...said: Said[]): LineView => lineView(of("line:a", said));
+const placed: Said = ["LineInserted", 2, { patient: "x", arm: "right", insideCm: 41, outsideCm: 2 }];
+const film = (day: number, arm: string): Said => [
+  "TipRead",
+  day,
+  { arm, patientNumber: "P1", tipPlace: "cavo-atrial junction", outsideCm: 2, insideCm: 41 },
+];
+const settled = (day: number, secondName = "Ben"): Said => [
+  "SideSettled",
+  day,
+  { arm: "right", firstName: "Ann", secondName },
+];
+const answer = (view: LineView, day = 20) =>
+  answerLine(view, { arm: undefined, number: "P1" }, at(day), at(day), rules);
+const codes = (findings: readonly { readonly code: string }[]) => findings.map(({ code }) => code);
+
+describe("the arm", () => {
+  test("two people who settled it speak of the film they had, not of a later one", () => {
+    expect(answer(line(placed, film(3, "left"), settled(4))).sides.agree).toBe(true);
+    expect(answer(line(placed, film(3, "left"), settled(4), film(5, "left"))).sides.agree).toBe(false);
+  });
+  test("one person twice settles nothing, wherever the entry came from", () => {
+    expect(answer(line(placed, film(3, "left"), settled(4, " ann"))).sides.agree).toBe(false);
+  });
+  test("a release is refused at signing while the sides differ", () => {
+    const view = line(placed, film(3, "left"));
+    const stamp = { happenedAt: at(6), writtenAt: at(6) };
+    const { sides } = answer(view);
+    expect(decideLine(view, "LineReleased", {}, stamp, sides.agree)).toMatchObject({ code: "release-sides-differ" });
+    expect(decideLine(view, "LineReleased", {}, stamp, true)).toEqual({ kind: "accepted" });
+  });
+});
+
+describe("what came out", () => {
+  const out = (lengthOutCm: number): Said => [
+    "LineRemoved",
+    9,
+    { reason: "treatment ended", lengthOutCm, tipWhole: true },
+  ];
+  const slid = (outsideCm: number): Said => ["CareGiven", 8, { outsideCm }];
+  test("the whole catheter is as long as it was, however far it slid out or in since", () => {
+    for (const outsideCm of [2, 6, 0.5]) {
+      expect(codes(answer(line(placed, film(3, "right"), slid(outsideCm), out(43))).removal)).toContain(
+        "removal-complete",
+      );
+      expect(codes(answer(line(placed, film(3, "right"), slid(outsideCm), out(38))).removal)).toContain(
+        "removal-incomplete",
+      );
+    }
+  });
+});
+
+describe("what is due and what is asked", () => {
+  test("care nobody wrote down is never taken as done", () => {
+    const due = answer(line(placed)).due.filter(({ why }) => why === "never written down");
+    expect(due.map(({ what }) => what).sort()).toEqual(["connector", "dressing", "flush", "need review"]);
+  });
+  test("needed no more is said as that, and not as tablets", () => {
+    const need = codes(answer(line(placed, ["CareGiven", 8, { stillNeeded: "no" }])).need);
+    expect(need).toContain("line-not-needed");
+    expect(need).not.toContain("need-changed-to-tablets");
+  });
+});
+
+describe("the lists", () => {
+  const row = (subject: string, more: Partial<TodayRow> = {}): TodayRow => ({
+    subject: `line:${subject}`,
+    patient: undefined,
+    place: "Ward 1",
+    owner: "A",
+    setting: "ward",
+    visitOrder: undefined,
+    release: "may be used",
+    due: [],
+    firstDueDay: 99_999_999,
+    asks: 0,
+    stops: 0,
+    released: true,
+    ...more,
+  });
+  const names = (rows: readonly TodayRow[]) => rows.map(({ subject }) => subject.slice(5)).join("");
+  // 2026-03-05 is a Thursday, day 20517 since 1970-01-01
+  const thursday = "2026-03-05" as CivilDate;
+
+  test("each line stands once, under the gravest of its reasons, the longest due first", () => {
+    const list = todayList(
+      [
+        row("a", { firstDueDay: 20_517 }),
+        row("b", { firstDueDay: 20_510 }),
+        row("c", { release: "ended", firstDueDay: 20_500 }),
+        row("d", { owner: "", release: "ended" }),
+        row("e", { released: false, release: "not released" }),
+        row("f", { asks: 1, firstDueDay: 20_518 }),
+        row("g", { firstDueDay: 20_518 }),
+      ],
+      thursday,
+    );
+    expect(names(list.dueNow)).toBe("ba");
+    expect([list.notToUse, list.unowned, list.notReleased, list.stillNeeded].map(names)).toEqual(["c", "d", "e", "f"]);
+    expect(list.rest).toBe(1);
+  });
+
+  test.each([
+    ["2026-03-05", "2026-03-07"],
+    ["2026-03-06", "2026-03-07"],
+    ["2026-03-07", "2026-03-07"],
+    ["2026-03-08", "2026-03-07"],
+    ["2026-03-09", "2026-03-14"],
+  ])("seen from %s the weekend begins on Saturday %s", (day, saturday) => {
+    expect(weekendOf(day as CivilDate)[0]).toBe(saturday);
+  });
+
+  test("up to Monday, those nobody is named for first; Tuesday is not the weekend", () => {
+    const rows = [
+      row("a", { firstDueDay: 20_519 }),
+      row("b", { firstDueDay: 20_521, owner: "" }),
+      row("c", { firstDueDay: 20_522 }),
+    ];
+    expect(names(weekendList(rows, thursday))).toBe("ba");
+  });
+
+  test("the round goes in the order a person set, the rest by place", () => {
+    const home = (subject: string, more: Partial<TodayRow>) => row(subject, { setting: "home", ...more });
+    const rows = [
+      home("a", { place: "Z" }),
+      home("b", { visitOrder: 2 }),
+      home("c", { visitOrder: 1 }),
+      home("d", { place: "B" }),
+      row("e"),
+    ];
+    expect(names(homeRound(rows))).toBe("cbda");
+  });
+
+  test("what is left of a lot: received, less discarded, less used", () => {
+    const lot = lotView(
+      of("lot:l", [
+        ["LotReceived", 1, { lotNumber: "LX 10", count: 10 }],
+        ["LotDiscarded", 2, { count: 2, why: "wet" }],
+      ]),
+    );
+    expect(leftOf(lot, [line(["LineInserted", 2, { lotNumber: "lx-1O" }]), line(placed)])).toBe(7);
+  });
+});
