@@ -56,8 +56,8 @@ export const PACKAGE_TABLE: Readonly<Record<string, readonly string[]>> = {
   contract: ["zod", "papaparse"],
   register: ["@noble/hashes"],
   paper: ["node:", "@myriaddreamin/typst-ts-node-compiler"],
-  server: ["node:", "hono", "@hono/node-server", "zod"],
+  server: ["node:", "hono", "@hono/node-server", "zod", "@node-rs/argon2", "openid-client", "@peculiar/x509"],
   cli: ["node:", "zod"],
-  store: ["node:", "better-sqlite3", "kysely", "pg"],
+  store: ["node:", "better-sqlite3", "pg"],
   web: ["react", "react-dom", "idb", "wouter", "@fontsource", "@fontsource-variable"],
 };
