@@ -1,1 +1,1 @@
-export { armPicture, bloodInTube, shivering, telephone, thickArm, wetDressing } from "./pictures.ts";
+export { armPicture, bloodInTube, bothArmsPicture, shivering, telephone, thickArm, wetDressing } from "./pictures.ts";

@@ -9,21 +9,13 @@ const word = (x: number, y: number, text: string, size: number, bold = true): st
     escaped(text),
   );
 
-/** Which arm, as the patient looks out: seen from behind, so the right arm is on the right. */
-export function armPicture(id: string, side: Side, words: string, sentence: string): Figure {
-  const arm = "M143 56 C156 58 164 68 166 82 L174 124 C175 133 163 135 160 127 L148 88";
-  const mirrored = (markup: string): string =>
-    element("g", { transform: `translate(${PICTURE_WIDTH} 0) scale(-1 1)` }, markup);
-  const dressing =
-    solid("M153 74 L167 71.5 L170 86 L156 89 Z", 1.4) +
-    contour("M162 80 C168 92 182 92 186 102", 2.2) +
-    filled("M184 101 L191 104 L188 111 L181 107 Z");
-  const chosen = solid(arm, 2.2) + hatched(id, `${arm} Z`, "dense") + dressing;
-  const other = solid(arm, 1.4);
-  const [right, left] = side === "right" ? [chosen, mirrored(other)] : [other, mirrored(chosen)];
-  return picture(
-    id,
-    sentence,
+const ARM = "M136 57 C154 56 165 68 168 84 L178 126 C179 137 165 138 161 129 L147 92 C146 78 143 66 136 57 Z";
+const mirrored = (markup: string): string =>
+  element("g", { transform: `translate(${PICTURE_WIDTH} 0) scale(-1 1)` }, markup);
+
+/** Head and trunk from behind. */
+const trunk = (id: string): string =>
+  [
     solid(
       "M95 44 V55 C84 58 76 57 72 58 C74 92 76 112 74 140 H146 C144 112 146 92 148 58 C144 57 136 58 125 55 V44 Z",
       1.6,
@@ -31,6 +23,27 @@ export function armPicture(id: string, side: Side, words: string, sentence: stri
     hatched(id, "M118 60 C132 60 144 58 148 58 C146 92 144 112 146 140 H132 C134 108 128 84 118 60 Z"),
     solid("M110 8 C124 8 131 18 130 30 C129 42 120 50 110 50 C100 50 91 42 90 30 C89 18 96 8 110 8 Z", 1.6),
     hatched(id, "M110 8 C124 8 131 18 130 30 C129 42 122 48 116 49 C124 36 122 18 110 8 Z", "dense"),
+  ].join("");
+
+/** Both arms kept, for the note over the bed. */
+export function bothArmsPicture(id: string, sentence: string): Figure {
+  const arm = solid(ARM, 2.2) + hatched(id, ARM, "dense");
+  return picture(id, sentence, trunk(id), arm, mirrored(arm));
+}
+
+/** Which arm, as the patient looks out: seen from behind, so the right arm is on the right. */
+export function armPicture(id: string, side: Side, words: string, sentence: string): Figure {
+  const dressing =
+    solid("M153 74 L167 71.5 L170 86 L156 89 Z", 1.4) +
+    contour("M162 80 C168 92 182 92 186 102", 2.2) +
+    filled("M184 101 L191 104 L188 111 L181 107 Z");
+  const chosen = solid(ARM, 2.2) + hatched(id, ARM, "dense") + dressing;
+  const other = solid(ARM, 1.4);
+  const [right, left] = side === "right" ? [chosen, mirrored(other)] : [other, mirrored(chosen)];
+  return picture(
+    id,
+    sentence,
+    trunk(id),
     right,
     left,
     word(side === "right" ? 182 : 38, 30, words.split(" ")[0] ?? "", 15),

@@ -18,6 +18,9 @@ export const paperTitles = {
   "recall list": ["People to reach", "Everyone a lot reached, those of unknown end included"],
 } as const satisfies Readonly<Record<string, readonly [title: string, caption: string]>>;
 
+export const armNotSettled = "ARM NOT SETTLED";
+export const armNotKnown = "ARM NOT KNOWN";
+export const bothArms = "BOTH ARMS";
 export const paperNameMissing = "Name missing";
 export const sayIdentifiers = (number: string, bornOn: CivilDate | undefined): string =>
   `no. ${number || "missing"} · born ${bornOn ? sayDay(bornOn).slice(4) : "not known"}`;
@@ -102,8 +105,7 @@ export const cardWords = {
   replaces: (issue: number): string =>
     issue > 1 ? `Card ${issue}. It replaces card ${issue - 1}: tear that one up.` : "Card 1. The first of this line.",
   danger: "Call at once",
-  block:
-    "For another hospital: type these lines into card --read. Capitals or small letters, I, O, 0 and 1 do not occur.",
+  block: "For another hospital: these letters hold the line. Read them with: veinwright card --read. No I, O, 0 or 1.",
 } as const;
 
 /** What to look for, in the order of the pictures; one list for the words and the drawings. */
@@ -117,6 +119,7 @@ export const dangerSigns = {
 } as const;
 export const thickArmWords = { before: "before", now: "now" } as const;
 export const pictureSentences = {
+  both: "A person from behind, both arms hatched: both are kept.",
   arm: (words: string): string => `A person from behind. The ${words} is hatched and has the line.`,
   wet: "A dressing on an arm. Its lower edge is wet and one corner is loose; drops fall.",
   blood: "The tube outside the arm. The part near the arm is filled with blood.",

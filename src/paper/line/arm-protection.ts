@@ -1,7 +1,10 @@
+import { bothArmsPicture } from "../../figure/index.ts";
 import { parseCivilDate } from "../../core/calendar/index.ts";
 import {
   armProtectionNote,
+  bothArms,
   paperNameMissing,
+  pictureSentences,
   protectWords,
   sayIdentifiers,
   sayPage,
@@ -14,7 +17,7 @@ import type { Block, Sheet } from "./sheet.ts";
 /** The note to hang over the bed of a person whose arm veins may be needed for dialysis; a line is not needed for it. */
 export const armProtection = (input: PaperInput): Sheet => ({
   ...framed("arm-protection note", input, noteBlocks(input.patient)),
-  arm: "BOTH ARMS",
+  arm: bothArms,
 });
 
 /** The same note for a person who has no line. */
@@ -30,18 +33,19 @@ export const armProtectionFor = (patient: PatientView, input: Pick<PaperInput, "
     input,
     noteBlocks(patient),
   ),
-  arm: "BOTH ARMS",
+  arm: bothArms,
 });
 
 function noteBlocks(patient: PatientView | undefined): readonly Block[] {
   const details: EntryOf<"PatientRegistered"> = patient?.details ?? {};
   const bars = patient?.barred ?? [];
   const dialysis = sayRecorded(patientEvents.PatientRegistered.onDialysis, details.onDialysis);
+  const arms = bothArmsPicture("both", pictureSentences.both);
   return [
     ...armProtectionNote.map((text) => ({ kind: "loud", text }) as const),
     {
       kind: "columns",
-      shares: [1, 1],
+      shares: [1.25, 1, 0.95],
       columns: [
         [
           { kind: "heading", text: protectWords.never },
@@ -51,6 +55,7 @@ function noteBlocks(patient: PatientView | undefined): readonly Block[] {
           { kind: "heading", text: protectWords.may },
           { kind: "list", numbered: false, items: protectWords.mayItems },
         ],
+        [{ kind: "drawing", drawing: { svg: arms.svg, alt: arms.sentence, widthMm: 50 }, caption: "" }],
       ],
     },
     { kind: "heading", text: protectWords.because },

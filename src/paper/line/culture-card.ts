@@ -1,5 +1,5 @@
 import { parseInstant } from "../../core/calendar/index.ts";
-import { amount, cultureWords, minutes, sayMoment } from "../../language/index.ts";
+import { amount, cultureWords, minutes, paperNameMissing, sayMoment } from "../../language/index.ts";
 import { standing, valueIn, type EntryOf } from "../../register/index.ts";
 import { framed, type PaperInput } from "./paper-input.ts";
 import type { Sheet } from "./sheet.ts";
@@ -13,7 +13,6 @@ export function cultureCard(input: PaperInput): Sheet {
   const antibiotics = lastCultures(input)?.antibioticsBefore;
   const written = bottles.length > 0 ? bottles : [undefined, undefined];
   const rows = written.map((bottle, at) => rowOf(bottle, bottle ? bottle.site === "line" : at === 0));
-  const label = (site: string): string => site;
   return framed("culture card", input, [
     {
       kind: "list",
@@ -24,7 +23,7 @@ export function cultureCard(input: PaperInput): Sheet {
         amount(table["complication.culture-volume-ratio"].value, "", 2),
       ),
     },
-    { kind: "table", head: cultureWords.head, rows },
+    { kind: "table", head: cultureWords.head, shares: [1.4, 1.5, 0.8, 1.5, 1.6], rows },
     {
       kind: "boxes",
       label: cultureWords.antibiotics,
@@ -38,14 +37,14 @@ export function cultureCard(input: PaperInput): Sheet {
       kind: "columns",
       shares: [1, 1],
       columns: [cultureWords.line(cultureWords.lumenBlank), cultureWords.vein].map((site) => [
-        { kind: "typed", lines: [label(site)], caption: labelCaption(input) },
+        { kind: "typed", lines: [site], caption: labelCaption(input) },
       ]),
     },
   ]);
 }
 
 function labelCaption({ patient }: PaperInput): string {
-  return `${patient?.name || "Name missing"}, no. ${patient?.number || "missing"}. Drawn at ${cultureWords.fill}: ______   mL: ____`;
+  return cultureWords.label(patient?.name || paperNameMissing, patient?.number || "missing");
 }
 
 const lastCultures = ({ line }: PaperInput): EntryOf<"CulturesTaken"> | undefined =>

@@ -67,7 +67,7 @@ export function filmSlip(input: PaperInput): Sheet {
     },
     ...atTheSkin(withdraw ?? input.line, filmWords.after),
     { kind: "heading", text: filmWords.readBackHead },
-    { kind: "sign", items: filmWords.readBack },
+    { kind: "write", items: filmWords.readBack },
     { kind: "sign", items: filmWords.sign },
     { kind: "list", numbered: false, items: [...reasons, filmWords.nothing] },
   ];

@@ -66,7 +66,8 @@ export function homeSheet(input: PaperInput): Sheet {
     {
       kind: "table",
       head: homeWords.ownHead,
-      rows: Array.from({ length: WRITTEN_AT_HOME }, () => homeWords.ownHead.map(() => " ")),
+      shares: [1, 1, 1.2, 1],
+      rows: Array.from({ length: WRITTEN_AT_HOME }, () => homeWords.ownHead.map(() => "\u00a0")),
     },
     { kind: "soft", text: bedWords.measure },
   ]);

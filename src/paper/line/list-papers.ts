@@ -1,6 +1,5 @@
 import { parseCivilDate } from "../../core/calendar/index.ts";
 import {
-  armWords,
   handoverWords,
   paperNameMissing,
   recallWords,
@@ -9,16 +8,9 @@ import {
   sayPage,
   sayRelease,
 } from "../../language/index.ts";
-import {
-  confirmedIn,
-  recall,
-  valueIn,
-  type LineAnswer,
-  type LineView,
-  type PatientView,
-} from "../../register/index.ts";
+import { recall, valueIn, type LineAnswer, type LineView, type PatientView } from "../../register/index.ts";
 import { lengthNow } from "./line-value.ts";
-import { framedList, isPractice, type PaperInput } from "./paper-input.ts";
+import { framedList, isPractice, settledArm, type PaperInput } from "./paper-input.ts";
 import type { Block, Sheet } from "./sheet.ts";
 
 /** One line of a list with its person and what its events mean now. */
@@ -29,7 +21,8 @@ export interface ListedLine {
 }
 
 type Printing = Pick<PaperInput, "policy" | "printedAt">;
-const ROWS_A_PAGE = 12;
+const ROWS_A_PAGE = 11;
+const SHARES = { handover: [1.7, 0.9, 2, 0.8, 1.3, 1.4, 0.9], "recall list": [2, 0.9, 1.4, 1.8, 1.2] } as const;
 
 /** The lines an owner answers for, to be taken over row by row; "" lists those nobody answers for. As many pages as needed. */
 export function handoverSheets(owner: string, lines: readonly ListedLine[], printing: Printing): readonly Sheet[] {
@@ -41,7 +34,7 @@ export function handoverSheets(owner: string, lines: readonly ListedLine[], prin
     .sort(byFirstDue)
     .map(({ line, patient, answer }) => [
       who(patient),
-      armOf(line),
+      settledArm(line, answer),
       sayRelease(answer.release),
       lengthNow(line, "outsideCm").value,
       answer.due[0] ? handoverWords.due(sayDueWhat(answer.due[0].what), answer.due[0].on) : handoverWords.nothing,
@@ -77,9 +70,9 @@ export function recallSheets(lotNumber: string, lines: readonly ListedLine[], pr
   const listed = groups.flatMap(([standing, some]) =>
     some.map((line) => ({ standing, one: of.get(line.subject) as ListedLine })),
   );
-  const rows = listed.map(({ standing, one: { line, patient } }) => [
+  const rows = listed.map(({ standing, one: { line, patient, answer } }) => [
     who(patient),
-    armOf(line),
+    settledArm(line, answer),
     standing,
     [line.owner?.owner, line.owner?.phone, valueIn(patient?.details.phone)].filter(Boolean).join(", ") ||
       "no phone written",
@@ -111,7 +104,7 @@ function paged(
   const practice = lines.some(({ patient }) => isPractice(patient));
   return Array.from({ length: pages }, (_, at) =>
     framedList(paper, { name, identifiers, practice, page: sayPage(at + 1, pages) }, printing, [
-      { kind: "table", head, rows: rows.slice(at * ROWS_A_PAGE, (at + 1) * ROWS_A_PAGE) },
+      { kind: "table", head, shares: SHARES[paper], rows: rows.slice(at * ROWS_A_PAGE, (at + 1) * ROWS_A_PAGE) },
       ...(at === pages - 1 ? end : []),
     ]),
   );
@@ -119,10 +112,6 @@ function paged(
 
 const who = (patient: PatientView | undefined): string =>
   `${patient?.name || paperNameMissing}, ${sayIdentifiers(patient?.number ?? "", parseCivilDate(patient?.bornOn ?? ""))}`;
-const armOf = (line: LineView): string => {
-  const arm = confirmedIn(line.said.arm);
-  return arm ? armWords(arm) : "not known";
-};
 const byFirstDue = (a: ListedLine, b: ListedLine): number => {
   const [first, second] = [a.answer.due[0]?.on ?? "9999", b.answer.due[0]?.on ?? "9999"];
   return first < second ? -1 : first > second ? 1 : 0;

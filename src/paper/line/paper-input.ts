@@ -1,5 +1,7 @@
 import { parseCivilDate, type Instant } from "../../core/calendar/index.ts";
 import {
+  armNotKnown,
+  armNotSettled,
   armWords,
   paperFoot,
   paperNameMissing,
@@ -38,6 +40,29 @@ export type PaperName = keyof typeof paperTitles;
 const PLATES = ["I", "II", "III", "IV", "V", "VI", "VII", "VIII", "IX", "X", "XI", "XII"];
 const plateOf = (paper: PaperName): string => PLATES[Object.keys(paperTitles).indexOf(paper)] ?? "";
 
+/** The largest type a paper is set in: a sign at the bed, a sheet in the hand, a form on a desk. */
+const TYPE_PT: Readonly<Record<PaperName, number>> = {
+  "record form": 10.5,
+  "film slip": 19,
+  "bed sign": 19,
+  "patient card": 10.5,
+  "picture card": 11.5,
+  "home sheet": 13.5,
+  "culture card": 15,
+  "removal slip": 15.5,
+  "recall letter": 15.5,
+  "arm-protection note": 20,
+  handover: 10.5,
+  "recall list": 10.5,
+};
+
+/** The arm as every source agrees on it; anything else is not an arm a paper may name. */
+export const settledArm = (line: LineView, answer: LineAnswer): string => {
+  const arm = confirmedIn(line.said.arm);
+  if (arm === undefined) return armNotKnown;
+  return answer.sides.agree ? armWords(arm) : armNotSettled;
+};
+
 /** The limits a paper judges a line by, out of the local table. */
 export const lineRulesFrom = ({ table }: LocalPolicy): LineRules => ({
   release: releasePolicyFrom(table),
@@ -55,7 +80,6 @@ export function framed(
 ): Sheet {
   const { line, patient, issue, policy, printedAt } = input;
   const [title, caption] = paperTitles[paper];
-  const arm = confirmedIn(line.said.arm);
   return {
     paper,
     plate: plateOf(paper),
@@ -63,11 +87,12 @@ export function framed(
     caption,
     name: patient?.name || paperNameMissing,
     identifiers: sayIdentifiers(patient?.number ?? "", parseCivilDate(patient?.bornOn ?? "")),
-    arm: arm && input.answer.sides.agree ? armWords(arm) : "ARM NOT SETTLED",
+    arm: line.placed ? settledArm(line, input.answer) : "",
     practice: isPractice(patient) ? paperPractice : "",
     foot: paperFoot(issue, policy.version, printedAt),
     page: sayPage(1, 1),
     size,
+    typePt: TYPE_PT[paper],
     blocks,
   };
 }
@@ -92,6 +117,7 @@ export function framedList(
     foot: paperFoot(undefined, input.policy.version, input.printedAt),
     page: list.page,
     size: "A4",
+    typePt: TYPE_PT[paper],
     blocks,
   };
 }

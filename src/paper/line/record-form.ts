@@ -1,5 +1,6 @@
-import { missingHeads, recordFormWords, sayField, sayOption } from "../../language/index.ts";
-import { lineEvents, type Field, type LineView, type Recorded } from "../../register/index.ts";
+import { parseCivilDate } from "../../core/calendar/index.ts";
+import { missingHeads, recordFormWords, sayField, sayIdentifiers, sayOption } from "../../language/index.ts";
+import { lineEvents, type Field, type Recorded } from "../../register/index.ts";
 import { saidValue, type PlacingField } from "./line-value.ts";
 import { framed, type PaperInput } from "./paper-input.ts";
 import type { FormRow, Sheet } from "./sheet.ts";
@@ -13,16 +14,17 @@ export const recordForm = (input: PaperInput): Sheet =>
     {
       kind: "form",
       missing: missingHeads,
-      rows: fields.map(([name, field], at) => formRow(input.line, name, field, at)),
+      rows: fields.map(([name, field], at) => formRow(input, name, field, at)),
     },
     { kind: "sign", items: recordFormWords.sign },
   ]);
 
-function formRow(line: LineView, name: PlacingField, field: Field, at: number): FormRow {
+function formRow({ line, patient }: PaperInput, name: PlacingField, field: Field, at: number): FormRow {
   const recorded = line.said[name] as Recorded<unknown> | undefined;
   const known = recorded !== undefined && "value" in recorded;
   const { value, note } = saidValue(field, recorded);
   const options = optionsOf(field);
+  const who = patient ? `${patient.name}, ${sayIdentifiers(patient.number, parseCivilDate(patient.bornOn))}` : "";
   return {
     number: at + 1,
     label: sayField(name),
@@ -36,7 +38,8 @@ function formRow(line: LineView, name: PlacingField, field: Field, at: number): 
           : field.kind === "date"
             ? recordFormWords.day
             : "",
-    value: known && options.length === 0 ? value : "",
+    // a record's own key means nothing on paper: the person is written as people know them
+    value: !known || options.length > 0 || name === "referral" ? "" : name === "patient" ? who : value,
     ticked: known && options.length > 0 ? value.split(", ") : [],
     missing: recorded !== undefined && "missing" in recorded ? recorded.missing : "",
     note: known ? note : "",

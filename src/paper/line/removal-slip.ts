@@ -51,7 +51,7 @@ export function removalSlip(input: PaperInput): Sheet {
       ],
     },
     { kind: "say", text: `${removalWords.measure} ${removalWords.never}` },
-    { kind: "sign", items: [removalWords.out, removalWords.reason] },
+    ...(written.length > 0 ? written : [{ kind: "sign", items: [removalWords.out, removalWords.reason] } as const]),
     {
       kind: "boxes",
       label: removalWords.complete,
@@ -74,15 +74,10 @@ export function removalSlip(input: PaperInput): Sheet {
         removalWords.tipOptions[0],
         `${removalWords.tipOptions[1]} ${why ?? "____________________________________"}`,
       ],
-      ticked:
-        why === undefined
-          ? line.end?.kind === "removed"
-            ? removalWords.tipOptions[0]
-            : ""
-          : `${removalWords.tipOptions[1]} ${why}`,
+      // no reason on record is not the same as "not sent": nothing is ticked for anybody
+      ticked: why === undefined ? "" : `${removalWords.tipOptions[1]} ${why}`,
     },
     { kind: "list", numbered: false, items: answer.removal.map(sayLineFinding) },
-    ...written,
     { kind: "sign", items: removalWords.sign },
   ]);
 }

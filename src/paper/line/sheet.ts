@@ -42,9 +42,15 @@ export type Block =
       readonly rows: readonly FormRow[];
     }
   | { readonly kind: "boxes"; readonly label: string; readonly options: readonly string[]; readonly ticked: string }
-  | { readonly kind: "sign"; readonly items: readonly string[] }
+  | { readonly kind: "sign" | "write"; readonly items: readonly string[] }
   | { readonly kind: "typed"; readonly lines: readonly string[]; readonly caption: string }
-  | { readonly kind: "table"; readonly head: readonly string[]; readonly rows: readonly (readonly string[])[] }
+  | {
+      readonly kind: "table";
+      readonly head: readonly string[];
+      readonly rows: readonly (readonly string[])[];
+      /** Widths of the columns against each other. */
+      readonly shares: readonly number[];
+    }
   | { readonly kind: "drawing"; readonly drawing: SheetDrawing; readonly caption: string }
   | {
       readonly kind: "pictures";
@@ -69,5 +75,7 @@ export interface Sheet {
   readonly foot: string;
   readonly page: string;
   readonly size: "A4" | "two A6";
+  /** The largest its reading type may be: a sign is read from the door, a list in the hand. */
+  readonly typePt: number;
   readonly blocks: readonly Block[];
 }
