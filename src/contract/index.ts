@@ -26,3 +26,4 @@ export { careJsonSchemas, type CultureFile, type DueFile, type PatencyFile } fro
 export { checkCharacters } from "./check-characters.ts";
 export { type LineFacts } from "./line-facts.ts";
 export { BLOCK_LETTERS, readLineBlock, writeLineBlock, type LineBlockReading } from "./line-block.ts";
+export { readLineFile, type LineFile } from "./read-line-file.ts";

@@ -28,3 +28,4 @@ export {
 export { clotScoreSentence, criteriaLines, cultureLines, phlebitisSentence } from "./en/complication.ts";
 export * from "./en/paper.ts";
 export * from "./en/paper-care.ts";
+export { cardFactLines } from "./en/card-facts.ts";

@@ -8,10 +8,7 @@ import type { Sheet } from "./line/index.ts";
 export async function linePaperPdf(sheets: readonly Sheet[]): Promise<Uint8Array> {
   const { NodeCompiler } = await import("@myriaddreamin/typst-ts-node-compiler");
   const compiler = NodeCompiler.create({ workspace: "/" });
-  compiler.mapShadow("/sheet.json", Buffer.from(unbroken(JSON.stringify(sheets))));
+  compiler.mapShadow("/sheet.json", Buffer.from(JSON.stringify(sheets)));
   compiler.addSource("/line-sheet.typ", LINE_SHEET_LAYOUT);
   return compiler.pdf({ mainFilePath: "/line-sheet.typ" }, { pdfStandard: "ua-1", creationTimestamp: 0 });
 }
-
-/** A number and its unit stay on one line: "3.0" at a line's end and "cm" below it can be read as another number. */
-const unbroken = (text: string): string => text.replaceAll("\u2009", "\u202f");

@@ -22,6 +22,10 @@ export const armNotSettled = "ARM NOT SETTLED";
 export const armNotKnown = "ARM NOT KNOWN";
 export const bothArms = "BOTH ARMS";
 export const paperNameMissing = "Name missing";
+export const toBeWritten = {
+  name: "Name ______________________",
+  identifiers: "no. ______________ · born ______________",
+} as const;
 export const sayIdentifiers = (number: string, bornOn: CivilDate | undefined): string =>
   `no. ${number || "missing"} · born ${bornOn ? sayDay(bornOn).slice(4) : "not known"}`;
 export const paperPractice = "Practice, invented";

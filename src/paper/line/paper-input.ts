@@ -9,6 +9,7 @@ import {
   paperTitles,
   sayIdentifiers,
   sayPage,
+  toBeWritten,
 } from "../../language/index.ts";
 import {
   careLimitsFrom,
@@ -19,6 +20,7 @@ import {
 } from "../../policy/index.ts";
 import { confirmedIn, type LineAnswer, type LineRules, type LineView, type PatientView } from "../../register/index.ts";
 import type { Block, Sheet } from "./sheet.ts";
+import { unbroken } from "./unbroken.ts";
 
 /** What a paper is printed from; nothing else is looked up. */
 export interface PaperInput {
@@ -71,6 +73,11 @@ export const lineRulesFrom = ({ table }: LocalPolicy): LineRules => ({
   removal: removalLimitsFrom(table),
 });
 
+const personOf = (patient: PatientView | undefined) => ({
+  name: patient?.name || paperNameMissing,
+  identifiers: sayIdentifiers(patient?.number ?? "", parseCivilDate(patient?.bornOn ?? "")),
+});
+
 /** The page around a paper of one line: two identifiers, the arm in words, when it was printed and under which limits. */
 export function framed(
   paper: PaperName,
@@ -85,15 +92,15 @@ export function framed(
     plate: plateOf(paper),
     title,
     caption,
-    name: patient?.name || paperNameMissing,
-    identifiers: sayIdentifiers(patient?.number ?? "", parseCivilDate(patient?.bornOn ?? "")),
+    // a form for somebody not yet known has rules to write on, not words that say so
+    ...(patient || line.placed ? personOf(patient) : toBeWritten),
     arm: line.placed ? settledArm(line, input.answer) : "",
     practice: isPractice(patient) ? paperPractice : "",
     foot: paperFoot(issue, policy.version, printedAt),
     page: sayPage(1, 1),
     size,
     typePt: TYPE_PT[paper],
-    blocks,
+    blocks: unbroken(blocks),
   };
 }
 
@@ -118,7 +125,7 @@ export function framedList(
     page: list.page,
     size: "A4",
     typePt: TYPE_PT[paper],
-    blocks,
+    blocks: unbroken(blocks),
   };
 }
 
