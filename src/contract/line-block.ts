@@ -111,7 +111,7 @@ function lotNumbers(lot: Recorded<string> | undefined): readonly (readonly numbe
   const nothing = Array.from({ length: LOT_PER_LINE }, () => 0);
   if (lot === undefined) return [[LOT_STATES - 1, ...nothing]];
   if ("missing" in lot) return [[MISSING_KINDS.indexOf(lot.missing), ...nothing]];
-  const signs = [...lot.value].map((sign) => LOT_SIGNS.indexOf(sign) + 1);
+  const signs = Array.from(lot.value).map((sign) => LOT_SIGNS.indexOf(sign) + 1);
   if (signs.includes(0) || signs.length > LOT_PER_LINE * LOT_LINES) return [[LOT_STATES - 1, ...nothing]];
   const state = MISSING_KINDS.length + (lot.from === "plan" ? 1 : 0);
   return Array.from({ length: Math.max(1, Math.ceil(signs.length / LOT_PER_LINE)) }, (_, line) => {
@@ -141,7 +141,7 @@ function sealed(index: number, payload: string): string {
   for (const letter of BLOCK_LETTERS) {
     const text = `${BLOCK_LETTERS.charAt(index)}${payload}${letter}`;
     const check = checkCharacters(text);
-    if ([...check].every((sign) => BLOCK_LETTERS.includes(sign))) return text + check;
+    if (Array.from(check).every((sign) => BLOCK_LETTERS.includes(sign))) return text + check;
   }
   throw new RangeError("no letter before the check fits");
 }
@@ -179,7 +179,7 @@ export function readLineBlock(text: string): LineBlockReading {
 }
 
 function lineFault(line: string, path: string): Fault | undefined {
-  const foreign = [...line].find((sign) => !BLOCK_LETTERS.includes(sign));
+  const foreign = Array.from(line).find((sign) => !BLOCK_LETTERS.includes(sign));
   if (foreign !== undefined) return { path, code: "not-in-list", found: foreign, rule: LETTER_RULE };
   if (line.length !== LINE_LETTERS)
     return { path, code: "wrong-length", found: `${line.length} letters`, rule: "twelve letters in three groups" };
@@ -204,7 +204,7 @@ function acrossLines(lines: ReadonlyMap<number, readonly number[]>, others: bool
   if (version !== undefined && version !== VERSION)
     return [{ path: "line A", code: "not-in-list", found: `form ${version}`, rule: `form ${VERSION} of the block` }];
   const faults: Fault[] = [];
-  for (let index = 0; index < count && !others; index += 1) {
+  for (let index = 0; index < (others ? 0 : count); index += 1) {
     const path = `line ${BLOCK_LETTERS.charAt(index)}`;
     const numbers = lines.get(index);
     if (!numbers) faults.push({ path, code: "missing-field", found: "nothing", rule: `${count} lines` });

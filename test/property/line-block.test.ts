@@ -20,7 +20,7 @@ const recorded = <Value>(value: fc.Arbitrary<Value>): fc.Arbitrary<Recorded<Valu
 const tenths = (least: number, most: number) => fc.integer({ min: least * 10, max: most * 10 }).map((n) => n / 10);
 const day = fc.integer({ min: 0, max: 36_524 }).map((n) => addDays("2000-01-01" as CivilDate, n));
 const lot = fc
-  .array(fc.constantFrom(..."ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-/."), { minLength: 1, maxLength: 18 })
+  .array(fc.constantFrom(...Array.from("ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-/.")), { minLength: 1, maxLength: 18 })
   .map((signs) => signs.join(""));
 const facts: fc.Arbitrary<LineFacts> = fc.record({
   issue: fc.integer({ min: 1, max: 999 }),
@@ -64,7 +64,7 @@ describe("the card's text block", () => {
 
   test("one wrong letter anywhere is caught and its line is named", () => {
     fc.assert(
-      fc.property(facts, fc.nat(), place, fc.constantFrom(...BLOCK_LETTERS), (one, pick, at, letter) => {
+      fc.property(facts, fc.nat(), place, fc.constantFrom(...Array.from(BLOCK_LETTERS)), (one, pick, at, letter) => {
         const lines = writeLineBlock(one);
         const index = pick % lines.length;
         const good = lettersOf(lines[index] as string);
@@ -113,8 +113,8 @@ describe("the card's text block", () => {
         `${Math.floor(n / 1296).toString(36)}${Math.floor(n / 36) % 36}${(n % 36).toString(36)}`.toUpperCase();
       if (starts.has(checkCharacters(text))) continue;
       starts.add(checkCharacters(text));
-      const reached = [...BLOCK_LETTERS].some((letter) =>
-        [...checkCharacters(text + letter)].every((sign) => BLOCK_LETTERS.includes(sign)),
+      const reached = Array.from(BLOCK_LETTERS).some((letter) =>
+        Array.from(checkCharacters(text + letter)).every((sign) => BLOCK_LETTERS.includes(sign)),
       );
       expect(reached, text).toBe(true);
     }

@@ -48,9 +48,7 @@ function labelCaption({ patient }: PaperInput): string {
 }
 
 const lastCultures = ({ line }: PaperInput): EntryOf<"CulturesTaken"> | undefined =>
-  [...standing(line.happenings)].reverse().find(({ event }) => event.type === "CulturesTaken")?.entry as
-    | EntryOf<"CulturesTaken">
-    | undefined;
+  [...standing(line.happenings)].reverse().find(({ event }) => event.type === "CulturesTaken")?.entry;
 
 const bottlesOf = (input: PaperInput) => valueIn(lastCultures(input)?.bottles);
 

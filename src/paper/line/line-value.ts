@@ -1,13 +1,13 @@
 import type { Instant } from "../../core/calendar/index.ts";
 import { fromPlanNote, importedNote, sayRecorded } from "../../language/index.ts";
-import { lineEvents, outsideNow, type EntryOf, type LineView, type Recorded, type Seen } from "../../register/index.ts";
+import { lineEvents, outsideNow, type LineView, type Recorded, type Seen } from "../../register/index.ts";
 import type { SheetRow } from "./sheet.ts";
 
 export type PlacingField = keyof typeof lineEvents.LineInserted;
 
 /** A value of the placing as a row: never blank, its kind of missing or its plan said beside it. */
 export function placingRow(label: string, line: LineView, field: PlacingField): SheetRow {
-  const recorded = (line.said as EntryOf<"LineInserted">)[field] as Recorded<unknown> | undefined;
+  const recorded = line.said[field] as Recorded<unknown> | undefined;
   return { label, ...saidValue(lineEvents.LineInserted[field], recorded) };
 }
 

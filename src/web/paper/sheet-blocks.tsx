@@ -1,3 +1,5 @@
+// a sheet is set once and never put in another order
+/* oxlint-disable no-array-index-key */
 import type { ReactNode } from "react";
 import type { Block, FormRow, SheetDrawing, SheetRow } from "../../paper/line/index.ts";
 
@@ -125,6 +127,9 @@ const Engraved = ({ drawing }: { readonly drawing: SheetDrawing }): ReactNode =>
   />
 );
 
+/** Over the numbers, the questions and the answers. */
+const HEAD = "\u00a0";
+
 const Boxes = ({
   options,
   ticked,
@@ -149,7 +154,9 @@ function Form({
     <table className="form">
       <thead>
         <tr>
-          <td colSpan={3} />
+          <th colSpan={3} scope="col">
+            {HEAD}
+          </th>
           {missing.map((word) => (
             <th key={word} scope="col">
               {word}

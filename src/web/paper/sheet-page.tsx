@@ -1,3 +1,5 @@
+// a sheet is set once and never put in another order
+/* oxlint-disable no-array-index-key */
 import { useLayoutEffect, useRef, type ReactNode } from "react";
 import type { Sheet } from "../../paper/line/index.ts";
 import { SheetBlocks } from "./sheet-blocks.tsx";
