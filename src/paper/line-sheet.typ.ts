@@ -112,7 +112,7 @@ export const LINE_SHEET_LAYOUT = `
 #let a6(d) = block(width: 148mm, height: 105mm, stroke: (paint: hair, thickness: 0.5pt, dash: "dashed"), clip: true, {
   place(top + left, dx: 2.5mm, dy: 2.5mm, rect(width: 143mm, height: 100mm, stroke: 0.7pt + ink))
   place(top + left, dx: 3.3mm, dy: 3.3mm, rect(width: 141.4mm, height: 98.4mm, stroke: 0.25pt + ink))
-  water(d, 28pt)
+  place(top + center, dy: 22mm, text(size: 24pt, tracking: 3pt, fill: luma(234), upper(d.practice)))
   block(inset: (x: 7mm, top: 5.6mm, bottom: 3.6mm), width: 100%, height: 100%, {
     set par(leading: 0.48em)
     show heading.where(level: 2): it => block(above: 0.2em, below: 0.7em, text(size: 1.1em, style: "italic", weight: "regular", it.body))

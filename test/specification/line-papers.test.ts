@@ -10,6 +10,7 @@ import {
   type Block,
   type LinePaperName,
   type Sheet,
+  type SheetRow,
 } from "../../src/paper/line/index.ts";
 import { defaultPolicy, localPolicy, type LocalPolicy, type PolicyKey } from "../../src/policy/index.ts";
 import { answerLine, initialHistory, lineEvents, lineView } from "../../src/register/index.ts";
@@ -200,8 +201,8 @@ describe("every limit on paper is the local one", () => {
   });
 });
 
-function rowsOf(blocks: readonly Block[]): readonly { readonly value: string }[] {
-  return blocks.flatMap((block) =>
+function rowsOf(blocks: readonly Block[]): readonly SheetRow[] {
+  return blocks.flatMap((block): readonly SheetRow[] =>
     block.kind === "rows"
       ? block.rows
       : block.kind === "numbers"

@@ -33,7 +33,7 @@ export const sayPage = (at: number, of: number): string => `page ${at} of ${of}`
 
 /** The foot of every paper: what it was printed from, and that it is a copy. */
 export const paperFoot = (issue: number | undefined, policyVersion: string, printedAt: Instant): string =>
-  `${issue === undefined ? "" : `Issue ${issue}. `}Printed ${sayMoment(printedAt)}. Policy ${policyVersion}. Copy: check the screen for a newer one. Local policy goes first.`;
+  `${issue === undefined ? "" : `Issue ${issue}. `}Printed ${sayMoment(printedAt)}. Policy ${policyVersion}. Copy: check the screen for a newer one.`;
 
 export const fromPlanNote = "from the plan, not confirmed";
 export const importedNote = "imported";

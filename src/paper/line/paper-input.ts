@@ -96,7 +96,7 @@ export function framed(
     ...(patient || line.placed ? personOf(patient) : toBeWritten),
     arm: line.placed ? settledArm(line, input.answer) : "",
     practice: isPractice(patient) ? paperPractice : "",
-    foot: paperFoot(issue, policy.version, printedAt),
+    foot: footOf(isPractice(patient), paperFoot(issue, policy.version, printedAt)),
     page: sayPage(1, 1),
     size,
     typePt: TYPE_PT[paper],
@@ -121,7 +121,7 @@ export function framedList(
     identifiers: list.identifiers,
     arm: "",
     practice: list.practice ? paperPractice : "",
-    foot: paperFoot(undefined, input.policy.version, input.printedAt),
+    foot: footOf(list.practice, paperFoot(undefined, input.policy.version, input.printedAt)),
     page: list.page,
     size: "A4",
     typePt: TYPE_PT[paper],
@@ -131,3 +131,6 @@ export function framedList(
 
 export const isPractice = (patient: PatientView | undefined): boolean =>
   patient?.subject.startsWith("patient:practice-") ?? false;
+
+/** In the foot as well as behind the page: a mark behind the words can be lost by a copier. */
+const footOf = (practice: boolean, foot: string): string => (practice ? `${paperPractice}. ${foot}` : foot);

@@ -30,8 +30,9 @@ function formRow({ line, patient }: PaperInput, name: PlacingField, field: Field
     label: sayField(name),
     kind: options.length > 0 ? "boxes" : "rule",
     options,
-    unit:
-      field.kind === "number"
+    unit: known
+      ? ""
+      : field.kind === "number"
         ? field.unit
         : field.kind === "count"
           ? recordFormWords.number
