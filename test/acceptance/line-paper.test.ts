@@ -215,6 +215,14 @@ describe("from the command line", () => {
     expect(answer.output).toContain("no. ____");
   });
 
+  test("the arm veins of a person without a line are kept as well", async () => {
+    const kiefer = practiceEvents.filter(({ subject }) => subject === "patient:practice-kiefer");
+    const answer = await run(["paper", "arm-protection-note", "-"], { "-": JSON.stringify(kiefer) });
+    expect(answer.exit).toBe(0);
+    expect(answer.output).toContain("KIEFER, Arvid, no. P-44102");
+    expect(answer.output).toContain("LEFT ARM is barred: fistula planned.");
+  });
+
   test("writes a card's letters and reads them back; a wrong letter is named by its line", async () => {
     const card = await run(["card", "LINE.json", "--line", "practice-rowan"]);
     expect(card.output.split("\n")).toHaveLength(5);

@@ -185,7 +185,7 @@ describe("cards and lists", () => {
 
 describe("every limit on paper is the local one", () => {
   const moved = (key: PolicyKey, value: unknown): LocalPolicy =>
-    localPolicy({ ...defaultPolicy.table, [key]: { ...defaultPolicy.table[key], value } } as LocalPolicy["table"]);
+    localPolicy({ ...defaultPolicy.table, [key]: { ...defaultPolicy.table[key], value } });
   test.each([
     ["release.noise", 0.8, "home sheet", "rowan", "more than 0.8 cm"],
     ["care.arm-rise", 4, "home sheet", "rowan", "thicker by 4.0 cm"],
@@ -216,20 +216,9 @@ function rowsOf(blocks: readonly Block[]): readonly SheetRow[] {
 /** What is read as a sentence: not rows, not tables, not places to write in. */
 function spoken(blocks: readonly Block[]): readonly string[] {
   return blocks.flatMap((block): readonly string[] => {
-    switch (block.kind) {
-      case "loud":
-      case "say":
-      case "soft":
-      case "heading":
-        return [block.text];
-      case "list":
-        return block.items;
-      case "pictures":
-        return block.items.flatMap(({ title, words: said }) => [title, said]);
-      case "columns":
-        return block.columns.flatMap(spoken);
-      default:
-        return [];
-    }
+    if ("text" in block) return [block.text];
+    if (block.kind === "list") return block.items;
+    if (block.kind === "pictures") return block.items.flatMap(({ title, words: said }) => [title, said]);
+    return block.kind === "columns" ? block.columns.flatMap(spoken) : [];
   });
 }

@@ -2,6 +2,7 @@ import { readLineFile, type LineFile } from "../../contract/index.ts";
 import type { Instant } from "../../core/calendar/index.ts";
 import { linePaperPdf } from "../../paper/index.ts";
 import {
+  armProtectionFor,
   handoverSheets,
   lineRulesFrom,
   LINE_PAPER_NAMES,
@@ -13,7 +14,7 @@ import {
   type Sheet,
 } from "../../paper/line/index.ts";
 import { defaultPolicy } from "../../policy/index.ts";
-import { answerLine, initialHistory, lineView, patientView, lotView } from "../../register/index.ts";
+import { answerLine, initialHistory, lineView, lotView, patientView, type PatientView } from "../../register/index.ts";
 import type { Asked, Command } from "./command.ts";
 import { faultOutput } from "./fault-output.ts";
 import { linesOf, nextIssue, pickLine, recalledOf } from "./line-file.ts";
@@ -62,8 +63,12 @@ function sheetsOf(file: LineFile, { what, line, moment }: Asked): readonly Sheet
     return recalled.flatMap((lot) => recallSheets(lot.lotNumber, lines, printing));
   }
   const name = LINE_PAPER_NAMES.find((one) => dashed(one) === what) as LinePaperName;
+  const people = [...file.histories.values()].filter(({ subject }) => subject.startsWith("patient:")).map(patientView);
+  const person = people.length === 1 ? people[0] : undefined;
+  // the veins of a person without a line are kept as well
+  if (name === "arm-protection note" && lines.length === 0 && person) return [armProtectionFor(person, printing)];
   const one =
-    pickLine(lines, line) ?? (name === "record form" && lines.length === 0 ? emptyForm(file, moment) : undefined);
+    pickLine(lines, line) ?? (name === "record form" && lines.length === 0 ? emptyForm(person, moment) : undefined);
   if (!one) return `This file holds ${lines.length} lines. Pick one with --line: ${idsOf(lines)}.`;
   return [linePaper(name, { ...one, issue: nextIssue(one, name), ...printing, ...recalledOf(file, one) })];
 }
@@ -73,9 +78,8 @@ const idsOf = (lines: readonly ListedLine[]): string =>
   lines.map(({ line }) => line.subject.slice("line:".length)).join(", ") || "none";
 
 /** A form to be filled in by hand: for the person the file knows, or for nobody yet. */
-function emptyForm(file: LineFile, moment: Instant): ListedLine {
-  const people = [...file.histories.values()].filter(({ subject }) => subject.startsWith("patient:"));
+function emptyForm(patient: PatientView | undefined, moment: Instant): ListedLine {
   const line = lineView(initialHistory("line:new"));
   const answer = answerLine(line, { arm: undefined, number: undefined }, moment, moment, lineRulesFrom(defaultPolicy));
-  return { line, patient: people.length === 1 && people[0] ? patientView(people[0]) : undefined, answer };
+  return { line, patient, answer };
 }

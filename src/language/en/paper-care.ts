@@ -10,9 +10,9 @@ export const homeWords = {
   placeMissing: "place not written: mark it first",
   baseline: "when the tip was last read",
   baselinePlaced: "when the line was placed",
-  stay: "Stay at home, and do this",
+  stay: "Stay at home",
   call: "Call today",
-  emergency: "Emergency number, now",
+  emergency: "Emergency, now",
   stayItems: [
     "Dressing itches a little: leave it on, tell at the next visit.",
     "Shower: cover it. Wet all the same? Call today.",
@@ -57,7 +57,8 @@ export const cultureWords = {
   fillMl: "____",
   labels: "Cut out and stick on the bottles",
   lumenBlank: "___",
-  label: (name: string, number: string): string => `${name}, no. ${number}.   Drawn at ________   mL ______`,
+  label: (name: string, number: string): string => `${name}, no. ${number}`,
+  labelLine: "at __:__  mL ___",
   judged: "The difference of the two flag times is read by the screen, with its doubts.",
   sign: ["Drawn by, initials", "Loaded by, initials", "Who decides on the line"],
 } as const;

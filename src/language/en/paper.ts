@@ -68,7 +68,7 @@ export const bedWords = {
   for: "Released for",
   notFor: "Not for",
   none: "nothing",
-  outside: "Outside length should be",
+  outside: "Outside should be",
   dressing: "Next dressing",
   visit: "Next visit",
   call: "If in doubt, call",
@@ -132,6 +132,4 @@ export const pictureSentences = {
   phone: "A telephone.",
 } as const;
 
-/** A recorded day on paper; a missing one keeps its kind. */
-export const sayOn = (on: CivilDate): string => sayDay(on);
 export const centimetres = (value: number): string => amount(value, "cm");

@@ -37,7 +37,7 @@ export function cultureCard(input: PaperInput): Sheet {
       kind: "columns",
       shares: [1, 1],
       columns: [cultureWords.line(cultureWords.lumenBlank), cultureWords.vein].map((site) => [
-        { kind: "typed", lines: [site], caption: labelCaption(input) },
+        { kind: "typed", lines: [site, cultureWords.labelLine], caption: labelCaption(input) },
       ]),
     },
   ]);

@@ -16,7 +16,7 @@ export function patientCard(input: PaperInput): Sheet {
     [
       {
         kind: "columns",
-        shares: [1.5, 1],
+        shares: [1.9, 1],
         columns: [
           [{ kind: "rows", rows: cardRows(input) }],
           [
