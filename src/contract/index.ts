@@ -23,3 +23,7 @@ export {
   type PatencyQuestion,
 } from "./read-care.ts";
 export { careJsonSchemas, type CultureFile, type DueFile, type PatencyFile } from "./care-schema.ts";
+export { checkCharacters } from "./check-characters.ts";
+export { type LineFacts } from "./line-facts.ts";
+export { BLOCK_LETTERS, readLineBlock, writeLineBlock, type LineBlockReading } from "./line-block.ts";
+export { readLineFile, type LineFile } from "./read-line-file.ts";

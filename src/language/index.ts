@@ -26,3 +26,6 @@ export {
   resistanceSentence,
 } from "./en/care.ts";
 export { clotScoreSentence, criteriaLines, cultureLines, phlebitisSentence } from "./en/complication.ts";
+export * from "./en/paper.ts";
+export * from "./en/paper-care.ts";
+export { cardFactLines } from "./en/card-facts.ts";

@@ -1,3 +1,4 @@
+import { cardCommand } from "./card.ts";
 import type { Command } from "./command.ts";
 import { cultureCommand } from "./culture.ts";
 import { deviceCommand } from "./device.ts";
@@ -7,6 +8,7 @@ import { kidneyCommand } from "./kidney.ts";
 import { lumensCommand } from "./lumens.ts";
 import { lumenFlowCommand } from "./lumen-flow.ts";
 import { mixingCommand } from "./mixing.ts";
+import { paperCommand } from "./paper.ts";
 import { patencyCommand } from "./patency.ts";
 import { planCommand } from "./plan.ts";
 import { practiceCommand } from "./practice.ts";
@@ -24,6 +26,8 @@ export const commands: readonly Command[] = [
   dueCommand,
   patencyCommand,
   cultureCommand,
+  cardCommand,
+  paperCommand,
   practiceCommand,
   schemaCommand,
 ];
