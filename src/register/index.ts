@@ -8,3 +8,4 @@ export * from "./line/index.ts";
 export * from "./patient/index.ts";
 export * from "./referral/index.ts";
 export * from "./lot/index.ts";
+export * from "./sync/index.ts";
