@@ -4,3 +4,4 @@ export * from "./take-answer.ts";
 export * from "./device-histories.ts";
 export * from "./unseen-decision.ts";
 export * from "./follows.ts";
+export * from "./event-text.ts";
