@@ -15,3 +15,4 @@ export * from "./en/drug-chart.ts";
 export * from "./en/moment.ts";
 export * from "./en/record-words.ts";
 export * from "./en/record.ts";
+export * from "./en/device.ts";

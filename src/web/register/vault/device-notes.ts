@@ -1,10 +1,14 @@
+import type { Instant } from "../../../core/calendar/index.ts";
+
 /**
- * What the device remembers in the clear, because it is shown while locked: no patient, no person, no clinical value.
+ * What the device remembers in the clear, because it is shown while locked: no patient, no clinical value.
  */
 export interface DeviceNotes {
   /** The name a person gave this device, with four signs that keep two of one name apart. */
   readonly device: string;
-  readonly lastContact: string | undefined;
+  readonly lastContact: Instant | undefined;
+  /** The account last signed in with at the server; "" for none. */
+  readonly account: string;
   readonly unsent: number;
   readonly wrongTries: number;
   readonly settings: DeviceSettings;

@@ -29,8 +29,8 @@ export async function readRecoveryKey(typed: string): Promise<string | undefined
     .replaceAll(/[^0-9A-Z]/g, "")
     .replaceAll("O", "0")
     .replaceAll(/[IL]/g, "1");
-  if (signs.length !== SIGN_COUNT || [...signs].some((sign) => !SIGNS.includes(sign))) return undefined;
-  const bits = [...signs].map((sign) => SIGNS.indexOf(sign).toString(2).padStart(5, "0")).join("");
+  if (signs.length !== SIGN_COUNT || !/^[0-9A-HJKMNP-TV-Z]+$/.test(signs)) return undefined;
+  const bits = Array.from(signs, (sign) => SIGNS.indexOf(sign).toString(2).padStart(5, "0")).join("");
   const key = Uint8Array.from({ length: KEY_BYTES }, (_, at) => Number.parseInt(bits.slice(at * 8, at * 8 + 8), 2));
   const text = await recoveryText(key);
   return text.replaceAll("-", "") === signs ? text : undefined;

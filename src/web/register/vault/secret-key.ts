@@ -21,7 +21,7 @@ export type SecretFault = "too short" | "too few different signs";
 
 /** What keeps a secret from being used; every sign and every script counts, as NIST SP 800-63B-4 asks. */
 export function secretFault(secret: string): SecretFault | undefined {
-  const signs = [...secret.normalize("NFKC")];
+  const signs = Array.from(secret.normalize("NFKC"));
   if (signs.length < LEAST_SECRET_SIGNS) return "too short";
   return new Set(signs).size < LEAST_DIFFERENT_SIGNS ? "too few different signs" : undefined;
 }
@@ -33,11 +33,7 @@ export const importDataKey = (raw: Uint8Array<ArrayBuffer>): Promise<CryptoKey> 
   crypto.subtle.importKey("raw", raw, "AES-GCM", false, ["encrypt", "decrypt"]);
 
 /** Wraps the data key with a key derived from the secret by PBKDF2-HMAC-SHA-256 (RFC 8018 5.2), by AES-256-GCM. */
-export async function wrapDataKey(
-  raw: Uint8Array<ArrayBuffer>,
-  person: string,
-  secret: string,
-): Promise<WrappedKey> {
+export async function wrapDataKey(raw: Uint8Array<ArrayBuffer>, person: string, secret: string): Promise<WrappedKey> {
   const salt = crypto.getRandomValues(new Uint8Array(16));
   const iv = crypto.getRandomValues(new Uint8Array(12));
   const key = await derivedKey(secret, salt, ITERATIONS);
