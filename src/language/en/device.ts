@@ -21,9 +21,11 @@ export function sayLastContact(at: Instant | undefined, today: CivilDate): strin
   return at === undefined ? "Never in contact yet." : `Last contact ${momentWords(at, today)}.`;
 }
 
+export const sayToSettle = (count: number): string => (count === 1 ? "1 thing to settle" : `${count} things to settle`);
+
 export const deviceWords = {
+  label: "This device",
   practice: "Practice only: kept in the clear. Set a secret before a real patient.",
-  signInAgain: "Sign in again to send them.",
   asksSignIn: "The server asks you to sign in.",
   shutWaits: "Open the device to send them.",
   setSecret: "Set a secret",
@@ -31,7 +33,6 @@ export const deviceWords = {
   signOut: "Sign out",
   signIn: "Sign in",
   tryNow: "Try now",
-  look: "Look",
 } as const;
 
 export const sayServerOlder = (count: number): string =>
@@ -112,8 +113,10 @@ export const settleWords = {
   headline: "To be settled",
   nothing: "Nothing differs and nothing was refused.",
   differs: "Two people wrote differently, neither having seen the other.",
-  field: "What differs",
   holds: "This one holds",
+  entryOf: "the entry of",
+  chooseMissing: "Which one holds? Choose it.",
+  settle: "Sign and settle",
   why: "Why this one?",
   whyMissing: "Write why: how do you know?",
   both: "Both stay in the record; the one not chosen is struck.",
@@ -136,7 +139,6 @@ export const settleWords = {
 } as const;
 
 export const signerWords = {
-  ask: "Who signs?",
   initials: "Initials",
   role: "Role",
   sign: "Sign and keep",
