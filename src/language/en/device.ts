@@ -140,7 +140,8 @@ export const settleWords = {
 
 export const signerWords = {
   initials: "Initials",
-  role: "Role",
+  role: "As",
+  roleQuestion: "role?",
   sign: "Sign and keep",
   initialsMissing: "Who signs? Type your initials.",
   roleMissing: "As what? Choose your role.",

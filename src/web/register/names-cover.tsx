@@ -15,11 +15,11 @@ export function NamesCover({ afterMinutes }: { readonly afterMinutes: number }):
   }, [hidden]);
   if (!hidden) return null;
   return (
-    <div className="names-cover" role="status">
+    <output className="names-cover">
       <span>{signerWords.hidden}</span>{" "}
       <button type="button" onClick={() => setHidden(false)} data-names="show">
         {signerWords.show}
       </button>
-    </div>
+    </output>
   );
 }

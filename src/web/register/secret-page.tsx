@@ -125,7 +125,7 @@ function AnotherPerson({ lock }: { readonly lock: Register["lock"] }): ReactNode
       <button type="submit" className="act" data-lock="add">
         {lockWords.add}
       </button>
-      {told ? <p role="status">{told}</p> : null}
+      {told ? <output>{told}</output> : null}
     </form>
   );
 }

@@ -115,7 +115,7 @@ function Unkept({ toSettle }: { readonly toSettle: ToSettle }): ReactNode {
         <button type="button" onClick={() => void toSettle.keepAgain().catch(() => undefined)} data-settle="keep">
           {settleWords.keepAgain}
         </button>
-        {copied ? <span role="status"> {settleWords.copied}</span> : null}
+        {copied ? <output> {settleWords.copied}</output> : null}
       </p>
     </section>
   );

@@ -72,7 +72,7 @@ export function Signer({
       <label>
         {signerWords.role}{" "}
         <select value={role} data-sign="role" onChange={({ target }) => setRole(target.value as Role | "")}>
-          <option value="" />
+          <option value="">{signerWords.roleQuestion}</option>
           {SIGNING_ROLES.map((one) => (
             <option key={one}>{one}</option>
           ))}
