@@ -1,6 +1,7 @@
 import { civilDateFromDayNumber, dayNumber, type CivilDate } from "../core/calendar/index.ts";
 import { MISSING_KINDS } from "../core/missing/index.ts";
-import { ARMS, TIP_PLACES, VEINS, type Recorded } from "../register/index.ts";
+import { TIP_PLACES } from "../core/tip/index.ts";
+import { ARMS, VEINS, type Recorded } from "../register/index.ts";
 import { checkCharacters, checkHolds } from "./check-characters.ts";
 import { shown, type Fault } from "./fault.ts";
 import { TIP_METHODS, type LineFacts } from "./line-facts.ts";

@@ -1,5 +1,6 @@
 import type { CivilDate } from "../core/calendar/index.ts";
-import { ARMS, TIP_PLACES, VEINS, type Recorded } from "../register/index.ts";
+import type { TipPlace } from "../core/tip/index.ts";
+import { ARMS, VEINS, type Recorded } from "../register/index.ts";
 
 /** How a tip can be read; the order is part of the text block. */
 export const TIP_METHODS = ["film", "ECG", "fluoroscopy", "echo"] as const;
@@ -20,7 +21,7 @@ export interface LineFacts {
   readonly outsideCm: Recorded<number>;
   readonly outsideOn: Recorded<CivilDate>;
   readonly tipMethod: Recorded<(typeof TIP_METHODS)[number]>;
-  readonly tipPlace: Recorded<(typeof TIP_PLACES)[number]>;
+  readonly tipPlace: Recorded<TipPlace>;
   readonly tipOn: Recorded<CivilDate>;
   /** Undefined where the lot has signs or a length the block cannot carry: it is read on the card. */
   readonly lotNumber: Recorded<string> | undefined;

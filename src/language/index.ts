@@ -29,3 +29,4 @@ export { clotScoreSentence, criteriaLines, cultureLines, phlebitisSentence } fro
 export * from "./en/paper.ts";
 export * from "./en/paper-care.ts";
 export { cardFactLines } from "./en/card-facts.ts";
+export * from "./en/device.ts";

@@ -1,4 +1,5 @@
 import fc from "fast-check";
+import { TIP_PLACES } from "../../src/core/tip/index.ts";
 import { describe, expect, test } from "vitest";
 import {
   BLOCK_LETTERS,
@@ -9,7 +10,7 @@ import {
 } from "../../src/contract/index.ts";
 import { addDays, type CivilDate } from "../../src/core/calendar/index.ts";
 import { MISSING_KINDS } from "../../src/core/missing/index.ts";
-import { ARMS, TIP_PLACES, VEINS, type Recorded } from "../../src/register/index.ts";
+import { ARMS, VEINS, type Recorded } from "../../src/register/index.ts";
 
 const recorded = <Value>(value: fc.Arbitrary<Value>): fc.Arbitrary<Recorded<Value>> =>
   fc.oneof(
