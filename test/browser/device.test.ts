@@ -215,7 +215,8 @@ describe("what is written is kept", () => {
     return { page, kill };
   }
 
-  const sorted = (json: string): string => JSON.stringify(Object.entries(JSON.parse(json) as object).sort());
+  const sorted = (json: string): string =>
+    JSON.stringify(Object.entries(JSON.parse(json) as object).sort(([a], [b]) => (a < b ? -1 : 1)));
 
   test("with a full device: told, on the screen, as a text to copy, taken by the server, and kept when there is room", async () => {
     const page = await openDevice(context, server);

@@ -1,5 +1,5 @@
 import "../../src/web/page.css";
-import { useState, type ReactNode } from "react";
+import { useEffect, useState, type ReactNode } from "react";
 import { createRoot } from "react-dom/client";
 import { Route, Router, Switch, useLocation } from "wouter";
 import { useHashLocation } from "wouter/use-hash-location";
@@ -17,7 +17,9 @@ function Page(): ReactNode {
   const register = useRegister("policy of the test");
   const [, go] = useLocation();
   const home = () => go("/");
-  (globalThis as unknown as { register: Register }).register = register;
+  useEffect(() => {
+    Object.assign(globalThis, { register });
+  }, [register]);
   if (!register.ready) return <p>Opening ...</p>;
   return (
     <>

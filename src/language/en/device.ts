@@ -137,6 +137,12 @@ export const settleWords = {
   copy: "Copy the text",
   copied: "Copied.",
   notAsked: "not asked",
+  answer: "Answer",
+  take: "Entries copied from another device",
+  takeHow: "Paste the whole text, from its first line to its last.",
+  takePress: "Take these entries",
+  takeWrong: "A line is missing, cut or changed. Copy the whole text again.",
+  taken: "Taken and kept here.",
 } as const;
 
 export const signerWords = {

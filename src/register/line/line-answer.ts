@@ -60,7 +60,7 @@ export function answerLine(
   now: Instant,
   rules: LineRules,
 ): LineAnswer {
-  const sides = lineSides(line, planned);
+  const sides = sideAgreement(sideSources(line, planned));
   const facts = releaseFacts(line, sides);
   return {
     release: judgeRelease(facts, knownAt, now, rules.release),
@@ -70,10 +70,6 @@ export function answerLine(
     removal: removalOf(line, rules.removal),
   };
 }
-
-/** Whether every place that names this line's arm and person says the same. */
-export const lineSides = (line: LineView, planned: Parameters<typeof sideSources>[1]): SideAgreement =>
-  sideAgreement(sideSources(line, planned));
 
 /** Where the arm and the patient's number are written: the plan, the placing, the film, and two people who settled it. */
 function sideSources(

@@ -3,7 +3,7 @@ import { isAboutAnEvent } from "../catalogue.ts";
 import type { StoredEvent } from "../event/index.ts";
 import type { Entry } from "../field/index.ts";
 import { readHistory, type History } from "../fold/index.ts";
-import { decideLine, lineSides, lineView, type LineRefusal } from "../line/index.ts";
+import { decideLine, lineView, type LineRefusal } from "../line/index.ts";
 
 /** A decision somebody made without knowing what another device had already written. */
 export interface UnseenDecision {
@@ -69,8 +69,7 @@ function refusalNow(history: History, decision: StoredEvent): LineRefusal | unde
   if (!decision.subject.startsWith("line:") || isAboutAnEvent(decision.type)) return undefined;
   const before = history.events.filter(({ version }) => version < decision.version);
   const view = lineView({ subject: history.subject, version: decision.version - 1, events: before });
-  // the plan of another subject is not at hand here: only what the line itself says about its side is asked
-  const { agree } = lineSides(view, { arm: undefined, number: undefined });
-  const answer = decideLine(view, decision.type as EventType, decision.data as unknown as Entry, decision, agree);
+  // arms and numbers that differ are shown on the line itself, at every look; here only what was not seen is asked
+  const answer = decideLine(view, decision.type as EventType, decision.data as unknown as Entry, decision, true);
   return answer.kind === "refused" ? answer.code : undefined;
 }

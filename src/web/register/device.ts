@@ -13,7 +13,7 @@ import { Vault } from "./vault/vault.ts";
 
 /**
  * This device: its vault, the log folded from it, and the rounds with the server; one in every tab. What a page sees of it is read in
- * device-snapshot.ts. Over 300 lines because its doors share one standing, and a second owner of it could disagree.
+ * device-snapshot.ts. Longer than 300 lines because its doors share one standing, and a second owner of it could disagree.
  */
 export class Device {
   readonly #server: ServerPort | undefined;

@@ -45,7 +45,7 @@ export function DisputeEntry({
       <table>
         <thead>
           <tr>
-            <td />
+            <th scope="col">{settleWords.answer}</th>
             {happenings.map(({ event }) => (
               <th key={event.id} scope="col">
                 {event.author.initials}, {event.author.role}

@@ -1,6 +1,6 @@
 import { useState, type ReactNode } from "react";
 import { sayAside, sayEvent, sayMoment, settleWords } from "../../language/index.ts";
-import { textOfEvents, type SealedEvent } from "../../register/index.ts";
+import { eventsOfText, textOfEvents, type SealedEvent } from "../../register/index.ts";
 import { DisputeEntry } from "./dispute-entry.tsx";
 import { openDisputes } from "./open-disputes.ts";
 import type { Register, ToSettle } from "./register.ts";
@@ -76,6 +76,7 @@ export function SettlePage({
           </button>
         </section>
       ) : null}
+      <TakeEntries takeEntries={toSettle.takeEntries} />
     </main>
   );
 }
@@ -118,5 +119,41 @@ function Unkept({ toSettle }: { readonly toSettle: ToSettle }): ReactNode {
         {copied ? <output> {settleWords.copied}</output> : null}
       </p>
     </section>
+  );
+}
+
+/** Takes the text that a device which could not keep its entries gave out: whole, or not at all. */
+function TakeEntries({ takeEntries }: Pick<ToSettle, "takeEntries">): ReactNode {
+  const [text, setText] = useState("");
+  const [told, tell] = useState<string>();
+  const take = (): void => {
+    const events = eventsOfText(text);
+    if (!events) return tell(settleWords.takeWrong);
+    takeEntries(events)
+      .then(() => {
+        setText("");
+        tell(settleWords.taken);
+      })
+      .catch(() => undefined); // not kept: the device's own line tells it, and the text stays in the field
+    return undefined;
+  };
+  return (
+    <details data-settle="take">
+      <summary>{settleWords.take}</summary>
+      <p>{settleWords.takeHow}</p>
+      <textarea
+        className="entry-text"
+        rows={4}
+        value={text}
+        aria-label={settleWords.take}
+        onChange={({ target }) => setText(target.value)}
+      />
+      <p className="presses">
+        <button type="button" onClick={take}>
+          {settleWords.takePress}
+        </button>
+        {told ? <output> {told}</output> : null}
+      </p>
+    </details>
   );
 }
