@@ -23,3 +23,5 @@ export {
   type PatencyQuestion,
 } from "./read-care.ts";
 export { careJsonSchemas, type CultureFile, type DueFile, type PatencyFile } from "./care-schema.ts";
+export { readFilmText, readTipText, type TipQuestions } from "./read-tip.ts";
+export { tipJsonSchemas, type FilmFile, type TipFile } from "./tip-schema.ts";
