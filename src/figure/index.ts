@@ -7,3 +7,4 @@ export * from "./body-outline.ts";
 export * from "./flow/index.ts";
 export * from "./lumen-strip.ts";
 export { lengthPlate, type LengthReading } from "./line/length-plate.ts";
+export { tipPlateFromFilm } from "./tip/index.ts";

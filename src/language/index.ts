@@ -26,4 +26,5 @@ export {
   resistanceSentence,
 } from "./en/care.ts";
 export { clotScoreSentence, criteriaLines, cultureLines, phlebitisSentence } from "./en/complication.ts";
-export { filmLines, outsideSentence } from "./en/tip.ts";
+export { depthWords, filmLines, outsideSentence } from "./en/tip.ts";
+export { plateDepth, tipPlateWords } from "./en/tip-plate.ts";
