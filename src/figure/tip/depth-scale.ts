@@ -64,7 +64,7 @@ function bracket({ ink, y, id, narrow, letter }: ChestFrame, { targets }: TipOnT
   if (counted.length === 0) return "";
   const from = Math.min(...counted.map(({ cm, lowCm }) => lowCm ?? cm));
   const to = Math.max(...counted.map(({ cm, highCm }) => highCm ?? cm));
-  const x = rulerX(narrow) - 46 * (narrow ? 1.3 : 1);
+  const x = rulerX(narrow) - 46;
   return group(
     { "data-part": "targets", "data-from-cm": from, "data-to-cm": to },
     element("rect", {

@@ -112,7 +112,10 @@ function labelPlace(
       at: { x: narrow ? fromX + 14 : 150, y: Math.min(Math.max(tip.y - 34, CARINA_Y + 96), 560) },
       anchor: narrow ? "start" : "end",
     };
-  return { at: { x: narrow ? fromX + 12 : tip.x < TRACHEA_X ? 20 : 516, y: narrow ? 420 : 372 }, anchor: "start" };
+  return {
+    at: { x: narrow ? fromX + 12 : tip.x < TRACHEA_X ? 20 : 516, y: narrow ? 420 : tip.x < TRACHEA_X ? 372 : 300 },
+    anchor: "start",
+  };
 }
 
 /** The tip's name and depth on a leader, or its place and that no number is given. */
@@ -132,8 +135,14 @@ function tipLabel(frame: ChestFrame, input: TipPlateInput, course: readonly Poin
         { text: plateDepth(input.depthCm), size: 22 * letter, weight: 700 as const },
       ];
   const above = tip.y < at.y;
-  const from = elsewhere ? { x: at.x + 34, y: above ? at.y - 22 : at.y + 36 } : { x: at.x + 14, y: at.y + 8 };
-  return group({ "data-part": "tip-label" }, leader(ink, from, tip, elsewhere ? 18 : 12), ...lines.map(setLine));
+  const from = elsewhere
+    ? { x: at.x + 34, y: above ? at.y - 22 * letter : at.y + 36 * letter }
+    : { x: at.x + 14, y: at.y + 8 };
+  return group(
+    { "data-part": "tip-label" },
+    frame.narrow && !elsewhere ? "" : leader(ink, from, tip, elsewhere ? 18 : 12),
+    ...lines.map(setLine),
+  );
 
   function setLine(line: (typeof lines)[number], index: number): string {
     return lettered(ink, at.x, at.y + index * 26 * letter, line.text, { ...line, anchor, rim: 6 });
@@ -171,7 +180,7 @@ function actRing({ ink }: ChestFrame, course: readonly Point[]): string {
 
 function sides({ ink, fromX, toX, height, letter, narrow }: ChestFrame, armWords: string): string {
   const word = (x: number, text: string, anchor: "start" | "end") =>
-    lettered(ink, x, 178, text, { size: 15 * letter, weight: 700, anchor, rim: 5 });
+    lettered(ink, x, narrow ? 142 : 178, text, { size: 15 * letter, weight: 700, anchor, rim: 5 });
   return group(
     { "data-part": "sides" },
     word(fromX + 12, tipPlateWords.left, "start"),
