@@ -84,7 +84,7 @@ function bracket({ ink, y, id, narrow, letter }: ChestFrame, { targets }: TipOnT
     ...counted.map(({ cm }) =>
       element("line", { x1: x - 7, x2: x + 18, y1: y(cm), y2: y(cm), stroke: ink.ink, "stroke-width": 2.6 }),
     ),
-    lettered(ink, x + 8, y(from) - 8, tipPlateWords.targets, {
+    lettered(ink, narrow ? x - 14 : x + 8, y(from) - 8, tipPlateWords.targets, {
       size: 14 * letter,
       face: "serif",
       italic: true,
