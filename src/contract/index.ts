@@ -27,3 +27,5 @@ export { checkCharacters } from "./check-characters.ts";
 export { type LineFacts } from "./line-facts.ts";
 export { BLOCK_LETTERS, readLineBlock, writeLineBlock, type LineBlockReading } from "./line-block.ts";
 export { readLineFile, type LineFile } from "./read-line-file.ts";
+export { readFilmText, readTipText, type TipQuestions } from "./read-tip.ts";
+export { tipJsonSchemas, type FilmFile, type TipFile } from "./tip-schema.ts";

@@ -30,3 +30,5 @@ export * from "./en/paper.ts";
 export * from "./en/paper-care.ts";
 export { cardFactLines } from "./en/card-facts.ts";
 export * from "./en/device.ts";
+export { depthWords, filmLines, outsideSentence } from "./en/tip.ts";
+export { plateDepth, tipPlateWords } from "./en/tip-plate.ts";

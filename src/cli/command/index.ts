@@ -3,6 +3,7 @@ import type { Command } from "./command.ts";
 import { cultureCommand } from "./culture.ts";
 import { deviceCommand } from "./device.ts";
 import { dueCommand } from "./due.ts";
+import { filmCommand } from "./film.ts";
 import { flowCommand } from "./flow.ts";
 import { kidneyCommand } from "./kidney.ts";
 import { lumensCommand } from "./lumens.ts";
@@ -13,6 +14,7 @@ import { patencyCommand } from "./patency.ts";
 import { planCommand } from "./plan.ts";
 import { practiceCommand } from "./practice.ts";
 import { schemaCommand } from "./schema.ts";
+import { tipCommand } from "./tip.ts";
 
 export type { Command, Exit } from "./command.ts";
 export const commands: readonly Command[] = [
@@ -28,6 +30,8 @@ export const commands: readonly Command[] = [
   cultureCommand,
   cardCommand,
   paperCommand,
+  filmCommand,
+  tipCommand,
   practiceCommand,
   schemaCommand,
 ];

@@ -4,6 +4,7 @@ import {
   flowJsonSchemas,
   planCaseJsonSchema,
   referralJsonSchema,
+  tipJsonSchemas,
 } from "../../contract/index.ts";
 import type { Command } from "./command.ts";
 
@@ -13,6 +14,7 @@ const schemas: Readonly<Record<string, () => unknown>> = {
   lumens: chartJsonSchema,
   ...flowJsonSchemas,
   ...careJsonSchemas,
+  ...tipJsonSchemas,
 };
 
 /** Prints the JSON Schema of the file a command reads. */

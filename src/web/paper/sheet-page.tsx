@@ -11,7 +11,14 @@ const STEP_PT = 0.25;
 export function SheetPage({ sheet }: { readonly sheet: Sheet }): ReactNode {
   const copies = sheet.size === "A4" ? [sheet] : [sheet, sheet];
   return (
-    <div className={sheet.size === "A4" ? "line-paper" : "line-paper cards"} data-paper={sheet.paper}>
+    <div
+      className={sheet.size === "A4" ? "line-paper" : "line-paper cards"}
+      data-paper={sheet.paper}
+      // on a small screen the sheet is wider than the page: keys must reach its far side
+      tabIndex={0}
+      role="region"
+      aria-label={sheet.title}
+    >
       {copies.map((copy, at) => (
         <Page key={at} sheet={copy} />
       ))}
