@@ -1,0 +1,2 @@
+export * from "./line-row.ts";
+export type { LineRowsFromRegister } from "./line-rows.ts";
