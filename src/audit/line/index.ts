@@ -1,2 +1,3 @@
 export * from "./line-row.ts";
-export type { LineRowsFromRegister } from "./line-rows.ts";
+export { lineRowsFromRegister, type RegisterForCount } from "./line-rows.ts";
+export { daysKept, lineFacts, provisionalFrom, ratioOf, type DatedEvent, type LineFacts } from "./line-facts.ts";
