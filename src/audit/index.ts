@@ -1,1 +1,4 @@
 export * from "./line/index.ts";
+export * from "./quality/index.ts";
+export * from "./measure/index.ts";
+export * from "./figure/index.ts";

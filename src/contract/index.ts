@@ -23,3 +23,4 @@ export {
   type PatencyQuestion,
 } from "./read-care.ts";
 export { careJsonSchemas, type CultureFile, type DueFile, type PatencyFile } from "./care-schema.ts";
+export { readLineTable, type LineTableReading } from "./read-line-table.ts";

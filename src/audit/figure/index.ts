@@ -1,0 +1,4 @@
+export { audit, type AuditRules } from "./audit.ts";
+export type { AuditReport, Figure, IntervalName, Period } from "./figure.ts";
+export { ageBand, PRIVATE_STRATA, STRATA, stratumOf, type StratumName } from "./stratum.ts";
+export { countEvents, counts, type CountedEvent } from "./event-count.ts";

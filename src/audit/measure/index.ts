@@ -1,0 +1,11 @@
+export {
+  EVENT_FLAGS,
+  LINE_SETS,
+  readMeasures,
+  type EventFlag,
+  type LineSet,
+  type Measure,
+  type MeasureFault,
+  type MeasureReading,
+} from "./measure.ts";
+export { passes, referralPasses, thirdOf } from "./line-test.ts";
