@@ -21,7 +21,13 @@ export async function runCommandLine(
 ): Promise<{ readonly exit: Exit; readonly output: string }> {
   const json = words.includes("--json");
   const named = namedFiles(words);
-  if (named.lacking) return { exit: 64, output: `Name a file after ${named.lacking}.` };
+  if (named.lacking)
+    return {
+      exit: 64,
+      output: FILE_OPTIONS.includes(named.lacking)
+        ? `Name a file after ${named.lacking}.`
+        : `Give a value after ${named.lacking}.`,
+    };
   const { rest } = named;
   const pdfFile = named.files["--pdf"];
   const listFile = named.files["--infusates"];
@@ -31,22 +37,39 @@ export async function runCommandLine(
   if (name === "help" || words.includes("--help")) return { exit: 0, output: help };
   const command = commands.find((one) => one.name === name);
   if (!command) return { exit: 64, output: `No command "${name}".\n\n${help}` };
-  if (more.length > 0) return { exit: 64, output: `One file at a time; "${more.join(" ")}" is too many.` };
+  if (more.length > 0 && !command.readsSeveral)
+    return { exit: 64, output: `One file at a time; "${more.join(" ")}" is too many.` };
   if (pdfFile && !command.pdf) return { exit: 64, output: `"${name}" has no paper. Leave --pdf out.` };
   if (listFile && !command.readsList)
     return { exit: 64, output: `"${name}" reads no drug list. Leave --infusates out.` };
-  if (!command.readsFile) return command.run({ text: "", argument, json, today: files.today() });
+  const options: Record<string, string> = {};
+  for (const [word, value] of Object.entries(named.files)) {
+    if (FILE_OPTIONS.includes(word)) continue;
+    if (!command.options?.includes(word)) return { exit: 64, output: `"${name}" has no ${word}. Leave it out.` };
+    options[word.slice(2)] = value;
+  }
+  if (!command.readsFile) return command.run({ text: "", argument, json, today: files.today(), options, texts: [] });
   if (argument === "") return { exit: 64, output: `Name a file, or - for standard input: ${command.usage}` };
   const texts: string[] = [];
-  for (const file of [argument, ...(listFile ? [listFile] : [])]) {
+  const read = [argument, ...more];
+  for (const file of [...read, ...(listFile ? [listFile] : [])]) {
     try {
       texts.push(files.read(file));
     } catch {
       return { exit: 65, output: `Cannot read ${file}. Check the name of the file.` };
     }
   }
-  const [text = "", list] = texts;
-  const answer = command.run({ text, argument, json, today: files.today(), ...(list === undefined ? {} : { list }) });
+  const [text = ""] = texts;
+  const list = listFile ? texts.at(-1) : undefined;
+  const answer = command.run({
+    text,
+    argument,
+    json,
+    today: files.today(),
+    options,
+    texts: read.map((file, at) => ({ name: file, text: texts[at] as string })),
+    ...(list === undefined ? {} : { list }),
+  });
   if (!pdfFile) return answer;
   try {
     const bytes = await command.pdf?.(text, files.now());
@@ -59,7 +82,10 @@ export async function runCommandLine(
   return json ? answer : { exit: answer.exit, output: `${answer.output}\n\nWritten to ${pdfFile}.` };
 }
 
-/** The options that name a file, taken out of the words. */
+const FILE_OPTIONS: readonly string[] = ["--pdf", "--infusates"];
+const VALUED = new Set([...FILE_OPTIONS, ...commands.flatMap(({ options = [] }) => options)]);
+
+/** The options that take a value, taken out of the words. */
 function namedFiles(words: readonly string[]): {
   readonly files: Readonly<Record<string, string>>;
   readonly rest: readonly string[];
@@ -69,7 +95,7 @@ function namedFiles(words: readonly string[]): {
   const rest: string[] = [];
   for (let index = 0; index < words.length; index += 1) {
     const word = words[index] as string;
-    if (word !== "--pdf" && word !== "--infusates") {
+    if (!VALUED.has(word)) {
       rest.push(word);
       continue;
     }

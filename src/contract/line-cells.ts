@@ -23,10 +23,7 @@ function get<Value>(cells: Cells, name: string): Maybe<Value> {
   return missing(cell?.kind === "absent" ? cell.why : "not asked");
 }
 
-const known = <Value>(cells: Cells, name: string): Value | undefined => {
-  const found = get<Value>(cells, name);
-  return isKnown(found) ? found : undefined;
-};
+const known = <Value>(found: Maybe<Value>): Value | undefined => (isKnown(found) ? found : undefined);
 
 const share = (percent: Maybe<number>): Maybe<number> => (isKnown(percent) ? percent / PERCENT : percent);
 
@@ -44,8 +41,8 @@ const lacks = (column: string, rule: string): Wrong => ({
 
 /** A line out of its cells. What is wrong inside one row and can be counted stays in: the quality check judges it. */
 export function lineRowFrom(cells: Cells, asOf: Moment): { readonly kind: "line"; readonly row: LineRow } | Wrong {
-  const key = known<string>(cells, "line_key");
-  const patient = known<string>(cells, "patient_key");
+  const key = known(get<string>(cells, "line_key"));
+  const patient = known(get<string>(cells, "patient_key"));
   if (key === undefined) return lacks("line_key", "a key for each line");
   if (patient === undefined) return lacks("patient_key", "a key of the person for each line");
   const end = endFrom(cells, asOf);
@@ -55,10 +52,10 @@ export function lineRowFrom(cells: Cells, asOf: Moment): { readonly kind: "line"
     row: {
       key,
       patient,
-      placed: known<Moment>(cells, "placed_at"),
-      knownFrom: known<Moment>(cells, "known_from"),
+      placed: known(get<Moment>(cells, "placed_at")),
+      knownFrom: known(get<Moment>(cells, "known_from")),
       end,
-      events: known<readonly RowEvent[]>(cells, "events") ?? [],
+      events: known(get<readonly RowEvent[]>(cells, "events")) ?? [],
       side: get(cells, "side"),
       vein: get(cells, "vein"),
       sizeFr: get(cells, "size_fr"),
@@ -88,23 +85,23 @@ export function lineRowFrom(cells: Cells, asOf: Moment): { readonly kind: "line"
 
 /** An end without its kind is asked for; a line in place whose last day nobody gave was last known at the table's moment. */
 function endFrom(cells: Cells, asOf: Moment): RowEnd | Wrong {
-  const kind = known<string>(cells, "end_kind");
-  const at = known<Moment>(cells, "end_at");
+  const kind = known(get<string>(cells, "end_kind"));
+  const at = known(get<Moment>(cells, "end_at"));
   if (kind === undefined && at !== undefined) return lacks("end_kind", "removed, handed on, in place or unknown");
   if (kind === "removed" || kind === "handed on") {
     if (at === undefined) return lacks("end_at", "when it came out or was handed on; unknown otherwise");
     return kind === "removed" ? { kind, at, reason: get(cells, "end_reason") } : { kind, at };
   }
   if (kind === "in place") return { kind, lastKnown: at && minuteOf(at) <= minuteOf(asOf) ? at : asOf };
-  const placed = known<Moment>(cells, "placed_at");
+  const placed = known(get<Moment>(cells, "placed_at"));
   // nobody wrote how it stopped: known to be in on the day it was placed and no longer
   return { kind: "unknown", lastKnown: at ?? placed ?? asOf };
 }
 
 export function referralRowFrom(cells: Cells): { readonly kind: "referral"; readonly row: ReferralRow } | Wrong {
-  const key = known<string>(cells, "line_key");
-  const receivedOn = known<Moment>(cells, "placed_at");
-  const outcome = known<ReferralRow["outcome"]>(cells, "referral_outcome");
+  const key = known(get<string>(cells, "line_key"));
+  const receivedOn = known(get<Moment>(cells, "placed_at"));
+  const outcome = known(get<ReferralRow["outcome"]>(cells, "referral_outcome"));
   if (key === undefined) return lacks("line_key", "a key for each referral");
   if (receivedOn === undefined) return lacks("placed_at", "when the call came");
   if (outcome === undefined) return lacks("referral_outcome", "what came of the referral");

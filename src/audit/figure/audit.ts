@@ -34,8 +34,8 @@ interface Part {
   readonly stratum: Figure["stratum"];
   readonly lines: readonly LineFacts[];
   readonly referrals: readonly ReferralRow[];
-  /** Of all rows, those a stop rule took out included. */
-  readonly given: number;
+  /** Rows a stop rule took out; told with the whole service, for their stratum is not believed. */
+  readonly stopped: number;
 }
 
 const COUNT = { name: "none: a count", limits: undefined } as const;
@@ -68,7 +68,7 @@ export function audit(
     stratum: undefined,
     lines: checked.facts,
     referrals: table.referrals,
-    given: table.lines.length,
+    stopped: table.lines.length - checked.facts.length,
   };
   const parts = [whole, ...strata.flatMap((by) => partsBy(by, whole, rules.limits))];
   return {
@@ -99,7 +99,7 @@ function partsBy(by: StratumName, whole: Part, limits: CountLimits): readonly Pa
     stratum: { by, value },
     lines: lines.get(value) ?? [],
     referrals: referrals.get(value) ?? [],
-    given: lines.get(value)?.length ?? 0,
+    stopped: 0,
   }));
 }
 
@@ -265,7 +265,7 @@ function eventRate(
     value: rate?.perThousand,
     interval: { name: "exact Poisson", level, limits: rate && { lower: rate.lower, upper: rate.upper } },
     used: fewest.linesUsed,
-    given: part.given,
+    given: most.linesUsed + part.stopped,
     missing: {
       count: possible,
       bounds: bounds && { lower: bounds.lowestPerThousand, upper: bounds.highestPerThousand },
@@ -303,7 +303,7 @@ function dayFigure(measure: Measure, of: "line days" | "idle days", part: Part, 
       level,
     },
     used: days.linesUsed,
-    given: idle ? touched.length : part.given,
+    given: (idle ? touched.length : days.linesUsed) + part.stopped,
     missing: { count: idle ? touched.length - usable.length : 0, bounds: undefined, outer: undefined },
     provisional: 0,
     lines: idle ? usable.filter((line) => idleWithin(line, scene) > 0).map(({ row }) => row.key) : [],

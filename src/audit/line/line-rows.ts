@@ -14,6 +14,7 @@ import {
   standing,
   valueIn,
   type EntryOf,
+  type Happening,
   type LineRules,
   type LineView,
   type PatientView,
@@ -60,7 +61,7 @@ function rowOf(
   asOf: Instant,
 ): LineRow {
   const { said } = line;
-  const placedAt = line.placed?.event.happenedAt as Instant;
+  const { happenedAt: placedAt, writtenAt, type } = (line.placed as Happening).event;
   const patient = patients.get(`patient:${line.patient ?? ""}`);
   const happened = standing(line.happenings);
   const born = parseCivilDate(patient?.bornOn ?? "");
@@ -70,14 +71,14 @@ function rowOf(
   const lot = maybe(said.lotNumber);
   const side = maybe(said.arm);
   const end = endOfRow(line, asOf);
-  const found = line.placed?.event.type === "LineFound";
+  const found = type === "LineFound";
   const referred = maybe(referral?.said.eGfr);
   return {
     key: keyOf("line", line.subject),
     patient: keyOf("patient", line.patient ?? line.subject),
     placed: momentOfInstant(placedAt),
     // nobody here saw a found line go in: it was watched from the day it was written down
-    knownFrom: found ? momentOfInstant(line.placed?.event.writtenAt as Instant) : undefined,
+    knownFrom: found ? momentOfInstant(writtenAt) : undefined,
     end,
     events: rowEventsOf(happened),
     side: side === "left" ? "left arm" : side === "right" ? "right arm" : side,

@@ -48,7 +48,7 @@ export const REFERRAL_TESTS = ["all", "declined", "tried, not placed"] as const;
 export type ReferralTest = (typeof REFERRAL_TESTS)[number];
 
 export const passes = (test: LineTest, line: LineFacts, limits: CountLimits): boolean | undefined =>
-  (TESTS[test] as Test)(line, limits);
+  TESTS[test](line, limits);
 
 export const referralPasses = (test: ReferralTest, { outcome }: ReferralRow): boolean | undefined =>
   test === "all" ? true : outcome === "open" || outcome === "waiting" ? undefined : outcome === test;

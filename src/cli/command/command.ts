@@ -14,6 +14,10 @@ export interface Command {
     readonly today: CivilDate;
     /** The text of the drug list named beside the file. */
     readonly list?: string;
+    /** Values of the options the command names, without their dashes. */
+    readonly options: Readonly<Record<string, string>>;
+    /** Every file named, for a command that reads several; the first is `text`. */
+    readonly texts: readonly { readonly name: string; readonly text: string }[];
   }) => {
     readonly exit: Exit;
     readonly output: string;
@@ -24,4 +28,8 @@ export interface Command {
   readonly readsFile: boolean;
   /** Whether a drug list may be named beside the file. */
   readonly readsList?: true;
+  /** Options that take one value, such as "--from". */
+  readonly options?: readonly string[];
+  /** Whether several files may be named. */
+  readonly readsSeveral?: true;
 }

@@ -1,3 +1,4 @@
+import { auditCommand, ratesCommand } from "./audit.ts";
 import type { Command } from "./command.ts";
 import { cultureCommand } from "./culture.ts";
 import { deviceCommand } from "./device.ts";
@@ -24,6 +25,8 @@ export const commands: readonly Command[] = [
   dueCommand,
   patencyCommand,
   cultureCommand,
+  auditCommand,
+  ratesCommand,
   practiceCommand,
   schemaCommand,
 ];
