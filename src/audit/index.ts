@@ -2,3 +2,4 @@ export * from "./line/index.ts";
 export * from "./quality/index.ts";
 export * from "./measure/index.ts";
 export * from "./figure/index.ts";
+export * from "./monitor/index.ts";

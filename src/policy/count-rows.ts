@@ -76,6 +76,20 @@ export const countRows = {
     commonPractice,
     [0.00001, 0.05],
   ),
+  "count.shared-chance": row(
+    0.05,
+    "",
+    "A shared exposure less likely than this, after counting all that were looked at, is named",
+    commonPractice,
+    [0.001, 0.2],
+  ),
+  "count.learning-rates": row(
+    [0.1, 0.2],
+    "",
+    "Share of first attempts missed that is acceptable, and that is not, in a learning curve",
+    local,
+  ),
+  "count.learning-error": row(0.1, "", "Chance of each wrong answer of a learning curve", local, [0.01, 0.3]),
   "count.funnel-shares": row([0.001, 0.025, 0.975, 0.999], "", "Limits drawn in a funnel", published(spiegelhalter)),
   "count.funnel-least": row(
     1,
