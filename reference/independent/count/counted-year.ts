@@ -12,7 +12,7 @@ export const golden = JSON.parse(readFileSync(`${folder}/count-year-golden.json`
 export const day = (text: string) => parseCivilDate(text) as CivilDate;
 export const limits = countLimitsFrom(defaultPolicy.table);
 
-function tableOf(text: string): AuditTable {
+export function tableOf(text: string): AuditTable {
   const reading = readLineTable(text, momentOf(day("2026-01-01"), 60, 60));
   if (reading.kind === "faults") throw new Error(JSON.stringify(reading.faults.slice(0, 5)));
   return reading.table;

@@ -110,4 +110,12 @@ w <- sort(unique(d$ward)); a <- ev[1, paste0(w, ".left arm")]; n1 <- ev[2, paste
 R <- sum(a * n0 / (n1 + n0)) / sum(b * n1 / (n1 + n0)); put("mh ratio", R)
 v <- sum((a + b) * n1 * n0 / (n1 + n0)^2) / (sum(a * n0 / (n1 + n0)) * sum(b * n1 / (n1 + n0)))
 put("mh lower", R * exp(-qnorm(.975) * sqrt(v))); put("mh upper", R * exp(qnorm(.975) * sqrt(v)))
+# The same over the whole file by the calendar, as services pool it
+ca <- pmax(0, pmin(date(d$end_at), to - 1) - date(d$placed_at) + 1)
+eo <- events[events$kind == "occlusion" & belongs & events$on < to, ]
+ev <- sapply(split(seq_len(nrow(d)), list(d$ward, d$side)), function(i) c(sum(eo$i %in% i), sum(ca[i])))
+a <- ev[1, paste0(w, ".left arm")]; n1 <- ev[2, paste0(w, ".left arm")]; b <- ev[1, paste0(w, ".right arm")]; n0 <- ev[2, paste0(w, ".right arm")]
+R <- sum(a * n0 / (n1 + n0)) / sum(b * n1 / (n1 + n0)); put("pooled mh ratio", R)
+v <- sum((a + b) * n1 * n0 / (n1 + n0)^2) / (sum(a * n0 / (n1 + n0)) * sum(b * n1 / (n1 + n0)))
+put("pooled mh lower", R * exp(-qnorm(.975) * sqrt(v))); put("pooled mh upper", R * exp(qnorm(.975) * sqrt(v)))
 cat("{\n", paste(lines, collapse = ",\n"), "\n}\n", sep = "")
