@@ -5,3 +5,4 @@ export * from "./figure/index.ts";
 export * from "./monitor/index.ts";
 export * from "./follow/index.ts";
 export * from "./exchange/index.ts";
+export * from "./pack/index.ts";

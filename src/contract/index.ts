@@ -24,3 +24,4 @@ export {
 } from "./read-care.ts";
 export { careJsonSchemas, type CultureFile, type DueFile, type PatencyFile } from "./care-schema.ts";
 export { readLineTable, type LineTableReading } from "./read-line-table.ts";
+export { poolJsonSchema, readPoolText } from "./pool-schema.ts";

@@ -27,3 +27,4 @@ export {
 } from "./en/care.ts";
 export { clotScoreSentence, criteriaLines, cultureLines, phlebitisSentence } from "./en/complication.ts";
 export * from "./en/count.ts";
+export * from "./en/count-more.ts";

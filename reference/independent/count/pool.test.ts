@@ -33,7 +33,7 @@ function pooled(files: readonly PoolFile[]): Pooled {
   return found;
 }
 const inWards = (facts: readonly LineFacts[], wards: string) =>
-  facts.filter(({ row }) => wards.includes(String(row.ward)));
+  facts.filter(({ row }) => typeof row.ward === "string" && wards.includes(row.ward));
 
 /** Two services that share the wards of the year between them, counted together, against R on the file as a whole. */
 const { facts } = checkTable(table, limits, surveillance);

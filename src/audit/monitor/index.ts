@@ -3,3 +3,10 @@ export { watch, type Signal, type Watch, type WatchBase, type WatchPoint } from 
 export { sharedExposures, type SharedExposure, type SharedExposures } from "./shared-exposure.ts";
 export { learningCurve, type LearningCase, type LearningCurve } from "./learning-curve.ts";
 export { dailyDays } from "./daily-days.ts";
+export {
+  monitorService,
+  type ChartMonth,
+  type EventGap,
+  type ServiceChart,
+  type ServiceMonitor,
+} from "./monitor-service.ts";

@@ -1,4 +1,5 @@
 import { auditCommand, ratesCommand } from "./audit.ts";
+import { chartCommand } from "./chart.ts";
 import type { Command } from "./command.ts";
 import { cultureCommand } from "./culture.ts";
 import { deviceCommand } from "./device.ts";
@@ -10,8 +11,10 @@ import { lumenFlowCommand } from "./lumen-flow.ts";
 import { mixingCommand } from "./mixing.ts";
 import { patencyCommand } from "./patency.ts";
 import { planCommand } from "./plan.ts";
+import { poolCommand } from "./pool.ts";
 import { practiceCommand } from "./practice.ts";
 import { schemaCommand } from "./schema.ts";
+import { coxCommand, survivalCommand } from "./survival.ts";
 
 export type { Command, Exit } from "./command.ts";
 export const commands: readonly Command[] = [
@@ -27,6 +30,10 @@ export const commands: readonly Command[] = [
   cultureCommand,
   auditCommand,
   ratesCommand,
+  survivalCommand,
+  coxCommand,
+  chartCommand,
+  poolCommand,
   practiceCommand,
   schemaCommand,
 ];

@@ -1,8 +1,10 @@
+import { lineTableSchema } from "../../audit/index.ts";
 import {
   careJsonSchemas,
   chartJsonSchema,
   flowJsonSchemas,
   planCaseJsonSchema,
+  poolJsonSchema,
   referralJsonSchema,
 } from "../../contract/index.ts";
 import type { Command } from "./command.ts";
@@ -13,6 +15,8 @@ const schemas: Readonly<Record<string, () => unknown>> = {
   lumens: chartJsonSchema,
   ...flowJsonSchemas,
   ...careJsonSchemas,
+  audit: lineTableSchema,
+  pool: poolJsonSchema,
 };
 
 /** Prints the JSON Schema of the file a command reads. */
