@@ -6,3 +6,4 @@ export * from "./monitor/index.ts";
 export * from "./follow/index.ts";
 export * from "./exchange/index.ts";
 export * from "./pack/index.ts";
+export * from "./map/index.ts";

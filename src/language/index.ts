@@ -28,3 +28,4 @@ export {
 export { clotScoreSentence, criteriaLines, cultureLines, phlebitisSentence } from "./en/complication.ts";
 export * from "./en/count.ts";
 export * from "./en/count-more.ts";
+export { packPages, type PackPage } from "./en/count-pack.ts";

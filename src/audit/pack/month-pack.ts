@@ -1,5 +1,5 @@
 import { addDays, dayNumber, type CivilDate } from "../../core/calendar/index.ts";
-import { lineDays, localDate, NOON, type LineClock } from "../../core/dwell/index.ts";
+import { lineDays, localDate, NOON } from "../../core/dwell/index.ts";
 import { poissonSignalCount } from "../../core/distribution/index.ts";
 import { rateRatio } from "../../core/incidence/index.ts";
 import { isKnown } from "../../core/missing/index.ts";
@@ -17,6 +17,7 @@ import {
 } from "../figure/index.ts";
 import type { AuditTable } from "../line/index.ts";
 import type { Measure } from "../measure/index.ts";
+import { checkTable } from "../quality/index.ts";
 import { monitorService, type ServiceMonitor } from "../monitor/index.ts";
 
 /** Now against the twelve months before: told apart only when the exact interval of the ratio leaves one out. */
@@ -90,7 +91,7 @@ export interface MonthPack {
   readonly shortStays: readonly ListedLine[];
 }
 
-const WATCHED: readonly string[] = ["infection-clinical", "thrombosis", "occlusion"];
+const WATCHED: ReadonlySet<string> = new Set(["infection-clinical", "thrombosis", "occlusion"]);
 const PAGE_THREE: readonly StratumName[] = [
   "ward",
   "size",
@@ -150,7 +151,7 @@ export function monthPack(
     enough: measures.flatMap((measure) => enoughFor(measure, earlier.get(measure.id), now, rules)),
     monitor: monitorOf(table, measures, year, rules),
     year: overYear,
-    funnels: measures.filter(({ id }) => WATCHED.includes(id)).map((measure) => funnelOf(measure, overYear, rules)),
+    funnels: measures.filter(({ id }) => WATCHED.has(id)).map((measure) => funnelOf(measure, overYear, rules)),
     noOwner: listed("no-owner", (key) => wardOf(rowOf.get(key)?.ward)),
     overdue: listed("overdue-care", (key) => {
       const items = rowOf.get(key)?.overdueCare;
@@ -193,7 +194,7 @@ function enoughFor(
   now: Period,
   { limits }: AuditRules,
 ): readonly EnoughToSee[] {
-  if (!WATCHED.includes(measure.id) || !before?.value || !before.denominator) return [];
+  if (!WATCHED.has(measure.id) || !before?.value || !before.denominator) return [];
   const share = (dayNumber(now.to) - dayNumber(now.from)) / YEAR;
   const expectedInMonth = before.numerator * share;
   if (!(expectedInMonth > 0)) return [];
@@ -226,23 +227,10 @@ function monitorOf(
   const opens = dayNumber(year.from);
   if (!(first < opens)) return undefined;
   const start = addDays(year.from, first - opens);
-  const watched = measures.filter(({ id }) => WATCHED.includes(id));
+  const watched = measures.filter(({ id }) => WATCHED.has(id));
   const base = periodOf(table, start, year.from);
-  const stays = table.lines.flatMap(({ placed, patient, end }) =>
-    placed
-      ? [
-          {
-            patient,
-            inserted: placed,
-            end:
-              end.kind === "removed" || end.kind === "handed on"
-                ? { kind: "removed" as const, at: end.at }
-                : { kind: "in place" as const, lastKnown: end.lastKnown },
-          },
-        ]
-      : [],
-  );
-  const known = (period: Period) => lineDays(stays, period, "exact line-days" satisfies LineClock, NOON).days > 0;
+  const stays = checkTable(table, rules.limits, rules.surveillance).facts.flatMap(({ stay }) => (stay ? [stay] : []));
+  const known = (period: Period) => lineDays(stays, period, "exact line-days", NOON).days > 0;
   return known(base) && known(year) ? monitorService(table, watched, base, year, rules) : undefined;
 }
 

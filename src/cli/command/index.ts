@@ -4,11 +4,13 @@ import type { Command } from "./command.ts";
 import { cultureCommand } from "./culture.ts";
 import { deviceCommand } from "./device.ts";
 import { dueCommand } from "./due.ts";
+import { exportCommand } from "./export.ts";
 import { flowCommand } from "./flow.ts";
 import { kidneyCommand } from "./kidney.ts";
 import { lumensCommand } from "./lumens.ts";
 import { lumenFlowCommand } from "./lumen-flow.ts";
 import { mixingCommand } from "./mixing.ts";
+import { packCommand } from "./pack.ts";
 import { patencyCommand } from "./patency.ts";
 import { planCommand } from "./plan.ts";
 import { poolCommand } from "./pool.ts";
@@ -34,6 +36,8 @@ export const commands: readonly Command[] = [
   coxCommand,
   chartCommand,
   poolCommand,
+  packCommand,
+  exportCommand,
   practiceCommand,
   schemaCommand,
 ];

@@ -104,7 +104,7 @@ export function sayGaps(figure: Figure | OutsideFigure, measure: Measure): strin
 }
 
 /** The part of a figure that may still change. */
-export const sayProvisional = (figure: Figure, report: AuditReport): string | undefined =>
+export const sayProvisional = (figure: Figure, report: Pick<AuditReport, "provisionalFrom">): string | undefined =>
   figure.provisional > 0
     ? `Of these ${whole(figure.provisional)} since ${sayDay(report.provisionalFrom)}, still provisional.`
     : undefined;
