@@ -29,3 +29,4 @@ export { clotScoreSentence, criteriaLines, cultureLines, phlebitisSentence } fro
 export * from "./en/count.ts";
 export * from "./en/count-more.ts";
 export { packPages, type PackPage } from "./en/count-pack.ts";
+export { learningLines, mapLines } from "./en/count-map.ts";

@@ -78,16 +78,23 @@ function disguised(
   { keyOf, shiftDaysOf }: Disguise,
   { oldestShownYears }: CountLimits,
 ): Readonly<Record<string, string>> {
+  const { end } = row;
   const shift = shiftDaysOf(row.patient);
   // one wall clock for all moments of a person: its changes would tell the season back
-  const offset = row.placed?.precision === "minute" ? row.placed.offset : 0;
+  const offset =
+    [
+      row.placed,
+      end.kind === "removed" || end.kind === "handed on" ? end.at : end.lastKnown,
+      ...row.events.map(({ at }) => at),
+    ]
+      .flatMap((at) => (at?.precision === "minute" ? [at.offset] : []))
+      .at(0) ?? 0;
   const moved = (at: Moment): string =>
     at.precision === "date"
       ? civilDateFromDayNumber(dayNumber(at.date) + shift)
       : instantAtMinute(at.utc + offset + shift * MINUTES_A_DAY, 0);
   const key = (kind: Parameters<Disguise["keyOf"]>[0], value: Maybe<string>) =>
     isMissing(value) ? value.missing : keyOf(kind, value);
-  const { end } = row;
   return {
     row: "line",
     line_key: keyOf("line", row.key),

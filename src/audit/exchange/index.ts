@@ -1,7 +1,6 @@
 export { pool, type Pooled, type PooledRate, type PoolMismatch } from "./pool.ts";
 export {
   poolFile,
-  POOL_CLOCK,
   POOL_FORMAT,
   type PooledCount,
   type PoolFile,

@@ -1,4 +1,4 @@
-export { ENDS, timeToEvent, type FollowedLines } from "./time-to-event.ts";
+export { timeToEvent, type FollowedLines } from "./time-to-event.ts";
 export { curvesOf, type Curve, type CurvePoint, type Curves } from "./curves.ts";
 export {
   FACTOR_NAMES,

@@ -5,9 +5,7 @@ import { counts } from "../figure/index.ts";
 import type { LineFacts } from "../line/index.ts";
 import type { Measure } from "../measure/index.ts";
 
-/** Kinds of end of a follow-up: 0 censored, 1 the event, 2 another end. */
-export const ENDS = ["still in place or no longer seen", "the event", "another end"] as const;
-
+/** Ends: 0 still in place or no longer seen, 1 the event, 2 another end. */
 export interface FollowedLines {
   readonly follow: FollowUp & {
     readonly entry: Float64Array;

@@ -1,6 +1,4 @@
 export {
-  EVENT_FLAGS,
-  LINE_SETS,
   readMeasures,
   type EventFlag,
   type LineSet,

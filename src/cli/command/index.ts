@@ -9,6 +9,7 @@ import { flowCommand } from "./flow.ts";
 import { kidneyCommand } from "./kidney.ts";
 import { lumensCommand } from "./lumens.ts";
 import { lumenFlowCommand } from "./lumen-flow.ts";
+import { learningCommand, mapCommand } from "./map.ts";
 import { mixingCommand } from "./mixing.ts";
 import { packCommand } from "./pack.ts";
 import { patencyCommand } from "./patency.ts";
@@ -35,6 +36,8 @@ export const commands: readonly Command[] = [
   survivalCommand,
   coxCommand,
   chartCommand,
+  mapCommand,
+  learningCommand,
   poolCommand,
   packCommand,
   exportCommand,
