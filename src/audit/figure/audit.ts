@@ -1,5 +1,13 @@
 import { dayNumber } from "../../core/calendar/index.ts";
-import { lineDays, localDate, NOON, type LineClock, type Stay, type SurveillanceRule } from "../../core/dwell/index.ts";
+import {
+  lineDays,
+  localDate,
+  NOON,
+  stayDates,
+  type LineClock,
+  type Stay,
+  type SurveillanceRule,
+} from "../../core/dwell/index.ts";
 import {
   figureForm,
   incidenceRate,
@@ -213,7 +221,37 @@ function share<Row>(
   };
 }
 
-const daysOf = (stays: readonly (Stay | undefined)[], period: Period, clock: LineClock) =>
+type Days = ReturnType<typeof lineDays>;
+interface PartDays {
+  readonly fewest: Days;
+  readonly most: Days;
+}
+
+/** Days of a part on a clock are asked for by every measure: they are counted once for each part. */
+const COUNTED = new WeakMap<Part, Map<string, PartDays>>();
+
+function daysOf(part: Part, period: Period, clock: LineClock): PartDays {
+  const own = COUNTED.get(part) ?? new Map<string, PartDays>();
+  COUNTED.set(part, own);
+  const kept = own.get(clock);
+  if (kept) return kept;
+  const counted = {
+    fewest: countDays(
+      part.lines.map(({ stay }) => stay),
+      period,
+      clock,
+    ),
+    most: countDays(
+      part.lines.map(({ longest }) => longest),
+      period,
+      clock,
+    ),
+  };
+  own.set(clock, counted);
+  return counted;
+}
+
+const countDays = (stays: readonly (Stay | undefined)[], period: Period, clock: LineClock): Days =>
   lineDays(
     stays.filter((stay): stay is Stay => stay !== undefined),
     period,
@@ -229,19 +267,10 @@ function eventRate(
 ): Figure {
   const clock = measure.clock as LineClock;
   const { counted, mayCount } = countEvents(part.lines, numerator, period, surveillance);
-  const fewest = daysOf(
-    part.lines.map(({ stay }) => stay),
-    period,
-    clock,
-  );
+  const { fewest, most } = daysOf(part, period, clock);
+  const seen = new Set(counted.map(({ line }) => line));
   const hidden = part.lines.filter(
-    ({ row, placedOn }) =>
-      row.end.kind === "unknown" && (placedOn as number) < closes && !counted.some(({ line }) => line.row === row),
-  );
-  const most = daysOf(
-    part.lines.map(({ longest }) => longest),
-    period,
-    clock,
+    (line) => line.row.end.kind === "unknown" && (line.placedOn as number) < closes && !seen.has(line),
   );
   const level = limits.level;
   const events = counted.length;
@@ -279,39 +308,54 @@ function eventRate(
 function dayFigure(measure: Measure, of: "line days" | "idle days", part: Part, scene: Scene): Figure {
   const clock = measure.clock as LineClock;
   const level = scene.limits.level;
-  const stays = part.lines.filter(({ stay }) => stay !== undefined);
-  const idle = of === "idle days";
-  const usable = idle ? stays.filter(({ row, stay }) => isKnown(row.idleDays) && touches(stay, scene)) : stays;
-  const days = daysOf(
+  if (of === "line days") {
+    const { fewest: days } = daysOf(part, scene.period, clock);
+    return {
+      measure: measure.id,
+      stratum: part.stratum,
+      form: "count",
+      numerator: days.days,
+      denominator: undefined,
+      value: undefined,
+      interval: { ...COUNT, level },
+      used: days.linesUsed,
+      given: days.linesUsed + part.stopped,
+      missing: { count: 0, bounds: undefined, outer: undefined },
+      provisional: 0,
+      lines: [],
+    };
+  }
+  const touched = part.lines.filter(({ stay }) => touches(stay, scene));
+  const usable = touched.filter(({ row }) => isKnown(row.idleDays));
+  const days = countDays(
     usable.map(({ stay }) => stay),
     scene.period,
     clock,
   );
-  const touched = stays.filter(({ stay }) => touches(stay, scene));
-  const idleDays = usable.reduce((sum, line) => sum + idleWithin(line, scene), 0);
-  const numerator = idle ? idleDays : days.days;
-  const empty = idle && !(days.days > 0);
+  const idle = usable.filter((line) => idleWithin(line, scene) > 0);
+  const numerator = idle.reduce((sum, line) => sum + idleWithin(line, scene), 0);
+  const empty = !(days.days > 0);
   return {
     measure: measure.id,
     stratum: part.stratum,
     form: empty ? "nothing to count over" : "count",
     numerator,
-    denominator: idle ? days.days : undefined,
-    value: idle && !empty ? numerator / days.days : undefined,
-    interval: {
-      ...(idle ? ({ name: "none: days of one line hang together", limits: undefined } as const) : COUNT),
-      level,
-    },
+    denominator: days.days,
+    value: empty ? undefined : numerator / days.days,
+    interval: { name: "none: days of one line hang together", limits: undefined, level },
     used: days.linesUsed,
-    given: (idle ? touched.length : days.linesUsed) + part.stopped,
-    missing: { count: idle ? touched.length - usable.length : 0, bounds: undefined, outer: undefined },
+    given: touched.length + part.stopped,
+    missing: { count: touched.length - usable.length, bounds: undefined, outer: undefined },
     provisional: 0,
-    lines: idle ? usable.filter((line) => idleWithin(line, scene) > 0).map(({ row }) => row.key) : [],
+    lines: idle.map(({ row }) => row.key),
   };
 }
 
-const touches = (stay: Stay | undefined, { period }: Scene): boolean =>
-  stay !== undefined && lineDays([stay], period, "calendar line-days, both ends", NOON).linesUsed > 0;
+const touches = (stay: Stay | undefined, { opens, closes }: Scene): boolean => {
+  if (stay === undefined) return false;
+  const { first, last } = stayDates(stay);
+  return first < closes && last >= opens;
+};
 
 /** Idle days run back from the end of the stay; only those inside the period count. */
 function idleWithin({ row, stay }: LineFacts, { opens, closes }: Scene): number {

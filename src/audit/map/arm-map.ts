@@ -95,7 +95,7 @@ export function armMap(table: AuditTable, measure: Measure, period: Period, axis
         events: count,
         lineDays: days[i] as number,
         ...perThousand(cell),
-        grey: near < rules.limits.mapLeastDays,
+        grey: days[i] === 0 || near < rules.limits.mapLeastDays,
       };
     }),
     smoothing: smooth?.smoothing,

@@ -52,6 +52,20 @@ const CLAIMS: Readonly<Record<string, string>> = { infection: "infection", clot:
  * Holds: any rows. Source: common practice, no source; E3 and E4 as CDC/NHSN, Patient Safety Component Manual, ch. 2, 4.
  */
 export function checkTable(table: AuditTable, limits: CountLimits, rule: SurveillanceRule): CheckedTable {
+  const kept = CHECKED.get(table);
+  if (kept?.limits === limits && kept.rule === rule) return kept.checked;
+  const checked = check(table, limits, rule);
+  CHECKED.set(table, { limits, rule, checked });
+  return checked;
+}
+
+/** One table is asked by every figure, chart and page: it is checked once under the same limits. */
+const CHECKED = new WeakMap<
+  AuditTable,
+  { readonly limits: CountLimits; readonly rule: SurveillanceRule; readonly checked: CheckedTable }
+>();
+
+function check(table: AuditTable, limits: CountLimits, rule: SurveillanceRule): CheckedTable {
   const found = new Map<QualityCode, string[]>();
   const tell = (code: QualityCode, line: string): void => {
     const lines = found.get(code);
@@ -132,7 +146,7 @@ function repeatedEvents(facts: readonly LineFacts[], rule: SurveillanceRule): Re
   for (const { row, events } of facts)
     for (const { event, on, outside } of events)
       if (event.kind === "infection" && !outside && event.surveillance === true)
-        byPatient.set(row.patient, [...(byPatient.get(row.patient) ?? []), { on, key: row.key }]);
+        grow(byPatient, row.patient, { on, key: row.key });
   const keys = new Set<string>();
   for (const events of byPatient.values()) {
     let kept = -Infinity;
@@ -144,13 +158,19 @@ function repeatedEvents(facts: readonly LineFacts[], rule: SurveillanceRule): Re
   return keys;
 }
 
+function grow<Value>(lists: Map<string, Value[]>, key: string, value: Value): void {
+  const list = lists.get(key);
+  if (list) list.push(value);
+  else lists.set(key, [value]);
+}
+
 function sameVeinAtOnce(facts: readonly LineFacts[]): ReadonlySet<string> {
   const byPlace = new Map<string, LineFacts[]>();
   for (const one of facts) {
     const { side, vein, patient } = one.row;
     if (!isKnown(side) || !isKnown(vein) || !one.stay) continue;
     const place = `${patient}|${side}|${vein}`;
-    byPlace.set(place, [...(byPlace.get(place) ?? []), one]);
+    grow(byPlace, place, one);
   }
   const keys = new Set<string>();
   for (const lines of byPlace.values()) {
