@@ -15,6 +15,7 @@ import {
   rateWithMissingEnds,
   shareWithMissingEnds,
 } from "../../core/incidence/index.ts";
+import { day } from "../../core/quantity/index.ts";
 import { isKnown } from "../../core/missing/index.ts";
 import type { CountLimits } from "../../policy/index.ts";
 import { provisionalFrom, type AuditTable, type LineFacts, type ReferralRow } from "../line/index.ts";
@@ -74,7 +75,7 @@ export function audit(
   };
   const whole: Part = {
     stratum: undefined,
-    lines: checked.facts,
+    lines: checked.facts.filter((line) => mayCount(line, scene)),
     referrals: table.referrals,
     stopped: table.lines.length - checked.facts.length,
   };
@@ -88,6 +89,13 @@ export function audit(
     linesGiven: table.lines.length,
   };
 }
+
+/** Far more than any window after removal or any repeat frame: no event of an older line can touch the period. */
+const LONGEST_AFTER = 400;
+
+/** Lines that could matter to the period at all; the others cost time and no figure. */
+const mayCount = ({ placedOn, endedOn }: LineFacts, { opens, closes }: Scene): boolean =>
+  (placedOn as number) < closes && (endedOn === undefined || endedOn >= opens - LONGEST_AFTER);
 
 function partsBy(by: StratumName, whole: Part, limits: CountLimits): readonly Part[] {
   const lines = new Map<string, LineFacts[]>();
@@ -224,7 +232,9 @@ function share<Row>(
 type Days = ReturnType<typeof lineDays>;
 interface PartDays {
   readonly fewest: Days;
-  readonly most: Days;
+  readonly mostDays: Days["days"];
+  /** Lines that may have had a day in the period. */
+  readonly mayUse: number;
 }
 
 /** Days of a part on a clock are asked for by every measure: they are counted once for each part. */
@@ -235,17 +245,27 @@ function daysOf(part: Part, period: Period, clock: LineClock): PartDays {
   COUNTED.set(part, own);
   const kept = own.get(clock);
   if (kept) return kept;
+  const fewest = countDays(
+    part.lines.map(({ stay }) => stay),
+    period,
+    clock,
+  );
+  // only a line of unknown end can have been in for longer
+  const unknown = part.lines.filter(({ row }) => row.end.kind === "unknown");
+  const seen = countDays(
+    unknown.map(({ stay }) => stay),
+    period,
+    clock,
+  );
+  const longest = countDays(
+    unknown.map((line) => line.longest),
+    period,
+    clock,
+  );
   const counted = {
-    fewest: countDays(
-      part.lines.map(({ stay }) => stay),
-      period,
-      clock,
-    ),
-    most: countDays(
-      part.lines.map(({ longest }) => longest),
-      period,
-      clock,
-    ),
+    fewest,
+    mostDays: day(fewest.days + longest.days - seen.days),
+    mayUse: fewest.linesUsed + longest.linesUsed - seen.linesUsed,
   };
   own.set(clock, counted);
   return counted;
@@ -267,7 +287,7 @@ function eventRate(
 ): Figure {
   const clock = measure.clock as LineClock;
   const { counted, mayCount } = countEvents(part.lines, numerator, period, surveillance);
-  const { fewest, most } = daysOf(part, period, clock);
+  const { fewest, mostDays, mayUse } = daysOf(part, period, clock);
   const seen = new Set(counted.map(({ line }) => line));
   const hidden = part.lines.filter(
     (line) => line.row.end.kind === "unknown" && (line.placedOn as number) < closes && !seen.has(line),
@@ -278,9 +298,9 @@ function eventRate(
   const possible = mayCount.length + hidden.length;
   const rate = days > 0 ? incidenceRate({ events, days, clock }, level, "exact") : undefined;
   const bounds =
-    days > 0 && (possible > 0 || most.days > days)
+    days > 0 && (possible > 0 || mostDays > days)
       ? rateWithMissingEnds(
-          { knownEvents: events, possibleEvents: possible, fewestDays: days, mostDays: most.days, clock },
+          { knownEvents: events, possibleEvents: possible, fewestDays: days, mostDays, clock },
           level,
           "exact",
         )
@@ -294,7 +314,7 @@ function eventRate(
     value: rate?.perThousand,
     interval: { name: "exact Poisson", level, limits: rate && { lower: rate.lower, upper: rate.upper } },
     used: fewest.linesUsed,
-    given: most.linesUsed + part.stopped,
+    given: mayUse + part.stopped,
     missing: {
       count: possible,
       bounds: bounds && { lower: bounds.lowestPerThousand, upper: bounds.highestPerThousand },

@@ -26,6 +26,7 @@ export function dailyDays(lines: readonly LineFacts[], period: Period, clock: Li
     if (!stay) continue;
     const first = dayNumber(localDate(stay.inserted));
     const last = dayNumber(localDate(endOf(stay)));
+    if (last + 1 < opens || first - 1 >= closes) continue;
     // the offsets of the stay may put its edges a date aside of the period's clock: three dates at each end by counting
     const [from, to] = [first + 2, last - 2];
     for (let on = first - 1; on <= Math.min(last + 1, first + 1); on += 1) addTo(on, stay);

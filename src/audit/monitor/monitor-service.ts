@@ -83,6 +83,12 @@ export function monitorService(
     };
   });
   const plan = monitorPlan(watched, rules.limits);
+  const daily = new Map<string, Float64Array>();
+  const dailyOn = (clock: LineClock): Float64Array => {
+    const days = daily.get(clock) ?? dailyDays(facts, now, clock);
+    daily.set(clock, days);
+    return days;
+  };
   return {
     base,
     now,
@@ -90,6 +96,8 @@ export function monitorService(
     charts: measures.map((measure, at) => {
       const own = plan.charts[at] as ChartPlan;
       const { baseEvents, baseDays } = watched[at] as (typeof watched)[number];
+      const days = dailyOn(measure.clock as LineClock);
+      const events = eventDaysIn(facts, measure, now, rules);
       const tail = provisionalFrom(table.asOf, rules.limits.provisionalDays);
       return {
         measure: measure.id,
@@ -108,8 +116,8 @@ export function monitorService(
                 provisionalFrom: tail,
               })
             : undefined,
-        spans: spansOf(facts, measure, now, baseEvents / baseDays, own.picture === "monthly chart" ? 1 : 3, rules),
-        ...gapsOf(facts, measure, now, baseEvents > 0 ? baseDays / baseEvents : undefined, rules),
+        spans: spansOf(days, events, now, baseEvents / baseDays, own.picture === "monthly chart" ? 1 : 3, rules),
+        ...gapsOf(days, events, now, baseEvents > 0 ? baseDays / baseEvents : undefined),
       };
     }),
   };
@@ -135,49 +143,58 @@ const eventsIn = (
   { surveillance }: AuditRules,
 ): number => countEvents(facts, numeratorOf(measure), period, surveillance).counted.length;
 
-/** Whole months or quarters from the first of the period's month on; the last may be cut by the period's end. */
-function spansOf(
+/** Days of the period, from 0, on which an event counts, ascending. */
+function eventDaysIn(
   facts: readonly LineFacts[],
   measure: Measure,
   now: Period,
+  { surveillance }: AuditRules,
+): readonly number[] {
+  const opens = dayNumber(now.from);
+  const { counted } = countEvents(facts, numeratorOf(measure), now, surveillance);
+  return counted.map(({ on }) => on - opens).sort((a, b) => a - b);
+}
+
+/** Whole months or quarters from the first of the period's month on; the last may be cut by the period's end. */
+function spansOf(
+  days: Float64Array,
+  events: readonly number[],
+  now: Period,
   rate: number,
   months: number,
-  rules: AuditRules,
+  { limits }: AuditRules,
 ): readonly ChartMonth[] {
+  const opens = dayNumber(now.from);
   const spans: ChartMonth[] = [];
   let from = now.from;
   while (dayNumber(from) < dayNumber(now.to)) {
     const next = firstOfMonth(from, months);
     const to = dayNumber(next) < dayNumber(now.to) ? next : now.to;
-    const period = { ...now, from, to };
-    const days = daysIn(facts, period, measure.clock as LineClock);
-    const events = eventsIn(facts, measure, period, rules);
-    const rule = { sigmas: SIGMAS, bound: rules.limits.signalChance };
-    const point = days > 0 && rate > 0 ? uChart([{ events, exposure: days }], rate, rule)[0] : undefined;
-    spans.push({ from, to, events, lineDays: days, point });
+    const [first, last] = [dayNumber(from) - opens, dayNumber(to) - opens];
+    const lineDays = days.subarray(first, last).reduce((sum, own) => sum + own, 0);
+    const seen = events.filter((on) => on >= first && on < last).length;
+    const rule = { sigmas: SIGMAS, bound: limits.signalChance };
+    const point = lineDays > 0 && rate > 0 ? uChart([{ events: seen, exposure: lineDays }], rate, rule)[0] : undefined;
+    spans.push({ from, to, events: seen, lineDays, point });
     from = to;
   }
   return spans;
 }
 
 function gapsOf(
-  facts: readonly LineFacts[],
-  measure: Measure,
+  days: Float64Array,
+  events: readonly number[],
   now: Period,
   baseMean: number | undefined,
-  { surveillance }: AuditRules,
 ): { readonly gaps: readonly EventGap[]; readonly sinceLast: number } {
-  const days = dailyDays(facts, now, measure.clock as LineClock);
   const opens = dayNumber(now.from);
-  const { counted } = countEvents(facts, numeratorOf(measure), now, surveillance);
-  const eventDays = counted.map(({ on }) => on - opens).sort((a, b) => a - b);
   const gaps: EventGap[] = [];
   const lengths: number[] = [];
   let since = 0;
   let next = 0;
   for (const [at, exposure] of days.entries()) {
     since += exposure;
-    for (; next < eventDays.length && eventDays[next] === at; next += 1) {
+    for (; next < events.length && events[next] === at; next += 1) {
       lengths.push(since);
       const recent = lengths.slice(-GAPS_SUMMED);
       gaps.push({

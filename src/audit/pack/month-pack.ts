@@ -92,6 +92,7 @@ export interface MonthPack {
 }
 
 const WATCHED: ReadonlySet<string> = new Set(["infection-clinical", "thrombosis", "occlusion"]);
+const SPLIT: ReadonlySet<string> = new Set([...WATCHED, "any-complication", "first-attempt", "short-stay"]);
 const PAGE_THREE: readonly StratumName[] = [
   "ward",
   "size",
@@ -132,7 +133,7 @@ export function monthPack(
     const measure = byId.get(figure.measure) as Measure;
     return { now: figure, before: past, direction: past && directionOf(figure, past, measure, rules) };
   });
-  const overYear = audit(table, measures, year, PAGE_THREE, rules);
+  const overYear = splitYear(table, measures, year, rules);
   const lines = overYear.figures;
   const keysOf = (id: string) => new Set(lines.find(({ measure, stratum }) => measure === id && !stratum)?.lines ?? []);
   const listed = (id: string, why: (key: string) => readonly string[]): readonly ListedLine[] =>
@@ -168,6 +169,14 @@ export function monthPack(
       return end?.kind === "removed" && isKnown(end.reason) ? [end.reason] : [];
     }),
   };
+}
+
+/** Every measure over the year, and those of page 3 split; splitting all of them would cost time for nothing printed. */
+function splitYear(table: AuditTable, measures: readonly Measure[], year: Period, rules: AuditRules): AuditReport {
+  const whole = audit(table, measures, year, [], rules);
+  const shown = measures.filter(({ id }) => SPLIT.has(id));
+  const split = audit(table, shown, year, PAGE_THREE, rules);
+  return { ...whole, figures: [...whole.figures, ...split.figures.filter(({ stratum }) => stratum)] };
 }
 
 const wardOf = (ward: AuditTable["lines"][number]["ward"] | undefined): readonly string[] =>
