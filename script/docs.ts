@@ -1,6 +1,7 @@
 // Writes the generated pages of docs/: the policy table, the command line, the findings, the case schema, and the
 // validation table from the comparisons of the last reference run.
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { LINE_COLUMNS, lineTableSchema, readMeasures } from "../src/audit/index.ts";
 import { commands } from "../src/cli/command/index.ts";
 import {
   careJsonSchemas,
@@ -8,10 +9,11 @@ import {
   FAULT_CODES,
   flowJsonSchemas,
   planCaseJsonSchema,
+  poolJsonSchema,
   referralJsonSchema,
   tipJsonSchemas,
 } from "../src/contract/index.ts";
-import { findingSentences, ruleReasons, sayFault } from "../src/language/index.ts";
+import { findingSentences, ruleReasons, sayFault, sayMeasure } from "../src/language/index.ts";
 import { defaultPolicyTable } from "../src/policy/index.ts";
 import type { CheckResult } from "../reference/check.ts";
 
@@ -68,6 +70,32 @@ function faultPage(): string {
   return `# Faults of a file\n\nA file with ten faults reports ten; the exit is 65. Each says where, what was found, the rule, and what to do.\n\n${table(["code", "how it reads, with an invented value"], rows)}\n`;
 }
 
+function lineTablePage(): string {
+  const rows = LINE_COLUMNS.map(({ name, kind, what, options, least, most, must }) => [
+    `\`${name}\`${must ? ", must" : ""}`,
+    kind,
+    what,
+    options?.join(", ") ?? (least === undefined ? "" : `${least} to ${most}`),
+  ]);
+  return `# Columns of the line table\n\nOne row per line, CSV with these names in the first row, in any order. Only the columns marked must have to be there.\n\n${table(["column", "kind", "what it holds", "values"], rows)}\n`;
+}
+
+function measurePage(): string {
+  const reading = readMeasures();
+  const measures = reading.kind === "measures" ? reading.measures : [];
+  const rows = measures.map(({ id, numerator, denominator, clock, why, source, howKnown, author, reviewOn }) => [
+    `\`${id}\``,
+    sayMeasure(id),
+    Object.values(numerator).join(": "),
+    denominator,
+    clock,
+    why,
+    `${source} (${howKnown})`,
+    `${author}, ${reviewOn}`,
+  ]);
+  return `# Measures\n\nEach is data in src/measure and is checked when it is read.\n\n${table(["id", "name", "numerator", "denominator", "clock", "why", "source", "author, review by"], rows)}\n`;
+}
+
 /** Digits that only the machine's own mathematics decides are not printed: they differ from one Node to the next. */
 function shownWorst({ unit, worst }: CheckResult): string {
   if (worst < 1e-11) return "under 1e-11";
@@ -106,6 +134,10 @@ export const generatedPages = (): Readonly<Record<string, string>> => ({
   "docs/reference/command-line.md": commandPage(),
   "docs/reference/finding.md": findingPage(),
   "docs/reference/fault.md": faultPage(),
+  "docs/reference/line-table.md": lineTablePage(),
+  "docs/reference/measure.md": measurePage(),
+  "docs/reference/pool-schema.json": `${JSON.stringify(poolJsonSchema(), null, 2)}\n`,
+  "docs/reference/line-table-schema.json": `${JSON.stringify(lineTableSchema(), null, 2)}\n`,
   "docs/reference/chart-schema.json": `${JSON.stringify(chartJsonSchema(), null, 2)}\n`,
   "docs/reference/need-schema.json": `${JSON.stringify(referralJsonSchema(), null, 2)}\n`,
   ...Object.fromEntries(

@@ -10,3 +10,6 @@ export const isCareRow = (key: string): boolean => /^(care|complication)\./.test
 
 /** Rows that a film and a release for use read. */
 export const isLineRow = (key: string): boolean => /^(tip|release)\./.test(key);
+
+/** Rows of counting. */
+export const isCountRow = (key: string): boolean => key.startsWith("count.");

@@ -22,7 +22,13 @@ export async function runCommandLine(
 ): Promise<{ readonly exit: Exit; readonly output: string }> {
   const json = words.includes("--json");
   const named = namedFiles(words);
-  if (named.lacking) return { exit: 64, output: `Name a file after ${named.lacking}.` };
+  if (named.lacking)
+    return {
+      exit: 64,
+      output: FILE_OPTIONS.includes(named.lacking)
+        ? `Name a file after ${named.lacking}.`
+        : `Give a value after ${named.lacking}.`,
+    };
   const { rest } = named;
   const pdfFile = named.files["--pdf"];
   const listFile = named.files["--infusates"];
@@ -36,7 +42,8 @@ export async function runCommandLine(
   const [argument = "", ...more] = others;
   if (command.takes && !command.takes.includes(what))
     return { exit: 64, output: `Name one of: ${command.takes.join(", ")}. Usage: ${command.usage}` };
-  if (more.length > 0) return { exit: 64, output: `One file at a time; "${more.join(" ")}" is too many.` };
+  if (more.length > 0 && !command.readsSeveral)
+    return { exit: 64, output: `One file at a time; "${more.join(" ")}" is too many.` };
   if (pdfFile && !command.pdf) return { exit: 64, output: `"${name}" has no paper. Leave --pdf out.` };
   if (listFile && !command.readsList)
     return { exit: 64, output: `"${name}" reads no drug list. Leave --infusates out.` };
@@ -44,23 +51,34 @@ export async function runCommandLine(
   const readBack = words.includes("--read");
   if (line !== "" && !command.picksLine) return { exit: 64, output: `"${name}" picks no line. Leave --line out.` };
   if (readBack && !command.readsBack) return { exit: 64, output: `"${name}" reads nothing back. Leave --read out.` };
+  const options: Record<string, string> = {};
+  for (const [word, value] of Object.entries(named.files)) {
+    if (FILE_OPTIONS.includes(word)) continue;
+    if (!command.options?.includes(word)) return { exit: 64, output: `"${name}" has no ${word}. Leave it out.` };
+    options[word.slice(2)] = value;
+  }
   const asked = { what, line, readBack, moment: files.moment() };
-  if (!command.readsFile) return command.run({ text: "", argument, json, today: files.today(), ...asked });
+  if (!command.readsFile)
+    return command.run({ text: "", argument, json, today: files.today(), options, texts: [], ...asked });
   if (argument === "") return { exit: 64, output: `Name a file, or - for standard input: ${command.usage}` };
   const texts: string[] = [];
-  for (const file of [argument, ...(listFile ? [listFile] : [])]) {
+  const read = [argument, ...more];
+  for (const file of [...read, ...(listFile ? [listFile] : [])]) {
     try {
       texts.push(files.read(file));
     } catch {
       return { exit: 65, output: `Cannot read ${file}. Check the name of the file.` };
     }
   }
-  const [text = "", list] = texts;
+  const [text = ""] = texts;
+  const list = listFile ? texts.at(-1) : undefined;
   const answer = command.run({
     text,
     argument,
     json,
     today: files.today(),
+    options,
+    texts: read.map((file, at) => ({ name: file, text: texts[at] as string })),
     ...asked,
     ...(list === undefined ? {} : { list }),
   });
@@ -76,7 +94,10 @@ export async function runCommandLine(
   return json ? answer : { exit: answer.exit, output: `${answer.output}\n\nWritten to ${pdfFile}.` };
 }
 
-/** The options that name a file, taken out of the words. */
+const FILE_OPTIONS: readonly string[] = ["--pdf", "--infusates", "--line"];
+const VALUED = new Set([...FILE_OPTIONS, ...commands.flatMap(({ options = [] }) => options)]);
+
+/** The options that take a value, taken out of the words. */
 function namedFiles(words: readonly string[]): {
   readonly files: Readonly<Record<string, string>>;
   readonly rest: readonly string[];
@@ -86,7 +107,7 @@ function namedFiles(words: readonly string[]): {
   const rest: string[] = [];
   for (let index = 0; index < words.length; index += 1) {
     const word = words[index] as string;
-    if (word !== "--pdf" && word !== "--infusates" && word !== "--line") {
+    if (!VALUED.has(word)) {
       rest.push(word);
       continue;
     }

@@ -32,3 +32,7 @@ export { cardFactLines } from "./en/card-facts.ts";
 export * from "./en/device.ts";
 export { depthWords, filmLines, outsideSentence } from "./en/tip.ts";
 export { plateDepth, tipPlateWords } from "./en/tip-plate.ts";
+export * from "./en/count.ts";
+export * from "./en/count-more.ts";
+export { packPages, type PackPage } from "./en/count-pack.ts";
+export { learningLines, mapLines } from "./en/count-map.ts";

@@ -13,3 +13,4 @@ export * from "./care-policy.ts";
 export * from "./complication-policy.ts";
 export * from "./surveillance-definition.ts";
 export * from "./removal-organisms.ts";
+export * from "./count-policy.ts";

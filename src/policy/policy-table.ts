@@ -2,6 +2,7 @@ import type { PolicyRow, PolicyValue } from "../core/reason/index.ts";
 import { armBarRows } from "./arm-bar-rows.ts";
 import { careRows } from "./care-rows.ts";
 import { complicationRows } from "./complication-rows.ts";
+import { countRows } from "./count-rows.ts";
 import { deviceRuleRows } from "./device/index.ts";
 import { expiryRows } from "./expiry-rows.ts";
 import { flowRows } from "./flow-rows.ts";
@@ -25,6 +26,7 @@ export const defaultPolicyTable = {
   ...careRows,
   ...complicationRows,
   ...tipMovementRows,
+  ...countRows,
 };
 
 export type PolicyKey = keyof typeof defaultPolicyTable;

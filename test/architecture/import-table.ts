@@ -3,7 +3,7 @@
  * A room that is not in the table may not exist. "core/*" stands for every core room.
  */
 const PLAIN = ["core/quantity", "core/calendar", "core/missing", "core/distribution", "core/reason"];
-const EVERYTHING_PURE = ["core/*", "policy", "register", "figure", "contract", "language", "audit"];
+const EVERYTHING_PURE = ["core/*", "policy", "register", "figure", "contract", "language", "audit", "measure"];
 
 export const IMPORT_TABLE: Readonly<Record<string, readonly string[]>> = {
   "core/quantity": [],
@@ -40,10 +40,11 @@ export const IMPORT_TABLE: Readonly<Record<string, readonly string[]>> = {
   policy: ["core/*"],
   register: ["core/*", "policy"],
   figure: ["core/*", "policy", "language"],
-  contract: ["core/*", "policy", "register"],
-  language: ["core/*", "policy", "register"],
+  contract: ["core/*", "policy", "register", "audit"],
+  language: ["core/*", "policy", "register", "audit"],
   practice: ["core/*", "policy", "contract", "register"],
-  audit: ["core/*", "policy", "figure", "register", "measure"],
+  measure: [],
+  audit: ["core/*", "policy", "register", "measure"],
   store: ["core/*", "register"],
   paper: ["core/*", "policy", "figure", "contract", "language", "register"],
   server: [...EVERYTHING_PURE, "practice", "paper", "store"],

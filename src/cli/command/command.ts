@@ -26,6 +26,10 @@ export interface Command {
       readonly today: CivilDate;
       /** The text of the drug list named beside the file. */
       readonly list?: string;
+      /** Values of the options the command names, without their dashes. */
+      readonly options: Readonly<Record<string, string>>;
+      /** Every file named, for a command that reads several; the first is `text`. */
+      readonly texts: readonly { readonly name: string; readonly text: string }[];
     } & Asked,
   ) => {
     readonly exit: Exit;
@@ -43,4 +47,8 @@ export interface Command {
   readonly picksLine?: true;
   /** Whether --read reads back what the command writes. */
   readonly readsBack?: true;
+  /** Options that take one value, such as "--from". */
+  readonly options?: readonly string[];
+  /** Whether several files may be named. */
+  readonly readsSeveral?: true;
 }

@@ -1,8 +1,10 @@
+import { lineTableSchema } from "../../audit/index.ts";
 import {
   careJsonSchemas,
   chartJsonSchema,
   flowJsonSchemas,
   planCaseJsonSchema,
+  poolJsonSchema,
   referralJsonSchema,
   tipJsonSchemas,
 } from "../../contract/index.ts";
@@ -15,6 +17,8 @@ const schemas: Readonly<Record<string, () => unknown>> = {
   ...flowJsonSchemas,
   ...careJsonSchemas,
   ...tipJsonSchemas,
+  audit: lineTableSchema,
+  pool: poolJsonSchema,
 };
 
 /** Prints the JSON Schema of the file a command reads. */

@@ -1,0 +1,11 @@
+export { pool, type Pooled, type PooledRate, type PoolMismatch } from "./pool.ts";
+export {
+  poolFile,
+  POOL_FORMAT,
+  type PooledCount,
+  type PoolFile,
+  type PoolQuestion,
+  type PoolStratum,
+} from "./pool-file.ts";
+export { exportLines, type Disguise, type ExportedLines, type RareGroup } from "./export-lines.ts";
+export { lineTableSchema, type SchemaField } from "./table-schema.ts";

@@ -1,0 +1,10 @@
+export { timeToEvent, type FollowedLines } from "./time-to-event.ts";
+export { curvesOf, type Curve, type CurvePoint, type Curves } from "./curves.ts";
+export {
+  FACTOR_NAMES,
+  hazardModel,
+  type FactorName,
+  type HazardAnswer,
+  type HazardModel,
+  type HazardRatio,
+} from "./hazard-model.ts";

@@ -1,0 +1,150 @@
+import type { Moment } from "../../core/dwell/index.ts";
+import type { Maybe } from "../../core/missing/index.ts";
+import type { TipPlace } from "../../core/tip/index.ts";
+
+/**
+ * The neutral line table: one row per line, whatever it was read from. The register and a service's own spreadsheet both
+ * end here, and every figure begins here. Nobody can be named from it: keys stand for people, places are codes.
+ * An absent value is one of four kinds and is never read as normal.
+ */
+export const SIDES = ["left arm", "right arm"] as const;
+export const ROW_VEINS = ["basilic", "brachial", "cephalic", "axillary"] as const;
+export const ROW_SETTINGS = ["ward", "home"] as const;
+
+export const DIAGNOSIS_GROUPS = [
+  "infection",
+  "solid cancer",
+  "blood cancer",
+  "nutrition",
+  "kidney disease",
+  "critical illness",
+  "other",
+] as const;
+
+export const INDICATIONS = [
+  "antimicrobial",
+  "chemotherapy",
+  "parenteral nutrition",
+  "other infusion",
+  "blood sampling",
+  "no other vein",
+] as const;
+
+/** What an end was for; only these words, so that "therapy complete" is never the filler of an empty cell. */
+export const REMOVAL_REASONS = [
+  "treatment ended",
+  "infection suspected",
+  "infection",
+  "clot",
+  "blocked",
+  "tip moved",
+  "came out",
+  "leak or break",
+  "replaced",
+  "patient's wish",
+  "died",
+] as const;
+export type RemovalReason = (typeof REMOVAL_REASONS)[number];
+
+/**
+ * How the row stops.
+ *   removed     out, at a known moment
+ *   handed on   another service answers for it from then on: no more days are ours
+ *   in place    known to be in at a last moment, and still ours
+ *   unknown     nobody knows whether it is in; known to be in at a last moment
+ */
+export type RowEnd =
+  | { readonly kind: "removed"; readonly at: Moment; readonly reason: Maybe<RemovalReason> }
+  | { readonly kind: "handed on"; readonly at: Moment }
+  | { readonly kind: "in place"; readonly lastKnown: Moment }
+  | { readonly kind: "unknown"; readonly lastKnown: Moment };
+
+export const ROW_EVENTS = [
+  "infection",
+  "thrombosis",
+  "occlusion",
+  "migration",
+  "dislodgement",
+  "leak or break",
+  "exit site infection",
+] as const;
+export type RowEventKind = (typeof ROW_EVENTS)[number];
+
+/**
+ * One thing that went wrong. An infection carries three flags that are never mixed: what the ward concluded, what the
+ * surveillance definition says, and what paired cultures showed. The others leave all three "not asked".
+ */
+export interface RowEvent {
+  readonly kind: RowEventKind;
+  readonly at: Moment;
+  readonly clinical: Maybe<boolean>;
+  readonly surveillance: Maybe<boolean>;
+  readonly pairedCulture: Maybe<boolean>;
+}
+
+export interface LineRow {
+  /** Opaque; the same line always gets the same key within one table. */
+  readonly key: string;
+  /** Opaque; lines of one person share it. */
+  readonly patient: string;
+  /** End of the insertion. Undefined holds the row out of every figure that needs time. */
+  readonly placed: Moment | undefined;
+  /** It came with the patient: its days count from when the service first knew it. */
+  readonly knownFrom: Moment | undefined;
+  readonly end: RowEnd;
+  readonly events: readonly RowEvent[];
+
+  readonly side: Maybe<(typeof SIDES)[number]>;
+  readonly vein: Maybe<(typeof ROW_VEINS)[number]>;
+  /** Outside diameter, French (three to the millimetre). */
+  readonly sizeFr: Maybe<number>;
+  readonly lumens: Maybe<number>;
+  readonly veinDiameterMm: Maybe<number>;
+  /** Catheter over vein, a share of one, when it was written down itself; `ratioOf` works it out otherwise. */
+  readonly writtenRatio: Maybe<number>;
+  /** Where the vein was entered: 0 at the medial epicondyle, 1 at the axillary line. */
+  readonly positionShare: Maybe<number>;
+  readonly attempts: Maybe<number>;
+  /** Opaque; shown to the person and the trainer only, never ranked. */
+  readonly inserter: Maybe<string>;
+  readonly ward: Maybe<string>;
+  readonly setting: Maybe<(typeof ROW_SETTINGS)[number]>;
+  /** Whole years at insertion. */
+  readonly ageYears: Maybe<number>;
+  readonly diagnosis: Maybe<(typeof DIAGNOSIS_GROUPS)[number]>;
+  readonly indication: Maybe<(typeof INDICATIONS)[number]>;
+  readonly tipMethod: Maybe<"film" | "ECG" | "fluoroscopy" | "echo" | "none yet">;
+  readonly tipPlace: Maybe<TipPlace>;
+  /** Opaque code of the lot, and of the kind of catheter. */
+  readonly lot: Maybe<string>;
+  readonly catheter: Maybe<string>;
+  /** mL/min/1.73 m2 at referral. */
+  readonly eGfr: Maybe<number>;
+
+  /** Care that was overdue when the table was made, by its name. */
+  readonly overdueCare: Maybe<readonly string[]>;
+  /** Codes of stops that two named people passed. */
+  readonly overrides: Maybe<readonly string[]>;
+  /** Whole days in place after the last use, up to the end or the last known moment. */
+  readonly idleDays: Maybe<number>;
+  readonly owned: Maybe<boolean>;
+}
+
+export const REFERRAL_OUTCOMES = ["placed", "declined", "waiting", "open", "tried, not placed"] as const;
+
+/** A call for a line and what came of it; declining for a good reason is a good outcome and is counted. */
+export interface ReferralRow {
+  readonly key: string;
+  readonly receivedOn: Moment;
+  readonly outcome: (typeof REFERRAL_OUTCOMES)[number];
+  /** What was used instead; the reason in words stays in the record, for it may name a person. */
+  readonly instead: Maybe<string>;
+  readonly ward: Maybe<string>;
+}
+
+/** Everything an audit reads. `asOf` is the moment the table was made: later than it nothing is known. */
+export interface AuditTable {
+  readonly asOf: Moment;
+  readonly lines: readonly LineRow[];
+  readonly referrals: readonly ReferralRow[];
+}

@@ -1,0 +1,86 @@
+import { minutesBetween, type Instant } from "../../core/calendar/index.ts";
+import { missing, type Maybe } from "../../core/missing/index.ts";
+import { isInCava } from "../../core/tip/index.ts";
+import { valueIn, type EntryOf, type Happening } from "../../register/index.ts";
+import type { RowEvent, RowEventKind } from "./line-row.ts";
+import { momentOfInstant } from "./moment-of-instant.ts";
+
+const none = missing("not asked");
+const MINUTES_A_DAY = 1440;
+
+/** Removal reasons that are themselves the sighting of a mechanical event. */
+const SEEN_AT_REMOVAL: Readonly<Record<string, RowEventKind>> = {
+  blocked: "occlusion",
+  "tip moved": "migration",
+  "came out": "dislodgement",
+  "leak or break": "leak or break",
+};
+
+/**
+ * What went wrong with a line, out of what was written about it, in order of time.
+ *   infection            concluded, dated by the suspicion it answers
+ *   thrombosis           a clot seen by ultrasound
+ *   occlusion            the first step of clearing, once for steps within a day; or out because blocked
+ *   migration            a tip read outside the cava after one inside, or out because the tip moved
+ *   exit site infection  pus seen at the site, once
+ * An infection or clot named only as the reason of removal is no event: the quality check asks for it.
+ */
+export function rowEventsOf(happenings: readonly Happening[]): readonly RowEvent[] {
+  const events: RowEvent[] = [];
+  const add = (kind: RowEventKind, at: Instant, flags: Partial<RowEvent> = {}): void => {
+    events.push({ kind, at: momentOfInstant(at), clinical: none, surveillance: none, pairedCulture: none, ...flags });
+  };
+  let suspectedAt: Instant | undefined;
+  let clearedAt: Instant | undefined;
+  let wasInCava = false;
+  let pusSeen = false;
+  for (const { event, entry } of happenings) {
+    const at = event.happenedAt;
+    switch (event.type) {
+      case "InfectionSuspected":
+        suspectedAt ??= at;
+        break;
+      case "InfectionConcluded": {
+        const said = entry as EntryOf<"InfectionConcluded">;
+        add("infection", suspectedAt ?? at, {
+          clinical: verdict(valueIn(said.clinical)),
+          surveillance: verdict(valueIn(said.surveillance)),
+        });
+        suspectedAt = undefined;
+        break;
+      }
+      case "ClotLookedFor":
+        if (valueIn((entry as EntryOf<"ClotLookedFor">).ultrasound) === "clot seen") add("thrombosis", at);
+        break;
+      case "PatencyStepTaken":
+        if (clearedAt === undefined || minutesBetween(clearedAt, at) > MINUTES_A_DAY) add("occlusion", at);
+        clearedAt = at;
+        break;
+      case "TipRead": {
+        const place = valueIn((entry as EntryOf<"TipRead">).tipPlace);
+        if (place === undefined) break;
+        if (wasInCava && !isInCava(place)) add("migration", at);
+        wasInCava = isInCava(place);
+        break;
+      }
+      case "CareGiven":
+        if (!pusSeen && valueIn((entry as EntryOf<"CareGiven">).site)?.includes("pus")) {
+          add("exit site infection", at);
+          pusSeen = true;
+        }
+        break;
+      case "LineRemoved": {
+        const kind = SEEN_AT_REMOVAL[valueIn((entry as EntryOf<"LineRemoved">).reason) ?? ""];
+        const told = kind === "occlusion" && clearedAt && minutesBetween(clearedAt, at) <= MINUTES_A_DAY;
+        const moved = kind === "migration" && events.some((one) => one.kind === "migration");
+        if (kind && !told && !moved) add(kind, at);
+        break;
+      }
+      default:
+    }
+  }
+  return events;
+}
+
+const verdict = (word: "yes" | "no" | "not known" | undefined): Maybe<boolean> =>
+  word === "yes" ? true : word === "no" ? false : word === undefined ? none : missing("not known");

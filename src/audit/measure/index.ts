@@ -1,0 +1,9 @@
+export {
+  readMeasures,
+  type EventFlag,
+  type LineSet,
+  type Measure,
+  type MeasureFault,
+  type MeasureReading,
+} from "./measure.ts";
+export { passes, referralPasses, thirdOf } from "./line-test.ts";

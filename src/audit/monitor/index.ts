@@ -1,0 +1,12 @@
+export { monitorPlan, type ChartPlan, type MonitorPlan, type WatchedEvents } from "./monitor-plan.ts";
+export { watch, type Signal, type Watch, type WatchBase, type WatchPoint } from "./watch.ts";
+export { sharedExposures, type SharedExposure, type SharedExposures } from "./shared-exposure.ts";
+export { learningCurve, type LearningCase, type LearningCurve } from "./learning-curve.ts";
+export { dailyDays } from "./daily-days.ts";
+export {
+  monitorService,
+  type ChartMonth,
+  type EventGap,
+  type ServiceChart,
+  type ServiceMonitor,
+} from "./monitor-service.ts";

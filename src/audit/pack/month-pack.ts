@@ -1,0 +1,275 @@
+import { addDays, dayNumber, type CivilDate } from "../../core/calendar/index.ts";
+import { lineDays, localDate, NOON } from "../../core/dwell/index.ts";
+import { poissonSignalCount } from "../../core/distribution/index.ts";
+import { rateRatio } from "../../core/incidence/index.ts";
+import { isKnown } from "../../core/missing/index.ts";
+import { day } from "../../core/quantity/index.ts";
+import { poissonFunnel } from "../../core/shrinkage/index.ts";
+import {
+  audit,
+  firstOfMonth,
+  periodOf,
+  type AuditReport,
+  type AuditRules,
+  type Figure,
+  type Period,
+  type StratumName,
+} from "../figure/index.ts";
+import type { AuditTable } from "../line/index.ts";
+import type { Measure } from "../measure/index.ts";
+import { checkTable } from "../quality/index.ts";
+import { monitorService, type ServiceMonitor } from "../monitor/index.ts";
+
+/** Now against the twelve months before: told apart only when the exact interval of the ratio leaves one out. */
+export type Direction = "higher" | "lower" | "cannot tell";
+
+export interface MonthFigure {
+  readonly now: Figure;
+  readonly before: Figure | undefined;
+  readonly direction: Direction | undefined;
+}
+
+/** Events needed in the month before a rise by the policy's ratio would be noticed: does the month hold enough to see? */
+export interface EnoughToSee {
+  readonly measure: string;
+  readonly expectedInMonth: number;
+  readonly events: number;
+}
+
+export interface FunnelUnit {
+  readonly ward: string;
+  readonly events: number;
+  readonly expected: number;
+  readonly lineDays: number;
+  /** Events at the policy's shares, in their order. */
+  readonly limits: readonly number[];
+  /** Expects too few to be judged: drawn only. */
+  readonly judged: boolean;
+}
+
+export interface ListedLine {
+  readonly line: string;
+  readonly why: readonly string[];
+}
+
+/** What last month decided, from the service; the pack puts it first and asks whether it moved anything. */
+export interface MonthAction {
+  readonly what: string;
+  readonly owner: string;
+  readonly dueOn: CivilDate;
+  readonly measure: Measure["id"];
+  readonly done: boolean;
+}
+
+export interface MonthPack {
+  readonly month: Period;
+  readonly before: Period;
+  readonly asOf: CivilDate;
+  readonly action: (MonthAction & { readonly moved: MonthFigure | undefined }) | undefined;
+  /** Page 1: the month in sentences. */
+  readonly figures: readonly MonthFigure[];
+  readonly issues: AuditReport["issues"];
+  readonly linesUsed: number;
+  readonly linesGiven: number;
+  readonly declinedInstead: readonly { readonly instead: string; readonly referrals: number }[];
+  readonly enough: readonly EnoughToSee[];
+  /** Page 2: time. Undefined where there is no base before the year. */
+  readonly monitor: ServiceMonitor | undefined;
+  /** Page 3: where and with what, over the twelve months that end with the month. */
+  readonly year: AuditReport;
+  readonly funnels: readonly {
+    readonly measure: string;
+    readonly clock: string;
+    readonly units: readonly FunnelUnit[];
+  }[];
+  /** Page 4: people and things to do, as the table stood. */
+  readonly noOwner: readonly ListedLine[];
+  readonly overdue: readonly ListedLine[];
+  readonly overrides: readonly { readonly code: string; readonly lines: readonly string[] }[];
+  readonly unknownEnds: readonly ListedLine[];
+  readonly lowFiltration: readonly ListedLine[];
+  readonly shortStays: readonly ListedLine[];
+}
+
+const WATCHED: ReadonlySet<string> = new Set(["infection-clinical", "thrombosis", "occlusion"]);
+const SPLIT: ReadonlySet<string> = new Set([...WATCHED, "any-complication", "first-attempt", "short-stay"]);
+const PAGE_THREE: readonly StratumName[] = [
+  "ward",
+  "size",
+  "lumens",
+  "third",
+  "ratio band",
+  "vein",
+  "side",
+  "attempts",
+];
+const MONTHS = 12;
+const YEAR = 365.25;
+
+/**
+ * The numbers of the monthly pack: the month against the twelve before it, time, where and with what, people and things.
+ * No percentage without its numbers, no bar without its denominator: every figure carries both.
+ * Units: those of the figures. Holds: `month` any day of the month asked. Source: as `audit`, `monitorService` and
+ * `poissonFunnel`. Example: docs/how-to/count-a-month.md.
+ */
+export function monthPack(
+  table: AuditTable,
+  measures: readonly Measure[],
+  month: CivilDate,
+  rules: AuditRules,
+  action?: MonthAction,
+): MonthPack {
+  const from = firstOfMonth(month, 0);
+  const to = firstOfMonth(month, 1);
+  const now = periodOf(table, from, to);
+  const before = periodOf(table, firstOfMonth(month, -MONTHS), from);
+  const yearFrom = firstOfMonth(month, 1 - MONTHS);
+  const year = periodOf(table, yearFrom, to);
+  const report = audit(table, measures, now, [], rules);
+  const earlier = new Map(audit(table, measures, before, [], rules).figures.map((figure) => [figure.measure, figure]));
+  const byId = new Map(measures.map((measure) => [measure.id, measure]));
+  const figures = report.figures.map((figure): MonthFigure => {
+    const past = earlier.get(figure.measure);
+    const measure = byId.get(figure.measure) as Measure;
+    return { now: figure, before: past, direction: past && directionOf(figure, past, measure, rules) };
+  });
+  const overYear = splitYear(table, measures, year, rules);
+  const lines = overYear.figures;
+  const keysOf = (id: string) => new Set(lines.find(({ measure, stratum }) => measure === id && !stratum)?.lines ?? []);
+  const listed = (id: string, why: (key: string) => readonly string[]): readonly ListedLine[] =>
+    [...keysOf(id)].map((line) => ({ line, why: why(line) }));
+  const rowOf = new Map(table.lines.map((row) => [row.key, row]));
+  return {
+    month: now,
+    before,
+    asOf: localDate(table.asOf),
+    action: action && { ...action, moved: figures.find((figure) => figure.now.measure === action.measure) },
+    figures,
+    issues: report.issues,
+    linesUsed: report.linesUsed,
+    linesGiven: report.linesGiven,
+    declinedInstead: declinedIn(table, now),
+    enough: measures.flatMap((measure) => enoughFor(measure, earlier.get(measure.id), now, rules)),
+    monitor: monitorOf(table, measures, year, rules),
+    year: overYear,
+    funnels: measures.filter(({ id }) => WATCHED.has(id)).map((measure) => funnelOf(measure, overYear, rules)),
+    noOwner: listed("no-owner", (key) => wardOf(rowOf.get(key)?.ward)),
+    overdue: listed("overdue-care", (key) => {
+      const items = rowOf.get(key)?.overdueCare;
+      return items && isKnown(items) ? items : [];
+    }),
+    overrides: overridesOf(table, keysOf("overrides")),
+    unknownEnds: listed("unknown-end", (key) => {
+      const end = rowOf.get(key)?.end;
+      return end?.kind === "unknown" ? [localDate(end.lastKnown)] : [];
+    }),
+    lowFiltration: listed("low-filtration", (key) => wardOf(rowOf.get(key)?.ward)),
+    shortStays: listed("short-stay", (key) => {
+      const end = rowOf.get(key)?.end;
+      return end?.kind === "removed" && isKnown(end.reason) ? [end.reason] : [];
+    }),
+  };
+}
+
+/** Every measure over the year, and those of page 3 split; splitting all of them would cost time for nothing printed. */
+function splitYear(table: AuditTable, measures: readonly Measure[], year: Period, rules: AuditRules): AuditReport {
+  const whole = audit(table, measures, year, [], rules);
+  const shown = measures.filter(({ id }) => SPLIT.has(id));
+  const split = audit(table, shown, year, PAGE_THREE, rules);
+  return { ...whole, figures: [...whole.figures, ...split.figures.filter(({ stratum }) => stratum)] };
+}
+
+const wardOf = (ward: AuditTable["lines"][number]["ward"] | undefined): readonly string[] =>
+  ward !== undefined && isKnown(ward) ? [ward] : [];
+
+function directionOf(now: Figure, before: Figure, measure: Measure, { limits }: AuditRules): Direction | undefined {
+  if (measure.numerator.count !== "events" || !now.denominator || !before.denominator) return undefined;
+  if (now.numerator + before.numerator === 0) return "cannot tell";
+  const side = (figure: Figure) => ({
+    events: figure.numerator,
+    days: day(figure.denominator as number),
+    clock: measure.clock,
+  });
+  const ratio = rateRatio(side(now), side(before), limits.level, "exact");
+  if (typeof ratio === "string") return "cannot tell";
+  if (ratio.lower > 1) return "higher";
+  return ratio.upper < 1 ? "lower" : "cannot tell";
+}
+
+/** The fewest events in the month that the year before would make surprising. */
+function enoughFor(
+  measure: Measure,
+  before: Figure | undefined,
+  now: Period,
+  { limits }: AuditRules,
+): readonly EnoughToSee[] {
+  if (!WATCHED.has(measure.id) || !before?.value || !before.denominator) return [];
+  const share = (dayNumber(now.to) - dayNumber(now.from)) / YEAR;
+  const expectedInMonth = before.numerator * share;
+  if (!(expectedInMonth > 0)) return [];
+  return [
+    { measure: measure.id, expectedInMonth, events: poissonSignalCount(expectedInMonth, (1 - limits.level) / 2) },
+  ];
+}
+
+function declinedIn({ referrals }: AuditTable, { from, to }: Period): MonthPack["declinedInstead"] {
+  const counts = new Map<string, number>();
+  for (const { receivedOn, outcome, instead } of referrals) {
+    const on = dayNumber(localDate(receivedOn));
+    if (outcome !== "declined" || on < dayNumber(from) || on >= dayNumber(to)) continue;
+    const what = isKnown(instead) ? instead : "not known";
+    counts.set(what, (counts.get(what) ?? 0) + 1);
+  }
+  return [...counts].map(([instead, number]) => ({ instead, referrals: number }));
+}
+
+/** The year watched by what lies before it; none when the table does not reach back. */
+function monitorOf(
+  table: AuditTable,
+  measures: readonly Measure[],
+  year: Period,
+  rules: AuditRules,
+): ServiceMonitor | undefined {
+  const first = table.lines
+    .flatMap(({ placed }) => (placed ? [dayNumber(localDate(placed))] : []))
+    .reduce((least, on) => Math.min(least, on), Infinity);
+  const opens = dayNumber(year.from);
+  if (!(first < opens)) return undefined;
+  const start = addDays(year.from, first - opens);
+  const watched = measures.filter(({ id }) => WATCHED.has(id));
+  const base = periodOf(table, start, year.from);
+  const stays = checkTable(table, rules.limits, rules.surveillance).facts.flatMap(({ stay }) => (stay ? [stay] : []));
+  const known = (period: Period) => lineDays(stays, period, "exact line-days", NOON).days > 0;
+  return known(base) && known(year) ? monitorService(table, watched, base, year, rules) : undefined;
+}
+
+function funnelOf(measure: Measure, year: AuditReport, { limits }: AuditRules): MonthPack["funnels"][number] {
+  const own = year.figures.filter((figure) => figure.measure === measure.id);
+  const whole = own.find(({ stratum }) => !stratum);
+  const rate = whole?.denominator ? whole.numerator / whole.denominator : 0;
+  const wards = own.filter(({ stratum, denominator }) => stratum?.by === "ward" && (denominator ?? 0) > 0);
+  return {
+    measure: measure.id,
+    clock: measure.clock,
+    units: wards.map(({ stratum, numerator, denominator }) => {
+      const expected = rate * (denominator as number);
+      return {
+        ward: stratum?.value ?? "",
+        events: numerator,
+        expected,
+        lineDays: denominator as number,
+        limits: expected > 0 ? poissonFunnel(expected, limits.funnelShares) : [],
+        judged: expected >= limits.funnelLeast,
+      };
+    }),
+  };
+}
+
+function overridesOf({ lines }: AuditTable, keys: ReadonlySet<string>): MonthPack["overrides"] {
+  const byCode = new Map<string, string[]>();
+  for (const { key, overrides } of lines) {
+    if (!keys.has(key) || !isKnown(overrides)) continue;
+    for (const code of overrides) byCode.set(code, [...(byCode.get(code) ?? []), key]);
+  }
+  return [...byCode].map(([code, own]) => ({ code, lines: own }));
+}

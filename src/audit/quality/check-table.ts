@@ -1,0 +1,185 @@
+import { dayNumber } from "../../core/calendar/index.ts";
+import { endOf, localDate, stayInMinutes, type SurveillanceRule } from "../../core/dwell/index.ts";
+import { isKnown } from "../../core/missing/index.ts";
+import type { CountLimits } from "../../policy/index.ts";
+import { lineFacts, ratioOf, type AuditTable, type LineFacts, type LineRow } from "../line/index.ts";
+
+/** stop: in no figure until mended; hold: out of the figures it touches; warn: shown and kept. */
+export type Severity = "stop" | "hold" | "warn";
+
+export const QUALITY_RULES = {
+  T1: "stop",
+  T2: "stop",
+  T3: "stop",
+  T4: "warn",
+  T5: "warn",
+  T6: "hold",
+  T8: "hold",
+  E1: "stop",
+  E2: "hold",
+  E3: "warn",
+  E4: "warn",
+  E5: "hold",
+  L1: "warn",
+  L2: "stop",
+  C1: "hold",
+} as const satisfies Readonly<Record<string, Severity>>;
+export type QualityCode = keyof typeof QUALITY_RULES;
+
+/** One rule of the record's quality and the lines that break it. */
+export interface QualityIssue {
+  readonly code: QualityCode;
+  readonly severity: Severity;
+  /** Keys of the lines. */
+  readonly lines: readonly string[];
+}
+
+export interface CheckedTable {
+  readonly issues: readonly QualityIssue[];
+  /** Rows that no stop rule took out, with their facts. */
+  readonly facts: readonly LineFacts[];
+  readonly linesGiven: number;
+}
+
+/** Reasons of removal that claim an event of a kind. */
+const CLAIMS: Readonly<Record<string, string>> = { infection: "infection", clot: "thrombosis" };
+
+/**
+ * The quality rules over a table; a stopped row is in no figure, and every figure says how many rows it used of all.
+ *   T1 out before in, T2 later than the table, T3 no placing, T4 no dwell, T5 very long, T6 in place and unseen,
+ *   T8 no reason, E1 event before placing, E2 event too long after, E3 infection before it could count, E4 repeat,
+ *   E5 reason without its event, L1 two lines in one vein at once, L2 the same line twice, C1 impossible ratio
+ * Holds: any rows. Source: common practice, no source; E3 and E4 as CDC/NHSN, Patient Safety Component Manual, ch. 2, 4.
+ */
+export function checkTable(table: AuditTable, limits: CountLimits, rule: SurveillanceRule): CheckedTable {
+  const kept = CHECKED.get(table);
+  if (kept?.limits === limits && kept.rule === rule) return kept.checked;
+  const checked = check(table, limits, rule);
+  CHECKED.set(table, { limits, rule, checked });
+  return checked;
+}
+
+/** One table is asked by every figure, chart and page: it is checked once under the same limits. */
+const CHECKED = new WeakMap<
+  AuditTable,
+  { readonly limits: CountLimits; readonly rule: SurveillanceRule; readonly checked: CheckedTable }
+>();
+
+function check(table: AuditTable, limits: CountLimits, rule: SurveillanceRule): CheckedTable {
+  const found = new Map<QualityCode, string[]>();
+  const tell = (code: QualityCode, line: string): void => {
+    const lines = found.get(code);
+    if (lines) lines.push(line);
+    else found.set(code, [line]);
+  };
+  const asOfDay = dayNumber(localDate(table.asOf));
+  const twice = repeatedRows(table.lines);
+  const facts = table.lines.flatMap((row): readonly LineFacts[] => {
+    const own = lineFacts(row, table.asOf, limits, rule);
+    const codes = codesOf(own, asOfDay, limits);
+    if (twice.has(row)) codes.add("L2");
+    for (const code of codes) tell(code, row.key);
+    return [...codes].some((code) => QUALITY_RULES[code] === "stop" && code !== "E1") ? [] : [own];
+  });
+  for (const key of repeatedEvents(facts, rule)) tell("E4", key);
+  for (const key of sameVeinAtOnce(facts)) tell("L1", key);
+  const order = Object.keys(QUALITY_RULES) as QualityCode[];
+  return {
+    issues: order.flatMap((code) => {
+      const lines = found.get(code);
+      return lines ? [{ code, severity: QUALITY_RULES[code], lines }] : [];
+    }),
+    facts,
+    linesGiven: table.lines.length,
+  };
+}
+
+function codesOf(facts: LineFacts, asOfDay: number, limits: CountLimits): Set<QualityCode> {
+  const { row, placedOn, endedOn, dwellDays, events } = facts;
+  const codes = new Set<QualityCode>();
+  if (placedOn === undefined) codes.add("T3");
+  else if (facts.stay === undefined || (endedOn !== undefined && endedOn < placedOn)) codes.add("T1");
+  if ((placedOn ?? 0) > asOfDay || (endedOn ?? 0) > asOfDay) codes.add("T2");
+  if (facts.stay && codes.size === 0) {
+    const span = stayInMinutes(facts.stay);
+    if (typeof span !== "string" && span.to - span.from <= 1 && row.end.kind === "removed") codes.add("T4");
+  }
+  if (dwellDays !== undefined && dwellDays > limits.longDwellDays) codes.add("T5");
+  if (row.end.kind === "in place" && asOfDay - dayNumber(localDate(row.end.lastKnown)) > limits.lostDays)
+    codes.add("T6");
+  if (row.end.kind === "removed" && !isKnown(row.end.reason)) codes.add("T8");
+  for (const { event, on, outside, eligible } of events) {
+    if (placedOn !== undefined && on < placedOn) codes.add("E1");
+    else if (outside) codes.add("E2");
+    else if (event.kind === "infection" && event.surveillance === true && !eligible) codes.add("E3");
+  }
+  const claimed = row.end.kind === "removed" && isKnown(row.end.reason) ? CLAIMS[row.end.reason] : undefined;
+  if (claimed && !row.events.some(({ kind }) => kind === claimed)) codes.add("E5");
+  if (!ratioIsPossible(row, limits)) codes.add("C1");
+  return codes;
+}
+
+/** Whether the ratio of a row can be believed; a row without one is not at fault. */
+export function ratioIsPossible(row: LineRow, limits: Pick<CountLimits, "ratioPossible" | "ratioAgrees">): boolean {
+  const ratio = ratioOf(row);
+  if (!isKnown(ratio)) return true;
+  const [least, most] = limits.ratioPossible as [number, number];
+  if (ratio < least || ratio > most) return false;
+  return !isKnown(row.writtenRatio) || Math.abs(row.writtenRatio - ratio) <= limits.ratioAgrees * ratio;
+}
+
+/** The second and later rows of one patient and one moment of placing. */
+function repeatedRows(rows: readonly LineRow[]): ReadonlySet<LineRow> {
+  const seen = new Set<string>();
+  return new Set(
+    rows.filter(({ patient, placed, key }) => {
+      const same = placed?.precision === "minute" ? `${patient}|${placed.utc}` : `key ${key}`;
+      const again = seen.has(same) || seen.has(`key ${key}`);
+      seen.add(same).add(`key ${key}`);
+      return again;
+    }),
+  );
+}
+
+function repeatedEvents(facts: readonly LineFacts[], rule: SurveillanceRule): ReadonlySet<string> {
+  const byPatient = new Map<string, { readonly on: number; readonly key: string }[]>();
+  for (const { row, events } of facts)
+    for (const { event, on, outside } of events)
+      if (event.kind === "infection" && !outside && event.surveillance === true)
+        grow(byPatient, row.patient, { on, key: row.key });
+  const keys = new Set<string>();
+  for (const events of byPatient.values()) {
+    let kept = -Infinity;
+    for (const { on, key } of events.sort((a, b) => a.on - b.on)) {
+      if (on - kept < rule.repeatFrameDays) keys.add(key);
+      else kept = on;
+    }
+  }
+  return keys;
+}
+
+function grow<Value>(lists: Map<string, Value[]>, key: string, value: Value): void {
+  const list = lists.get(key);
+  if (list) list.push(value);
+  else lists.set(key, [value]);
+}
+
+function sameVeinAtOnce(facts: readonly LineFacts[]): ReadonlySet<string> {
+  const byPlace = new Map<string, LineFacts[]>();
+  for (const one of facts) {
+    const { side, vein, patient } = one.row;
+    if (!isKnown(side) || !isKnown(vein) || !one.stay) continue;
+    const place = `${patient}|${side}|${vein}`;
+    grow(byPlace, place, one);
+  }
+  const keys = new Set<string>();
+  for (const lines of byPlace.values()) {
+    const sorted = lines.sort((a, b) => (a.placedOn as number) - (b.placedOn as number));
+    for (const [at, line] of sorted.entries()) {
+      const next = sorted[at + 1];
+      const last = line.stay && dayNumber(localDate(endOf(line.stay)));
+      if (next && last !== undefined && last > (next.placedOn as number)) keys.add(line.row.key).add(next.row.key);
+    }
+  }
+  return keys;
+}

@@ -1,0 +1,9 @@
+export {
+  checkTable,
+  QUALITY_RULES,
+  ratioIsPossible,
+  type CheckedTable,
+  type QualityCode,
+  type QualityIssue,
+  type Severity,
+} from "./check-table.ts";

@@ -1,0 +1,64 @@
+import { firstOfMonth, monitorService, periodOf, type Measure } from "../../audit/index.ts";
+import { parseCivilDate } from "../../core/calendar/index.ts";
+import { localDate } from "../../core/dwell/index.ts";
+import { monitorLines, safetyStatement } from "../../language/index.ts";
+import { defaultPolicy } from "../../policy/index.ts";
+import type { Command } from "./command.ts";
+import { lineTableInput } from "./line-table.ts";
+
+/** Watched when nothing else is asked: each on its own chart, for all together would drown infection. */
+const USUAL = ["infection-clinical", "thrombosis", "occlusion"];
+
+/** The service watched by its own base, under one false-alarm budget. */
+export const chartCommand: Command = {
+  name: "chart",
+  summary: "Watch the service by its own base: sums, charts, gaps and signals.",
+  usage:
+    "veinwright chart LINES.csv [--measure A,B] [--target A=1.5,B=0.8] [--base-from DAY] [--from DAY] [--to DAY] [--as-of DAY] [--json]",
+  readsFile: true,
+  options: ["--as-of", "--from", "--to", "--measure", "--base-from", "--target"],
+  run: (asked) => {
+    const input = lineTableInput(asked);
+    if ("kind" in input) return { exit: input.exit, output: input.output };
+    const { table, period, limits, surveillance } = input;
+    const names = asked.options["measure"]?.split(",").map((name) => name.trim()) ?? USUAL;
+    const found = names.map((name) =>
+      input.measures.find(({ id, numerator }) => id === name && numerator.count === "events"),
+    );
+    const odd = names.find((_, at) => found[at] === undefined);
+    if (odd !== undefined)
+      return { exit: 64, output: `No measure "${odd}" that counts events. See the command audit.` };
+    const given = asked.options["base-from"];
+    const first = table.lines
+      .flatMap(({ placed }) => (placed ? [localDate(placed)] : []))
+      .reduce((least, date) => (date < least ? date : least), period.from);
+    const from = given === undefined ? firstOfMonth(first, 0) : parseCivilDate(given);
+    if (from === undefined) return { exit: 64, output: `--base-from is ${given}; the rule is YYYY-MM-DD.` };
+    if (from >= period.from)
+      return {
+        exit: 3,
+        output: `The base would begin on ${from}, not before ${period.from}. Name a later --from; the base is what lies before it.`,
+      };
+    const targets = targetsOf(asked.options["target"] ?? "");
+    if (targets === undefined)
+      return { exit: 64, output: "A target is a measure and a rate per 1,000: thrombosis=1.5." };
+    const base = periodOf(table, from, period.from);
+    const answer = monitorService(table, found as readonly Measure[], base, period, { limits, surveillance }, targets);
+    const exit = answer.charts.some(({ watch }) => (watch?.signals.length ?? 0) > 0) ? 2 : 0;
+    if (asked.json)
+      return { exit, output: JSON.stringify({ policyVersion: defaultPolicy.version, ...answer }, null, 2) };
+    return { exit, output: [...monitorLines(answer), "", safetyStatement].join("\n") };
+  },
+};
+
+/** "thrombosis=1.5,occlusion=4" as rates by measure; undefined for anything else. */
+function targetsOf(text: string): Readonly<Record<string, number>> | undefined {
+  const parts = text
+    .split(",")
+    .map((part) => part.trim())
+    .filter(Boolean);
+  const read = parts.map((part) => part.split("="));
+  return read.every(([name, rate]) => name && Number(rate) > 0)
+    ? Object.fromEntries(read.map(([name, rate]) => [name as string, Number(rate)]))
+    : undefined;
+}

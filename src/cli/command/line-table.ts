@@ -1,0 +1,64 @@
+import {
+  lastTwelveMonths,
+  periodOf,
+  readMeasures,
+  STRATA,
+  type AuditTable,
+  type Measure,
+  type Period,
+  type StratumName,
+} from "../../audit/index.ts";
+import { readLineTable } from "../../contract/index.ts";
+import { parseCivilDate, type CivilDate } from "../../core/calendar/index.ts";
+import { ruleInForce } from "../../core/dwell/index.ts";
+import { sayMeasureFault } from "../../language/index.ts";
+import { countLimitsFrom, defaultPolicy, surveillanceDefinitions, type CountLimits } from "../../policy/index.ts";
+import type { Command, Exit } from "./command.ts";
+import { faultOutput } from "./fault-output.ts";
+
+export interface LineTableInput {
+  readonly table: AuditTable;
+  readonly period: Period;
+  readonly strata: readonly StratumName[];
+  readonly measures: readonly Measure[];
+  readonly limits: CountLimits;
+  readonly surveillance: (typeof surveillanceDefinitions)[number];
+}
+
+type Asked = Parameters<Command["run"]>[0];
+type Refused = { readonly kind: "refused"; readonly exit: Exit; readonly output: string };
+
+export const LINE_TABLE_OPTIONS: readonly string[] = ["--as-of", "--from", "--to", "--by"];
+const limits = countLimitsFrom(defaultPolicy.table);
+const usage = (output: string): Refused => ({ kind: "refused", exit: 64, output });
+
+/** What every command on a line table reads: the table, its period, the strata, the measures and the limits. */
+export function lineTableInput({ text, json, today, options }: Asked): LineTableInput | Refused {
+  const dates: Record<string, CivilDate | undefined> = {};
+  for (const name of ["as-of", "from", "to"]) {
+    const given = options[name];
+    dates[name] = given === undefined ? undefined : parseCivilDate(given);
+    if (given !== undefined && dates[name] === undefined)
+      return usage(`--${name} is ${given}; the rule is YYYY-MM-DD. Correct the date.`);
+  }
+  const asked = (options["by"] ?? "")
+    .split(",")
+    .map((name) => name.trim())
+    .filter(Boolean);
+  const odd = asked.find((name) => !STRATA.some((one) => one === name));
+  if (odd !== undefined) return usage(`Cannot split by "${odd}". There are: ${STRATA.join(", ")}.`);
+  const reading = readLineTable(text, { precision: "date", date: dates["as-of"] ?? today });
+  if (reading.kind === "faults") return { kind: "refused", ...faultOutput(reading.faults, json, "line table") };
+  const read = readMeasures();
+  if (read.kind === "faults") return { kind: "refused", exit: 65, output: read.faults.map(sayMeasureFault).join("\n") };
+  const { table } = reading;
+  const year = lastTwelveMonths(table);
+  const [from, to] = [dates["from"] ?? year.from, dates["to"] ?? year.to];
+  if (from >= to) return usage(`The period runs from ${from} to ${to}; the end must come after the start.`);
+  const period = periodOf(table, from, to);
+  const surveillance = ruleInForce(surveillanceDefinitions, from) as
+    | (typeof surveillanceDefinitions)[number]
+    | undefined;
+  if (!surveillance) return usage(`No surveillance definition of ${from} is kept; ask for a later period.`);
+  return { table, period, strata: asked as StratumName[], measures: read.measures, limits, surveillance };
+}

@@ -1,0 +1,90 @@
+import {
+  checkTable,
+  curvesOf,
+  FACTOR_NAMES,
+  hazardModel,
+  timeToEvent,
+  type FactorName,
+  type FollowedLines,
+  type Measure,
+} from "../../audit/index.ts";
+import { curveLines, hazardLines, safetyStatement, sayMeasure } from "../../language/index.ts";
+import { defaultPolicy } from "../../policy/index.ts";
+import type { Command } from "./command.ts";
+import { lineTableInput, type LineTableInput } from "./line-table.ts";
+
+type Asked = Parameters<Command["run"]>[0];
+type Answer = ReturnType<Command["run"]>;
+
+/** Chance of an event by a day since insertion, while other ends compete. */
+export const survivalCommand: Command = {
+  name: "survival",
+  summary: "Chance of an event by day 7, 14, 30, while other ends compete.",
+  usage: "veinwright survival LINES.csv --measure MEASURE [--by lumens] [--days 7,14,30] [--as-of DAY] [--json]",
+  readsFile: true,
+  options: ["--as-of", "--by", "--measure", "--days"],
+  run: (asked) => {
+    const found = followed(asked);
+    if ("exit" in found) return found;
+    const { input, measure, lines } = found;
+    const days = (asked.options["days"] ?? "7,14,30").split(",").map(Number);
+    if (days.some((day) => !(day >= 0)))
+      return { exit: 64, output: `--days is ${asked.options["days"]}; give days, 7,14,30.` };
+    if (input.strata.length > 1) return { exit: 64, output: "Curves are split by one thing at a time. Name one." };
+    const answer = curvesOf(lines, input.strata[0], days, input.limits);
+    if (asked.json) return jsonOf({ measure: measure.id, ...answer });
+    return { exit: 0, output: [sayMeasure(measure.id), ...curveLines(answer), "", safetyStatement].join("\n") };
+  },
+};
+
+/** Hazard ratios of an event. */
+export const coxCommand: Command = {
+  name: "cox",
+  summary: "Hazard ratios of an event, penalised when events are few.",
+  usage: "veinwright cox LINES.csv --measure MEASURE --factors lumens,ratio [--as-of DAY] [--json]",
+  readsFile: true,
+  options: ["--as-of", "--measure", "--factors"],
+  run: (asked) => {
+    const found = followed(asked);
+    if ("exit" in found) return found;
+    const factors = (asked.options["factors"] ?? "")
+      .split(",")
+      .map((name) => name.trim())
+      .filter(Boolean);
+    const odd = factors.find((name) => !FACTOR_NAMES.some((one) => one === name));
+    if (factors.length === 0 || odd !== undefined)
+      return { exit: 64, output: `No factor "${odd ?? ""}". There are: ${FACTOR_NAMES.join(", ")}.` };
+    const answer = hazardModel(found.lines, factors as FactorName[], found.input.limits);
+    if (asked.json)
+      return { ...jsonOf({ measure: found.measure.id, ...answer }), exit: answer.kind === "fitted" ? 0 : 3 };
+    return {
+      exit: answer.kind === "fitted" ? 0 : 3,
+      output: [sayMeasure(found.measure.id), ...hazardLines(answer), "", safetyStatement].join("\n"),
+    };
+  },
+};
+
+const jsonOf = (answer: object): Answer => ({
+  exit: 0,
+  output: JSON.stringify({ policyVersion: defaultPolicy.version, ...answer }, null, 2),
+});
+
+/** The event measure a command asks for by name. */
+export function eventMeasure(input: LineTableInput, name: string | undefined): Measure | Answer {
+  const events = input.measures.filter(({ numerator }) => numerator.count === "events");
+  const measure = events.find(({ id }) => id === name);
+  return (
+    measure ?? { exit: 64, output: `No measure "${name ?? ""}". There are: ${events.map(({ id }) => id).join(", ")}.` }
+  );
+}
+
+function followed(
+  asked: Asked,
+): { readonly input: LineTableInput; readonly measure: Measure; readonly lines: FollowedLines } | Answer {
+  const input = lineTableInput(asked);
+  if ("kind" in input) return { exit: input.exit, output: input.output };
+  const measure = eventMeasure(input, asked.options["measure"]);
+  if ("exit" in measure) return measure;
+  const { facts } = checkTable(input.table, input.limits, input.surveillance);
+  return { input, measure, lines: timeToEvent(facts, measure) };
+}

@@ -1,0 +1,114 @@
+import type { LineColumn, RowEvent } from "../audit/index.ts";
+import { ROW_EVENTS, momentOfInstant } from "../audit/index.ts";
+import { parseCivilDate, parseInstant } from "../core/calendar/index.ts";
+import type { Moment } from "../core/dwell/index.ts";
+import { missing, MISSING_KINDS, type Maybe, type MissingKind } from "../core/missing/index.ts";
+import type { FaultCode } from "./fault.ts";
+import { readNumber } from "./number-text.ts";
+
+/** A cell as it was read: a value, one of the four absences, or what is wrong with it. */
+export type LineCell =
+  | {
+      readonly kind: "value";
+      readonly value: string | number | boolean | Moment | readonly string[] | readonly RowEvent[];
+    }
+  | { readonly kind: "absent"; readonly why: MissingKind }
+  | { readonly kind: "fault"; readonly code: FaultCode; readonly found: string; readonly rule: string };
+
+const MOMENT_RULE = "YYYY-MM-DD, or with time and offset, 2025-03-04T09:30+01:00";
+const value = (found: Extract<LineCell, { kind: "value" }>["value"]): LineCell => ({ kind: "value", value: found });
+const fault = (code: FaultCode, found: string, rule: string): LineCell => ({ kind: "fault", code, found, rule });
+
+export function readMoment(text: string): Moment | undefined {
+  const date = parseCivilDate(text);
+  if (date) return { precision: "date", date };
+  const instant = parseInstant(text);
+  return instant && momentOfInstant(instant);
+}
+
+/** Reads one cell by its column. An empty cell was not asked; the four words of absence may stand in any column. */
+export function readLineCell(raw: string, column: LineColumn): LineCell {
+  const text = raw.trim();
+  if (text === "") return { kind: "absent", why: "not asked" };
+  const absence = MISSING_KINDS.find((kind) => kind === text.toLowerCase());
+  if (absence) return { kind: "absent", why: absence };
+  switch (column.kind) {
+    case "key":
+    case "text":
+      return text.length > 80 ? fault("too-large", text, "at most 80 characters") : value(text);
+    case "moment": {
+      const moment = readMoment(text);
+      return moment ? value(moment) : fault("no-such-date", text, MOMENT_RULE);
+    }
+    case "choice": {
+      const options = column.options ?? [];
+      const found = options.find((option) => option.toLowerCase() === text.toLowerCase());
+      return found === undefined ? fault("not-in-list", text, `one of: ${options.join(", ")}`) : value(found);
+    }
+    case "yes-no":
+      return /^(yes|no)$/i.test(text)
+        ? value(text.toLowerCase() === "yes")
+        : fault("not-in-list", text, "one of: yes, no");
+    case "list":
+      return value(
+        text.toLowerCase() === "none"
+          ? []
+          : text
+              .split(";")
+              .map((item) => item.trim())
+              .filter(Boolean),
+      );
+    case "number":
+    case "whole":
+      return numberCell(text, column);
+    case "events":
+      return eventsCell(text);
+    default:
+      return column.kind satisfies never;
+  }
+}
+
+function numberCell(text: string, { kind, least = 0, most = Infinity }: LineColumn): LineCell {
+  const reading = readNumber(text);
+  const rule = `a ${kind === "whole" ? "whole " : ""}number from ${least} to ${most}`;
+  if (reading.kind === "not known") return { kind: "absent", why: "not known" };
+  if (reading.kind === "thousands separator") return fault("thousands-separator", text, rule);
+  if (reading.kind !== "number") return fault("wrong-type", text, rule);
+  if (reading.value < least || reading.value > most) return fault("out-of-range", text, rule);
+  return kind === "whole" && !Number.isInteger(reading.value) ? fault("wrong-type", text, rule) : value(reading.value);
+}
+
+const EVENT_RULE = `kind@moment, kinds: ${ROW_EVENTS.join(", ")}`;
+const none = missing("not asked");
+
+function eventsCell(text: string): LineCell {
+  const events: RowEvent[] = [];
+  for (const part of text
+    .split(";")
+    .map((item) => item.trim())
+    .filter(Boolean)) {
+    if (part.toLowerCase() === "none") continue;
+    const found = /^([a-z ]+?)\s*@\s*(\S+)((?:\s+[a-z]+=(?:yes|no|not known|not asked))*)$/i.exec(part);
+    const kind = ROW_EVENTS.find((one) => one === found?.[1]?.toLowerCase());
+    const at = found?.[2] === undefined ? undefined : readMoment(found[2]);
+    if (!found || !kind) return fault("not-in-list", part, EVENT_RULE);
+    if (!at) return fault("no-such-date", part, MOMENT_RULE);
+    const flags = new Map<string, Maybe<boolean>>();
+    for (const [, name, word] of (found[3] ?? "").matchAll(/([a-z]+)=(yes|no|not known|not asked)/gi))
+      flags.set((name as string).toLowerCase(), flagOf((word as string).toLowerCase()));
+    const known = ["clinical", "surveillance", "paired"];
+    const odd = [...flags.keys()].find((name) => !known.includes(name));
+    if (odd !== undefined) return fault("not-in-list", odd, `flags: ${known.join(", ")}`);
+    events.push({
+      kind,
+      at,
+      clinical: flags.get("clinical") ?? none,
+      surveillance: flags.get("surveillance") ?? none,
+      pairedCulture: flags.get("paired") ?? none,
+    });
+  }
+  return value(events);
+}
+
+const flagOf = (word: string): Maybe<boolean> =>
+  word === "yes" ? true : word === "no" ? false : missing(word as MissingKind);

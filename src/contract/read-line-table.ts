@@ -1,0 +1,76 @@
+import Papa from "papaparse";
+import { LINE_COLUMNS, type AuditTable, type LineColumn } from "../audit/index.ts";
+import type { Moment } from "../core/dwell/index.ts";
+import { shown, type Fault } from "./fault.ts";
+import { hiddenSigns } from "./hidden-sign.ts";
+import { lineRowFrom, referralRowFrom } from "./line-cells.ts";
+import { readLineCell, type LineCell } from "./line-cell.ts";
+import type { Faults } from "./read-json.ts";
+
+export type LineTableReading = { readonly kind: "table"; readonly table: AuditTable } | Faults;
+
+/** About a million rows; the page and the importer stream, this reads at once. */
+const LARGEST_FILE = 400_000_000;
+const NAMES = LINE_COLUMNS.map(({ name }) => name).join(", ");
+const BY_NAME: ReadonlyMap<string, LineColumn> = new Map(LINE_COLUMNS.map((column) => [column.name, column]));
+
+/**
+ * Reads the line table from CSV in its own layout (docs/reference/line-table.md). Columns may stand in any order and
+ * may be left out; every fault of every row is told, and while there is one nothing is taken.
+ * Format: RFC 4180 with a header row; decimal comma or point.
+ */
+export function readLineTable(text: string, asOf: Moment): LineTableReading {
+  const faults: Fault[] = [];
+  const fault = (path: string, code: Fault["code"], found: unknown, rule: string) =>
+    faults.push({ path, code, found: shown(found), rule });
+  if (text.length > LARGEST_FILE) {
+    fault("", "too-large", `${text.length} characters`, "at most 400 000 000 characters");
+    return { kind: "faults", faults };
+  }
+  const { data, errors } = Papa.parse<string[]>(text.replace(/^\uFEFF/, ""), { skipEmptyLines: "greedy" });
+  for (const { row, message, type } of errors)
+    if (type !== "Delimiter") fault(`row ${(row ?? 0) + 1}`, "wrong-type", message, "fields as RFC 4180 has them");
+  const [head = [], ...body] = data;
+  const names = head.map((name) => name.trim().toLowerCase());
+  for (const [at, name] of names.entries()) {
+    if (!BY_NAME.has(name)) fault(`row 1, column "${shown(name)}"`, "unknown-field", name, `the columns ${NAMES}`);
+    if (names.indexOf(name) !== at) fault(`row 1, column "${shown(name)}"`, "twice", name, "each column once");
+  }
+  for (const { name, must } of LINE_COLUMNS)
+    if (must && !names.includes(name)) fault(`row 1, column "${name}"`, "missing-field", name, `the columns ${NAMES}`);
+  if (body.length === 0) fault("row 2", "missing-field", "no row", "one row for each line");
+  if (faults.length > 0) return { kind: "faults", faults };
+  const columns = names.map((name) => BY_NAME.get(name) as LineColumn);
+  const lines: AuditTable["lines"][number][] = [];
+  const referrals: AuditTable["referrals"][number][] = [];
+  const seen = new Map<string, number>();
+  for (const [index, cells] of body.entries()) {
+    const at = `row ${index + 2}`;
+    if (cells.length !== columns.length) {
+      fault(at, "wrong-type", `${cells.length} fields`, `${columns.length} fields, as the first row names`);
+      continue;
+    }
+    const read: Record<string, LineCell> = {};
+    const before = faults.length;
+    for (const [place, column] of columns.entries()) {
+      const cell = readLineCell(cells[place] as string, column);
+      if (cell.kind === "fault") fault(`${at}, ${column.name}`, cell.code, cell.found, cell.rule);
+      else read[column.name] = cell;
+    }
+    faults.push(...hiddenSigns(cells, at));
+    if (faults.length > before) continue;
+    const isReferral = read["row"]?.kind === "value" && read["row"].value === "referral";
+    const made = isReferral ? referralRowFrom(read) : lineRowFrom(read, asOf);
+    if (made.kind === "fault") {
+      fault(`${at}, ${made.column}`, made.code, made.found, made.rule);
+      continue;
+    }
+    const key = `${isReferral ? "referral" : "line"} ${made.row.key}`;
+    if (seen.has(key))
+      fault(`${at}, line_key`, "twice", made.row.key, `one row for one line (see row ${seen.get(key)})`);
+    seen.set(key, index + 2);
+    if (made.kind === "line") lines.push(made.row);
+    else referrals.push(made.row);
+  }
+  return faults.length > 0 ? { kind: "faults", faults } : { kind: "table", table: { asOf, lines, referrals } };
+}

@@ -1,0 +1,148 @@
+import type {
+  Curves,
+  ExportedLines,
+  HazardAnswer,
+  Pooled,
+  ServiceChart,
+  ServiceMonitor,
+  Signal,
+} from "../../audit/index.ts";
+import { sayMeasure } from "./count.ts";
+import { amount } from "./number.ts";
+import { sayDay } from "./moment.ts";
+
+const percent = (share: number | undefined): string =>
+  share === undefined ? "no limit" : `${amount(share * 100, "", 1)} %`;
+const two = (value: number): string => amount(value, "", 2);
+const whole = (value: number): string => value.toLocaleString("en-GB", { maximumFractionDigits: 1 });
+const chance = (value: number): string => (value < 0.001 ? "under 0.001" : amount(value, "", 3));
+
+/** Curves as lines: chance of the event by a day, with its limits and the number at risk. */
+export function curveLines({ curves, logRank, used, given }: Curves): readonly string[] {
+  return [
+    `${used} of ${given} lines followed. Other ends compete; limits at 95 %.`,
+    ...curves.flatMap(({ group, lines, events, otherEnds, points }) => [
+      `${group}: ${lines} lines, ${events} events, ${otherEnds} other ends.`,
+      ...points.map(
+        ({ day, atRisk, grey, incidence, lower, upper }) =>
+          `  By day ${day}: ${percent(incidence)} (${percent(lower)} to ${percent(upper)}), ${atRisk} at risk${grey ? ", too few to read" : ""}.`,
+      ),
+    ]),
+    ...(logRank
+      ? [
+          `Groups differ by log-rank: ${two(logRank.chiSquare)} on ${logRank.degrees}, chance ${chance(logRank.chance)}.`,
+        ]
+      : []),
+  ];
+}
+
+/** Hazard ratios as lines, or why there are none. */
+export function hazardLines(answer: HazardAnswer): readonly string[] {
+  const used = `${answer.used} of ${answer.given} lines used.`;
+  if (answer.kind === "too few events")
+    return [`${answer.events} events are too few for so many factors. Ask for fewer.`, used];
+  if (answer.kind !== "fitted") return [`No model could be fitted: ${answer.kind}. Ask for other factors.`, used];
+  return [
+    `${answer.events} events. ${used} ${answer.method}; limits by profile likelihood.`,
+    ...answer.ratios.map(
+      ({ factor, step, ratio, lower, upper }) =>
+        `  ${factor}, ${step}: ${two(ratio)} (${two(lower)} to ${upper === Infinity ? "no upper end" : two(upper)}).`,
+    ),
+    ...(answer.proportional === undefined
+      ? []
+      : [`Are the ratios the same over time? Chance of such a departure ${chance(answer.proportional)}.`]),
+    "A ratio is no cause. Sicker people get larger lines.",
+  ];
+}
+
+const months = (value: number): string =>
+  value < 1.5 ? `about ${Math.max(1, Math.round(value * 4.345))} weeks` : `about ${Math.round(value)} months`;
+
+/** How long a rise would take to be seen: the honest sentence under every chart. */
+export const toShowSentence = ({ plan }: ServiceChart): string =>
+  plan.alarm === undefined
+    ? "Too few events for an alarm: each is reviewed as a case."
+    : `A rise ${plan.alarm.ratio === 2 ? "to double" : `by ${plan.alarm.ratio}`} would take ${months(plan.alarm.monthsToShow)} to show.`;
+
+export const budgetSentence = ({ plan }: ServiceMonitor): string =>
+  `${plan.alarms} alarms together: one false signal in ${whole(plan.monthsBetweenFalseSignals)} months on average.`;
+
+/** A signal as lines: what happened, how surprising, what is shared, and the warning on coincidence. */
+export function signalLines(signal: Signal): readonly string[] {
+  const { on, since, events, expected, surprise, lines, shared, provisional } = signal;
+  return [
+    `Signal on ${sayDay(on)}: ${events} events since ${sayDay(since)}, ${two(expected)} expected. Look.`,
+    `  Chance of so many, the base in doubt too: ${chance(surprise.asManyOrMoreMidP)}.`,
+    ...(provisional ? ["  These days are provisional; late entries may change it."] : []),
+    `  Lines: ${lines.map(({ line, on: day }) => `${line} (${sayDay(day)})`).join(", ")}.`,
+    ...(shared.named.length > 0
+      ? shared.named.map(
+          ({ exposure, value, inCluster, clusterKnown, inAll, allKnown }) =>
+            `  Shared: ${exposure} ${value}, ${inCluster} of ${clusterKnown}; usual ${inAll} of ${allKnown}.`,
+        )
+      : ["  No shared exposure stands out."]),
+    `  ${shared.lookedAt} values were looked at; about ${two(shared.byCoincidence)} stand out by coincidence.`,
+  ];
+}
+
+/** The monitor as lines. */
+export function monitorLines(monitor: ServiceMonitor): readonly string[] {
+  return [
+    `Base ${sayDay(monitor.base.from)} to ${sayDay(monitor.base.to)}, the day itself left out.`,
+    budgetSentence(monitor),
+    ...monitor.charts.flatMap((chart) => [
+      "",
+      `${sayMeasure(chart.measure)}: ${two(chart.plan.expectedPerYear)} expected a year; ${chart.plan.picture}.`,
+      `  Base ${two(chart.plan.base.perThousand)} per 1,000 (${two(chart.plan.base.lower)} to ${two(chart.plan.base.upper)}), ${chart.plan.base.events} events${chart.target === undefined ? "" : ", an agreed target"}.`,
+      `  ${toShowSentence(chart)}`,
+      ...(chart.noAlarm === "base too small and no target agreed"
+        ? ["  No alarm is kept: the base has too few events. Agree on a target rate."]
+        : []),
+      ...chart.spans.map(
+        ({ from, events, lineDays, point }) =>
+          `  From ${sayDay(from)}: ${events} in ${whole(lineDays)} line-days${point ? `, ${two(point.rate * 1000)} per 1,000` : ""}${point?.signal ? `, ${point.signal} by the exact limit` : ""}.`,
+      ),
+      `  ${whole(chart.sinceLast)} line-days since the last event.`,
+      ...(chart.watch?.signals.flatMap(signalLines).map((line) => `  ${line}`) ?? []),
+    ]),
+  ];
+}
+
+/** Services counted together, as lines. */
+export function poolLines(pooled: Pooled): readonly string[] {
+  const { mantelHaenszel: ratio, logRank } = pooled;
+  return [
+    `${sayMeasure(pooled.measure)}, ${pooled.services.length} services: ${pooled.services.join(", ")}.`,
+    ...pooled.rates.map(
+      ({ stratum, group, events, days, rate }) =>
+        `  ${stratum}, ${group}: ${events} in ${whole(days)} ${pooled.clock}: ${two(rate.perThousand)} per 1,000 (${two(rate.lower)} to ${two(rate.upper)}).`,
+    ),
+    ...(ratio && typeof ratio !== "string"
+      ? [
+          `${pooled.groups[0]} over ${pooled.groups[1]}: ${two(ratio.ratio.ratio)} (${two(ratio.ratio.lower)} to ${two(ratio.ratio.upper)}), Mantel-Haenszel.`,
+        ]
+      : []),
+    ...(logRank
+      ? [`Log-rank within strata: ${two(logRank.chiSquare)} on ${logRank.degrees}, chance ${chance(logRank.chance)}.`]
+      : []),
+    ...(pooled.withheldRates + pooled.withheldIntervals > 0
+      ? [`${pooled.withheldRates} rates and ${pooled.withheldIntervals} intervals were withheld and are in no sum.`]
+      : []),
+  ];
+}
+
+/** What to know before a file without identity is given away. */
+export function exportWarnings({ rare, smallCells, leftOut }: ExportedLines): readonly string[] {
+  return [
+    ...(rare.length > 0
+      ? [`${rare.length} groups of age, diagnosis and month hold very few people. Who knows one may find the person.`]
+      : []),
+    ...(smallCells.length > 0
+      ? [
+          `${smallCells.length} values stand for very few people: ${smallCells.map(({ column, value }) => `${column} ${value}`).join(", ")}.`,
+        ]
+      : []),
+    ...(leftOut > 0 ? [`${leftOut} rows without a date of placing were left out.`] : []),
+    "Dates are moved by one number for each person. One known date undoes it.",
+  ];
+}

@@ -1,0 +1,129 @@
+import {
+  lastDay,
+  type AuditReport,
+  type Figure,
+  type ListedLine,
+  type Measure,
+  type MonthFigure,
+  type MonthPack,
+} from "../../audit/index.ts";
+import { monitorLines } from "./count-more.ts";
+import { qualityWords, sayFigure, sayGaps, sayMeasure, sayProvisional } from "./count.ts";
+import { sayDay } from "./moment.ts";
+import { amount } from "./number.ts";
+
+/** One page of the pack as lines, in the order they are printed. */
+export interface PackPage {
+  readonly title: string;
+  readonly lines: readonly string[];
+}
+
+const DIRECTIONS = {
+  higher: "Higher than the twelve months before.",
+  lower: "Lower than the twelve months before.",
+  "cannot tell": "Cannot tell it from the twelve months before.",
+} as const;
+
+/** Under so many a share is printed as its two numbers alone. */
+const FEW = 30;
+
+/** The four pages of the month: sentences, time, where and with what, people and things to do. */
+export function packPages(pack: MonthPack, measures: readonly Measure[]): readonly PackPage[] {
+  const byId = new Map(measures.map((measure) => [measure.id, measure]));
+  return [
+    { title: "The month", lines: monthLines(pack, byId) },
+    {
+      title: "Time",
+      lines: pack.monitor ? monitorLines(pack.monitor) : ["No lines before this year: no base to watch by."],
+    },
+    { title: "Where and with what", lines: whereLines(pack, byId) },
+    { title: "People and things to do", lines: peopleLines(pack) },
+  ];
+}
+
+function monthLines(pack: MonthPack, byId: ReadonlyMap<string, Measure>): readonly string[] {
+  return [
+    ...actionLines(pack),
+    `${sayDay(pack.month.from)} to ${sayDay(lastDay(pack.month))}. ${pack.linesUsed} of ${pack.linesGiven} lines used.`,
+    ...pack.figures.flatMap((figure) => figureLines(figure, byId.get(figure.now.measure) as Measure, pack)),
+    ...pack.declinedInstead.map(({ instead, referrals }) => `Instead of a PICC, ${instead}: ${referrals}.`),
+    ...pack.enough.map(
+      ({ measure, expectedInMonth, events }) =>
+        `${sayMeasure(measure)}: ${amount(expectedInMonth, "", 1)} expected a month; ${events} would be noticed.`,
+    ),
+    ...pack.issues.map(({ code, lines }) => `${code}, ${lines.length} lines: ${qualityWords[code]}`),
+  ];
+}
+
+function actionLines({ action }: MonthPack): readonly string[] {
+  if (!action) return ["Last month's action: none was written down."];
+  const moved = action.moved?.direction;
+  return [
+    `Last month's action: ${action.what}`,
+    `  ${action.owner}, due ${sayDay(action.dueOn)}: ${action.done ? "done" : "not done"}. ${sayMeasure(action.measure)}.`,
+    ...(moved ? [`  ${DIRECTIONS[moved]}`] : []),
+  ];
+}
+
+function figureLines({ now, before, direction }: MonthFigure, measure: Measure, pack: MonthPack): readonly string[] {
+  if (now.form === "nothing to count over" && now.given === 0) return [];
+  const report: Pick<AuditReport, "provisionalFrom"> = pack.year;
+  return [
+    sayFigure(now, measure),
+    ...(before?.value === undefined ? [] : [`  Before: ${sayFigure(before, measure)}`]),
+    ...(direction ? [`  ${DIRECTIONS[direction]}`] : []),
+    ...[sayGaps(now, measure), sayProvisional(now, report)].flatMap((line) => (line ? [`  ${line}`] : [])),
+  ];
+}
+
+function whereLines({ year, funnels }: MonthPack, byId: ReadonlyMap<string, Measure>): readonly string[] {
+  const shown = new Set([
+    "infection-clinical",
+    "thrombosis",
+    "occlusion",
+    "any-complication",
+    "first-attempt",
+    "short-stay",
+  ]);
+  return [
+    `${sayDay(year.period.from)} to ${sayDay(lastDay(year.period))}.`,
+    ...funnels.flatMap(({ measure, clock, units }) => [
+      `${sayMeasure(measure)} by ward, no order of merit:`,
+      ...units.map(
+        ({ ward, events, expected, lineDays, limits, judged }) =>
+          `  ${ward}: ${events} in ${amount(lineDays, "", 0)} ${clock}, ${amount(expected, "", 1)} expected${judged ? `, limits ${limits.map((one) => amount(one, "", 1)).join(", ")}` : ", too few to judge"}.`,
+      ),
+    ]),
+    ...year.figures
+      .filter(({ measure, stratum }) => shown.has(measure) && stratum)
+      .map((figure) => splitLine(figure, byId)),
+    ...year.figures
+      .filter(({ measure, stratum }) => measure === "idle-days" && !stratum)
+      .map((figure) => splitLine(figure, byId)),
+  ];
+}
+
+function splitLine(figure: Figure, byId: ReadonlyMap<string, Measure>): string {
+  const place = figure.stratum ? `${figure.stratum.by} ${figure.stratum.value}: ` : "";
+  const small = figure.interval.name === "exact binomial" && (figure.denominator ?? 0) < FEW;
+  return small
+    ? `${place}${sayMeasure(figure.measure)}: ${figure.numerator} of ${figure.denominator ?? 0}.`
+    : `${place}${sayFigure(figure, byId.get(figure.measure) as Measure)}`;
+}
+
+function peopleLines(pack: MonthPack): readonly string[] {
+  const list = (title: string, lines: readonly ListedLine[]): readonly string[] => [
+    `${title}: ${lines.length === 0 ? "none" : lines.length}.`,
+    ...lines.map(({ line, why }) => `  ${line}${why.length > 0 ? `: ${why.join(", ")}` : ""}`),
+  ];
+  return [
+    ...list("Lines nobody answers for, to be called", pack.noOwner),
+    ...list("Lines whose end nobody knows", pack.unknownEnds),
+    ...list("Care overdue", pack.overdue),
+    ...list("Lines at a low filtration", pack.lowFiltration),
+    ...list("Short stays", pack.shortStays),
+    `Stops passed: ${pack.overrides.length === 0 ? "none" : pack.overrides.length}.`,
+    ...pack.overrides.map(({ code, lines }) => `  ${code}: ${lines.length} lines (${lines.join(", ")})`),
+    "This month's action: ______________________  Owner: ____________  By: __________  Measure: __________",
+  ];
+}

@@ -1,0 +1,77 @@
+import { readFileSync } from "node:fs";
+import { describe, expect, test } from "vitest";
+import { runCommandLine } from "../../src/cli/run.ts";
+import { parseCivilDate, type CivilDate, type Instant } from "../../src/core/calendar/index.ts";
+
+/** Counting from the command line, on the invented year that R counted too. */
+const year = readFileSync("reference/independent/r/count-year.csv", "utf8");
+const run = (words: readonly string[], texts: Readonly<Record<string, string>> = { "year.csv": year }) =>
+  runCommandLine(words, {
+    read: (name) => {
+      const text = texts[name];
+      if (text === undefined) throw new Error("no such file");
+      return text;
+    },
+    write: () => undefined,
+    now: () => "1 Jan 2026, 12:00",
+    today: () => parseCivilDate("2026-01-01") as CivilDate,
+    moment: () => "2026-11-26T11:02+00:00" as Instant,
+  });
+
+describe("count", () => {
+  test("audit says figures with interval, name and rows; the record's holds make it 2", async () => {
+    const { exit, output } = await run(["audit", "year.csv", "--by", "ward"]);
+    expect(exit).toBe(2);
+    expect(output).toContain("63 in 12,392 exact line-days: 5.08 per 1,000 (3.91 to 6.50, exact Poisson, 95 %)");
+    expect(output).toContain("ward A: In at the first attempt:");
+    expect(output).toContain("T8, 49 lines:");
+    // no percentage without the numbers it came from
+    for (const line of output.split("\n").filter((one) => / %/.test(one) && /(attempt|lumen|stay)/i.test(one)))
+      expect(line).toMatch(/\d+ in \d/);
+  });
+
+  test("every command answers in words and in JSON", async () => {
+    const calls: readonly (readonly string[])[] = [
+      ["audit"],
+      ["rates", "--by", "lumens", "--outside", "yes"],
+      ["survival", "--measure", "occlusion", "--by", "lumens"],
+      ["cox", "--measure", "occlusion", "--factors", "lumens,ratio"],
+      ["chart", "--target", "infection-clinical=1.5"],
+      ["map", "--measure", "occlusion"],
+      ["learning", "--inserter", "S1"],
+      ["pack"],
+      ["export"],
+    ];
+    for (const [name, ...more] of calls) {
+      const words = await run([name as string, "year.csv", ...more]);
+      expect([0, 2], `${name}: ${words.output.slice(0, 200)}`).toContain(words.exit);
+      const json = await run([name as string, "year.csv", ...more, "--json"]);
+      expect(() => JSON.parse(json.output) as unknown, name).not.toThrow();
+      expect(words.output, name).not.toMatch(/undefined|NaN|\[object/);
+    }
+  });
+
+  test("pool files are made, counted together, and refused when they differ", async () => {
+    const make = async (service: string, more: readonly string[] = []) =>
+      (await run(["pool", "year.csv", "--service", service, "--measure", "occlusion", "--by", "side", ...more])).output;
+    const texts = { a: await make("a"), b: await make("b"), c: await make("c", ["--width", "7"]) };
+    const both = await run(["pool", "a", "b"], texts);
+    expect(both.exit).toBe(0);
+    expect(both.output).toContain("2 services: a, b.");
+    expect((await run(["pool", "a", "a"], texts)).output).toContain("stands twice");
+    expect((await run(["pool", "a", "c"], texts)).output).toContain("differ in widthDays");
+    expect(await run(["pool", "a"], { a: "{}" })).toMatchObject({ exit: 65 });
+  });
+
+  test("every fault of a table is listed, exit 65; a strange word is told, exit 64", async () => {
+    const bad = "line_key,patient_key,placed_at,lumens\nA,p,2025-13-01,9\n,p,2025-03-01,1";
+    const { exit, output } = await run(["audit", "bad.csv"], { "bad.csv": bad });
+    expect(exit).toBe(65);
+    expect(output).toContain("3 faults in the line table");
+    expect((await run(["audit", "year.csv", "--by", "colour"])).exit).toBe(64);
+    expect((await run(["audit", "year.csv", "--from", "soon"])).exit).toBe(64);
+    expect((await run(["audit", "year.csv", "--from"])).output).toContain("Give a value after --from");
+    expect((await run(["survival", "year.csv", "--measure", "rain"])).exit).toBe(64);
+    expect((await run(["plan", "year.csv", "--from", "2025-01-01"])).output).toContain('"plan" has no --from');
+  });
+});

@@ -1,0 +1,231 @@
+import { describe, expect, test } from "vitest";
+import {
+  audit,
+  lineRowsFromRegister,
+  periodOf,
+  readMeasures,
+  type AuditTable,
+  type LineRow,
+} from "../../src/audit/index.ts";
+import type { CivilDate, Instant } from "../../src/core/calendar/index.ts";
+import { practiceRecord } from "../../src/practice/index.ts";
+import {
+  careLimitsFrom,
+  countLimitsFrom,
+  defaultPolicyTable,
+  idleLimitsFrom,
+  releasePolicyFrom,
+  removalLimitsFrom,
+  surveillanceDefinitions,
+} from "../../src/policy/index.ts";
+import {
+  CHAIN_START,
+  evolveHistory,
+  fromPlan,
+  initialHistory,
+  lineView,
+  measured,
+  patientView,
+  referralView,
+  seal,
+  type EventType,
+  type History,
+  type Subject,
+} from "../../src/register/index.ts";
+
+// From events to rows. Common practice, no source: what a person wrote counts, what waits from a plan does not.
+
+const rules = {
+  release: releasePolicyFrom(defaultPolicyTable),
+  care: careLimitsFrom(defaultPolicyTable),
+  idle: idleLimitsFrom(defaultPolicyTable),
+  removal: removalLimitsFrom(defaultPolicyTable),
+};
+const keyOf = (kind: string, name: string) => `${kind}-${name}`;
+type Said = readonly [type: EventType, at: string, said: Record<string, unknown>];
+
+function historyOf(subject: Subject, said: readonly Said[]): History {
+  return said.reduce(
+    (history, [type, at, data], index) =>
+      evolveHistory(history, {
+        ...seal({
+          id: `${subject} ${index}`,
+          subject,
+          type,
+          shape: 1,
+          happenedAt: `2026-03-${at}:00+01:00` as Instant,
+          writtenAt: `2026-03-${at}:00+01:00` as Instant,
+          author: { initials: "MK", role: "inserter", account: "" },
+          device: "one",
+          policyVersion: "p",
+          seen: index,
+          data: Object.fromEntries(
+            Object.entries(data).map(([key, value]) => [
+              key,
+              typeof value === "object" && value !== null && "from" in value ? value : measured(value as never),
+            ]),
+          ) as never,
+        }),
+        position: index + 1,
+        version: index + 1,
+        chainHash: CHAIN_START,
+      }),
+    initialHistory(subject),
+  );
+}
+
+const placing: Said = [
+  "LineInserted",
+  "02T10:30",
+  {
+    patient: "p1",
+    referral: "r1",
+    arm: "left",
+    vein: "basilic",
+    attempts: 2,
+    veinDiameterMm: 4,
+    veinEntryCm: 9,
+    armLengthCm: 18,
+    french: 4,
+    lumens: 1,
+    ward: "A",
+    setting: "ward",
+    inserter: "MK",
+    lotNumber: "LX1",
+    tipMethod: "film",
+  },
+];
+const rowFrom = (said: readonly Said[], asOf = "2026-03-30T12:00+01:00"): LineRow => {
+  const patient = historyOf("patient:p1", [
+    ["PatientRegistered", "01T08:00", { number: "1", name: "n", bornOn: "1960-03-02" }],
+  ]);
+  const referral = historyOf("referral:r1", [
+    ["ReferralReceived", "01T09:00", { patient: "p1", diagnosisGroup: "infection", eGfr: 40 }],
+  ]);
+  const table = lineRowsFromRegister(
+    {
+      lines: [lineView(historyOf("line:l1", said))],
+      referrals: [referralView(referral)],
+      patients: new Map([["patient:p1" as Subject, patientView(patient)]]),
+      rules,
+      keyOf,
+    },
+    asOf as Instant,
+  );
+  return table.lines[0] as LineRow;
+};
+
+describe("given a line that was placed, blocked and taken out for a clot", () => {
+  const row = rowFrom([
+    placing,
+    ["PatencyStepTaken", "05T10:00", { step: "position", answer: "yes" }],
+    ["PatencyStepTaken", "05T11:00", { step: "flush", answer: "no" }],
+    ["ClotLookedFor", "09T09:00", { ultrasound: "clot seen", lineKept: false }],
+    ["LineRemoved", "09T12:30", { reason: "clot", planned: false }],
+  ]);
+
+  test("then its row says where, how and when, with keys for people and things", () => {
+    expect(row).toMatchObject({
+      key: "line-line:l1",
+      patient: "patient-p1",
+      side: "left arm",
+      positionShare: 0.5,
+      attempts: 2,
+      sizeFr: 4,
+      inserter: "inserter-MK",
+      lot: "lot-LX1",
+      ageYears: 66,
+      diagnosis: "infection",
+      eGfr: 40,
+      end: { kind: "removed", reason: "clot" },
+    });
+  });
+
+  test("then two steps of one clearing are one blocked line, and the clot is one clot", () => {
+    expect(row.events.map(({ kind }) => kind)).toEqual(["occlusion", "thrombosis"]);
+  });
+});
+
+describe("given what nobody confirmed or nobody knows", () => {
+  test("when a diameter still waits from the plan, then the row has none", () => {
+    const row = rowFrom([["LineInserted", "02T10:30", { ...placing[2], veinDiameterMm: fromPlan(4) }]]);
+    expect(row.veinDiameterMm).toEqual({ missing: "not asked" });
+  });
+
+  test("when nobody wrote a use, then idle days are not known and never the whole stay", () => {
+    expect(rowFrom([placing]).idleDays).toEqual({ missing: "not known" });
+    expect(
+      rowFrom([
+        placing,
+        ["LineUsed", "04T10:00", { what: "other drug" }],
+        ["LineRemoved", "09T12:00", { reason: "treatment ended" }],
+      ]).idleDays,
+    ).toBe(5);
+  });
+
+  test("when the end is unknown, then the line stops where it was last seen", () => {
+    const row = rowFrom([placing, ["EndUnknown", "20T10:00", { lastSeenOn: "2026-03-06", lastOwner: "MK" }]]);
+    expect(row.end).toEqual({ kind: "unknown", lastKnown: { precision: "date", date: "2026-03-06" } });
+  });
+
+  test("when a line came with the patient, then it is watched from the day it was known here", () => {
+    const row = rowFrom([["LineFound", "10T10:30", placing[2]]]);
+    expect(row.knownFrom).toBeDefined();
+  });
+
+  test("when the table is made before the placing, then the line is not in it", () => {
+    expect(rowFrom([placing], "2026-03-01T12:00+01:00")).toBeUndefined();
+  });
+});
+
+describe("given an infection concluded days after it was suspected", () => {
+  test("then it counts on the day it was suspected, under both flags", () => {
+    const row = rowFrom([
+      placing,
+      ["InfectionSuspected", "12T08:00", { signs: ["fever"], otherSource: "none found" }],
+      ["InfectionConcluded", "15T08:00", { clinical: "yes", surveillance: "not known", lineKept: true }],
+    ]);
+    expect(row.events).toMatchObject([{ kind: "infection", clinical: true, surveillance: { missing: "not known" } }]);
+  });
+});
+
+describe("given the practice service", () => {
+  const histories = new Map<Subject, History>();
+  for (const [at, sealed] of practiceRecord("2026-03-04" as CivilDate, "+00:00").entries()) {
+    const before = histories.get(sealed.subject) ?? initialHistory(sealed.subject);
+    const stored = { ...sealed, position: at + 1, version: before.version + 1, chainHash: CHAIN_START };
+    histories.set(sealed.subject, evolveHistory(before, stored));
+  }
+  const of = (kind: string) => [...histories.values()].filter(({ subject }) => subject.startsWith(`${kind}:`));
+  const table: AuditTable = lineRowsFromRegister(
+    {
+      lines: of("line").map(lineView),
+      referrals: of("referral").map(referralView),
+      patients: new Map(of("patient").map((one) => [one.subject, patientView(one)])),
+      rules,
+      keyOf,
+    },
+    "2026-03-04T12:00+00:00" as Instant,
+  );
+
+  test("when it is counted, then every placed line is a row, in place, out or unknown, and nobody is named", () => {
+    const kinds = table.lines.map(({ end }) => end.kind);
+    expect(table.lines.length).toBe(
+      of("line")
+        .map(lineView)
+        .filter(({ placed }) => placed).length,
+    );
+    expect(kinds).toEqual(expect.arrayContaining(["in place", "removed", "unknown"]));
+    expect(JSON.stringify(table)).not.toMatch(/ROWAN|Edda|0555/);
+    const reading = readMeasures();
+    if (reading.kind === "faults") throw new Error("faults");
+    const period = periodOf(table, "2026-01-01" as CivilDate, "2026-04-01" as CivilDate);
+    const report = audit(table, reading.measures, period, [], {
+      limits: countLimitsFrom(defaultPolicyTable),
+      surveillance: surveillanceDefinitions[0] as (typeof surveillanceDefinitions)[number],
+    });
+    const value = (id: string) => report.figures.find(({ measure }) => measure === id)?.numerator;
+    expect(value("unknown-end")).toBe(kinds.filter((kind) => kind === "unknown").length);
+    expect(value("declined")).toBeGreaterThan(0);
+  });
+});
