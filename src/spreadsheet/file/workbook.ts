@@ -35,7 +35,7 @@ export async function readWorkbook(bytes: Uint8Array): Promise<Workbook> {
     const unpacked = await unpackPart(bytes, part);
     if (holds(unpacked, "<!DOCTYPE") || holds(unpacked, "<!ENTITY"))
       throw new Refused("zip-bomb", "entities of its own");
-    if (holds(unpacked, "macroEnabled")) throw new Refused("macro-workbook");
+    if (holds(unpacked, "sheet.macroEnabled.main+xml")) throw new Refused("macro-workbook");
     wanted.push({ name: part.name, bytes: unpacked });
   }
   try {
