@@ -25,9 +25,11 @@ export const refusalSentences: Readonly<Record<Refusal["code"], string>> = {
 };
 
 export const sayRefusal = ({ code, found, row }: Refusal): string =>
-  [refusalSentences[code], ...(found === "" ? [] : [`Found: ${found}.`]), ...(row === undefined ? [] : [`Row ${row}.`])].join(
-    " ",
-  );
+  [
+    refusalSentences[code],
+    ...(found === "" ? [] : [`Found: ${found}.`]),
+    ...(row === undefined ? [] : [`Row ${row}.`]),
+  ].join(" ");
 
 /** The rule a row breaks and what to do about it. */
 export const rowFaultSentences: Readonly<Record<RowFaultCode, string>> = {

@@ -39,11 +39,23 @@ export async function readWorkbook(bytes: Uint8Array): Promise<Workbook> {
     wanted.push({ name: part.name, bytes: unpacked });
   }
   try {
-    return sheetsOf(plainZip(wanted));
+    return sheetsOf(plainZip(wanted.map((part) => (/content_types/i.test(part.name) ? onlyHeld(part, seen) : part))));
   } catch (fault) {
     if (fault instanceof Refused) throw fault;
     throw new Refused("not-a-workbook", fault instanceof Error ? fault.message : "");
   }
+}
+
+/** The list of contents without the parts that were left behind, or the reader would look for them. */
+function onlyHeld(
+  part: { readonly name: string; readonly bytes: Uint8Array },
+  held: ReadonlySet<string>,
+): { readonly name: string; readonly bytes: Uint8Array } {
+  const text = Array.from(part.bytes.subarray(0, 1_000_000), (byte) => String.fromCharCode(byte)).join("");
+  const kept = text.replaceAll(/<Override\b[^>]*?PartName="\/?([^"]*)"[^>]*?>/gi, (element, name: string) =>
+    held.has(name.toLowerCase()) ? element : "",
+  );
+  return { name: part.name, bytes: Uint8Array.from(kept, (sign) => sign.charCodeAt(0)) };
 }
 
 function sheetsOf(zip: Uint8Array): Workbook {
