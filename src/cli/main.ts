@@ -1,4 +1,4 @@
-import { readFileSync, writeFileSync } from "node:fs";
+import { createReadStream, readFileSync, statSync, writeFileSync } from "node:fs";
 import { parseCivilDate, type CivilDate } from "../core/calendar/index.ts";
 import { runCommandLine } from "./run.ts";
 
@@ -7,6 +7,12 @@ process.stdout.on("error", () => process.exit(0));
 
 const { exit, output } = await runCommandLine(process.argv.slice(2), {
   read: (name) => readFileSync(name === "-" ? 0 : name, "utf8"),
+  pieces: (name) => ({
+    name,
+    sizeBytes: name === "-" ? 0 : statSync(name).size,
+    // standard input cannot be read twice, and a sheet is
+    open: () => createReadStream(name === "-" ? "/dev/stdin" : name, { highWaterMark: 262_144 }),
+  }),
   write: (name, bytes) => writeFileSync(name, bytes),
   now: () => new Date().toLocaleString("en-GB", { dateStyle: "medium", timeStyle: "short" }),
   // the day of this machine's own clock, as a person there would write it

@@ -6,6 +6,7 @@ import { deviceCommand } from "./device.ts";
 import { dueCommand } from "./due.ts";
 import { exportCommand } from "./export.ts";
 import { flowCommand } from "./flow.ts";
+import { importCommand } from "./import.ts";
 import { kidneyCommand } from "./kidney.ts";
 import { lumensCommand } from "./lumens.ts";
 import { lumenFlowCommand } from "./lumen-flow.ts";
@@ -41,6 +42,7 @@ export const commands: readonly Command[] = [
   poolCommand,
   packCommand,
   exportCommand,
+  importCommand,
   practiceCommand,
   schemaCommand,
 ];
