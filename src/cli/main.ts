@@ -9,9 +9,8 @@ const { exit, output } = await runCommandLine(process.argv.slice(2), {
   read: (name) => readFileSync(name === "-" ? 0 : name, "utf8"),
   pieces: (name) => ({
     name,
-    sizeBytes: name === "-" ? 0 : statSync(name).size,
-    // standard input cannot be read twice, and a sheet is
-    open: () => createReadStream(name === "-" ? "/dev/stdin" : name, { highWaterMark: 262_144 }),
+    sizeBytes: statSync(name).size,
+    open: () => createReadStream(name, { highWaterMark: 262_144 }),
   }),
   write: (name, bytes) => writeFileSync(name, bytes),
   now: () => new Date().toLocaleString("en-GB", { dateStyle: "medium", timeStyle: "short" }),

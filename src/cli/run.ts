@@ -57,6 +57,7 @@ export async function runCommandLine(
   const foreign = given.find((word) => !command.flags?.includes(word));
   if (foreign) return { exit: 64, output: `"${name}" has no ${foreign}. Leave it out.` };
   if (command.stream && files.pieces) {
+    if (argument === "-") return { exit: 64, output: `"${name}" reads its file twice. Name a file, not -.` };
     try {
       const { read, today } = files;
       const write = (file: string, text: string) => files.write(file, new TextEncoder().encode(text));

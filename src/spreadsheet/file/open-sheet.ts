@@ -72,8 +72,18 @@ function openCsv(file: SheetFile, head: Uint8Array, choice: OpenChoice): Sheet {
   const delimiter = choice.delimiter ?? detectDelimiter(text);
   if (!delimiter) throw new Refused("not-a-table", text.slice(0, 40));
   const sample = sampleOf(text, delimiter);
+  // one row fills the whole head: a quote swallows what follows, or a cell is not a cell of a table
+  if (!whole && sample.length < 3)
+    throw new Refused(
+      text.includes('"') ? "quote-never-closed" : "cell-too-large",
+      `${text.length} characters`,
+      sample.length + 1,
+    );
   const rows = (cancel?: CancelSign) => csvRows(file, { encoding: decoder.encoding, delimiter }, cancel);
-  const encodingSample = [...new Set(text.match(/[\p{L}\d]*[^\u0000-\u007F]+[\p{L}\d]*/gu) ?? [])].slice(0, 5);
+  const encodingSample = [...new Set(text.match(/[\p{L}\d]{0,20}[^\u0000-\u007F]{1,20}[\p{L}\d]{0,20}/gu) ?? [])].slice(
+    0,
+    5,
+  );
   return {
     ...sheetOf(file, "CSV", sample, rows, choice.headerRow),
     encoding: decoder.encoding,

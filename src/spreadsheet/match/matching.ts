@@ -1,6 +1,6 @@
 import type { Sheet } from "../file/index.ts";
 import { fieldOf, isFieldName, UNITS, type FieldName, type Unit } from "./field.ts";
-import { DATE_ORDERS, type DateStyle } from "./date-text.ts";
+import { DATE_ORDERS, readDate, type DateStyle } from "./date-text.ts";
 
 /** What one column is. A "left out" column is not read; "not said" must be answered first. */
 export interface ColumnMatch extends DateStyle {
@@ -20,19 +20,36 @@ export interface Matching {
 export type MatchingQuestion =
   | { readonly code: "not confirmed" | "patient not matched" | "placed not matched" }
   | {
-      readonly code: "unit not said" | "header not in file" | "header not matched" | "field twice";
+      readonly code:
+        | "unit not said"
+        | "order not said"
+        | "century not said"
+        | "system not said"
+        | "header not in file"
+        | "header not matched"
+        | "field twice";
       readonly header: string;
     };
 
-/** What stands between a matching and the reading of a file. An order or century not said shows at its own rows as well. */
-export function matchingQuestions(matching: Matching, sheet: Pick<Sheet, "headers">): readonly MatchingQuestion[] {
+/** What stands between a matching and the reading of a file, the first rows looked at for what dates leave open. */
+export function matchingQuestions(
+  matching: Matching,
+  sheet: Pick<Sheet, "headers" | "sample">,
+): readonly MatchingQuestion[] {
   const questions: MatchingQuestion[] = [];
   const fields = new Set<string>();
-  for (const { header, field, unit } of matching.columns) {
+  for (const column of matching.columns) {
+    const { header, field, unit } = column;
     if (field === "left out") continue;
     if (!sheet.headers.includes(header)) questions.push({ code: "header not in file", header });
     if (fields.has(field)) questions.push({ code: "field twice", header });
     fields.add(field);
+    const at = sheet.headers.indexOf(header);
+    if (fieldOf(field).kind === "date" && at >= 0) {
+      const kinds = new Set(sheet.sample.map(({ cells }) => readDate(cells[at] ?? "", column).kind));
+      for (const code of ["order not said", "century not said", "system not said"] as const)
+        if (kinds.has(code)) questions.push({ code, header });
+    }
     if (fieldOf(field).units && !unit) questions.push({ code: "unit not said", header });
   }
   const matched = new Set(matching.columns.map(({ header }) => header));

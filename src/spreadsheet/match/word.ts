@@ -72,6 +72,7 @@ export const reasonOf = (text: string): RemovalReason | undefined =>
 
 /** A number with a decimal comma or point and perhaps its unit; a thousands mark is refused, for it could be either. */
 export function readQuantity(text: string): { readonly value: number; readonly unit?: string } | undefined {
+  if (text.length > 40) return undefined;
   const match = /^([<>~]?)\s*(-?\d+(?:[.,]\d+)?)\s*(fr|f|french|mm|cm|in|inch|inches|"|y|yrs?|years?)?\.?$/i.exec(
     text.trim(),
   );
@@ -82,5 +83,8 @@ export function readQuantity(text: string): { readonly value: number; readonly u
 }
 
 /** Text that a spreadsheet program would work out when it opens an export; a plain number or a lone dash is none. */
-export const looksLikeFormula = (text: string): boolean =>
-  /^[\s\uFEFF]*[=+\-@\t\r]/.test(text) && text.trim().length > 1 && !/^\s*[+-]?[\d.,\s()]+$/.test(text);
+export function looksLikeFormula(text: string): boolean {
+  // only the beginning is looked at, so that a long cell costs no more than a short one
+  const start = text.slice(0, 80).replace(/^[\s\uFEFF]+/, "");
+  return /^[=+\-@]/.test(start) && start.trimEnd().length > 1 && !/^[+-]?[\d.,\s()]+$/.test(start);
+}
