@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { CivilDate } from "../../src/core/calendar/index.ts";
 import { defaultPolicyTable, sheetLimitsFrom, tableWithValues, type PolicyTable } from "../../src/policy/index.ts";
+import { isSheetRow } from "./need-keys.ts";
 import { fileOfBytes, openSheet, previewFaults, suggestMatching } from "../../src/spreadsheet/index.ts";
 
 /** Every limit of a spreadsheet is moved down and up, and the faults of a sheet at those limits must change. */
@@ -22,7 +23,7 @@ async function faults(table: PolicyTable): Promise<string> {
 
 describe("every limit of a spreadsheet matters", () => {
   for (const [key, row] of Object.entries(defaultPolicyTable)) {
-    if (!key.startsWith("sheet.")) continue;
+    if (!isSheetRow(key)) continue;
     test(key, async () => {
       const before = await faults(defaultPolicyTable);
       const moved = [0.9, 1.1].map((times) =>

@@ -3,7 +3,17 @@
  * A room that is not in the table may not exist. "core/*" stands for every core room.
  */
 const PLAIN = ["core/quantity", "core/calendar", "core/missing", "core/distribution", "core/reason"];
-const EVERYTHING_PURE = ["core/*", "policy", "register", "figure", "contract", "language", "audit", "measure", "spreadsheet"];
+const EVERYTHING_PURE = [
+  "core/*",
+  "policy",
+  "register",
+  "figure",
+  "contract",
+  "language",
+  "audit",
+  "measure",
+  "spreadsheet",
+];
 
 export const IMPORT_TABLE: Readonly<Record<string, readonly string[]>> = {
   "core/quantity": [],

@@ -100,7 +100,7 @@ ${table(
 
 ${table(
   ["false alarm", "times"],
-  [...alarms].sort().map(([kind, times]) => [kind, times]),
+  [...alarms].sort(([a], [b]) => (a < b ? -1 : 1)).map(([kind, times]) => [kind, times]),
 )}
 `;
   if (process.env["VEINWRIGHT_WRITE_PAGES"]) writeFileSync(PAGE, page);

@@ -27,7 +27,11 @@ export function detectEncoding(head: Uint8Array): { readonly encoding: Encoding;
   if (a === 0xfe && b === 0xff) return { encoding: "UTF-16 big end first", marked: true };
   let even = 0;
   let odd = 0;
-  for (let at = 0; at < head.length; at += 1) if (head[at] === 0) at % 2 === 0 ? (even += 1) : (odd += 1);
+  for (let at = 0; at < head.length; at += 1) {
+    if (head[at] !== 0) continue;
+    if (at % 2 === 0) even += 1;
+    else odd += 1;
+  }
   const third = head.length / 6;
   if (odd > third && even * 10 < odd) return { encoding: "UTF-16 little end first", marked: false };
   if (even > third && odd * 10 < even) return { encoding: "UTF-16 big end first", marked: false };

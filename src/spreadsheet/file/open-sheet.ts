@@ -80,7 +80,7 @@ function openCsv(file: SheetFile, head: Uint8Array, choice: OpenChoice): Sheet {
       sample.length + 1,
     );
   const rows = (cancel?: CancelSign) => csvRows(file, { encoding: decoder.encoding, delimiter }, cancel);
-  const encodingSample = [...new Set(text.match(/[\p{L}\d]{0,20}[^\u0000-\u007F]{1,20}[\p{L}\d]{0,20}/gu) ?? [])].slice(
+  const encodingSample = [...new Set(text.match(/[\p{L}\d]{0,20}[\u0080-\uFFFF]{1,20}[\p{L}\d]{0,20}/gu) ?? [])].slice(
     0,
     5,
   );

@@ -45,7 +45,7 @@ export function lineLedger(): LineLedger {
   let rows = new Int32Array(1024);
   const grown = <Kind extends Float64Array<ArrayBuffer> | Int32Array<ArrayBuffer>>(old: Kind): Kind => {
     const next = new (old.constructor as new (size: number) => Kind)(old.length * 2);
-    next.set(old as never);
+    next.set(old);
     return next;
   };
   return {

@@ -68,7 +68,7 @@ const REASONS: readonly (readonly [RegExp, RemovalReason])[] = [
   [/complet|finish|end of|treatment ended|no longer needed|therapy/, "treatment ended"],
 ];
 export const reasonOf = (text: string): RemovalReason | undefined =>
-  REASONS.find(([pattern]) => pattern.test(`${plain(text)}`))?.[1];
+  REASONS.find(([pattern]) => pattern.test(plain(text)))?.[1];
 
 /** A number with a decimal comma or point and perhaps its unit; a thousands mark is refused, for it could be either. */
 export function readQuantity(text: string): { readonly value: number; readonly unit?: string } | undefined {
@@ -78,7 +78,7 @@ export function readQuantity(text: string): { readonly value: number; readonly u
   );
   if (!match || match[1] !== "" || /^-?[1-9]\d{0,2}[.,]\d{3}$/.test(match[2] ?? "")) return undefined;
   const word = match[3]?.toLowerCase();
-  const unit = word === undefined ? undefined : /^f/.test(word) ? "Fr" : /^(in|")/.test(word) ? "in" : word;
+  const unit = word === undefined ? undefined : word.startsWith("f") ? "Fr" : /^(in|")/.test(word) ? "in" : word;
   return { value: Number((match[2] as string).replace(",", ".")), ...(unit ? { unit } : {}) };
 }
 
