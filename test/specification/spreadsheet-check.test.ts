@@ -97,7 +97,7 @@ ${table(
   [...found].map(([kind, tally]) => [kind, tally.found, tally.seeded]),
 )}
 
-Low numbers are what a reader of one file can know: a swapped day that makes another lawful day, a wrong digit and a near size leave no trace in it. An age of 120 years vanishes where the year of birth has two digits.
+Low numbers are what a reader of one file can know: a swapped day that makes another lawful day, a wrong digit and a near size leave no trace in it. An age of 120 years vanishes where the year of birth has two digits; before the first day count it is told as an unreadable date instead.
 
 ${table(
   ["lawful oddity", "rows complained of", "of"],
