@@ -13,3 +13,6 @@ export const isLineRow = (key: string): boolean => /^(tip|release)\./.test(key);
 
 /** Rows of counting. */
 export const isCountRow = (key: string): boolean => key.startsWith("count.");
+
+/** Rows that a spreadsheet is held against. */
+export const isSheetRow = (key: string): boolean => key.startsWith("sheet.");

@@ -1,4 +1,4 @@
-import { readFileSync, writeFileSync } from "node:fs";
+import { createReadStream, readFileSync, statSync, writeFileSync } from "node:fs";
 import { instantInZone, parseCivilDate, type CivilDate } from "../core/calendar/index.ts";
 import { runCommandLine } from "./run.ts";
 
@@ -7,6 +7,11 @@ process.stdout.on("error", () => process.exit(0));
 
 const { exit, output } = await runCommandLine(process.argv.slice(2), {
   read: (name) => readFileSync(name === "-" ? 0 : name, "utf8"),
+  pieces: (name) => ({
+    name,
+    sizeBytes: statSync(name).size,
+    open: () => createReadStream(name, { highWaterMark: 262_144 }),
+  }),
   write: (name, bytes) => writeFileSync(name, bytes),
   now: () => new Date().toLocaleString("en-GB", { dateStyle: "medium", timeStyle: "short" }),
   moment: () => instantInZone(Date.now(), Intl.DateTimeFormat().resolvedOptions().timeZone),

@@ -1,4 +1,5 @@
 import type { CivilDate, Instant } from "../core/calendar/index.ts";
+import type { SheetFile } from "../spreadsheet/index.ts";
 import { commands, type Exit } from "./command/index.ts";
 
 const help = [
@@ -14,6 +15,8 @@ export async function runCommandLine(
   words: readonly string[],
   files: {
     readonly read: (name: string) => string;
+    /** A file in pieces, where the caller can give one. */
+    readonly pieces?: (name: string) => SheetFile;
     readonly write: (name: string, bytes: Uint8Array) => void;
     readonly now: () => string;
     readonly today: () => CivilDate;
@@ -32,7 +35,9 @@ export async function runCommandLine(
   const { rest } = named;
   const pdfFile = named.files["--pdf"];
   const listFile = named.files["--infusates"];
-  const unknown = rest.filter((word) => word.startsWith("--") && !["--json", "--help", "--read"].includes(word));
+  const unknown = rest.filter(
+    (word) => word.startsWith("--") && !["--json", "--help", "--read", ...FLAGS].includes(word),
+  );
   const [name = "help", ...others] = rest.filter((word) => !word.startsWith("--"));
   if (unknown.length > 0) return { exit: 64, output: `Unknown option ${unknown.join(", ")}.\n\n${help}` };
   if (name === "help" || words.includes("--help")) return { exit: 0, output: help };
@@ -61,6 +66,29 @@ export async function runCommandLine(
   if (!command.readsFile)
     return command.run({ text: "", argument, json, today: files.today(), options, texts: [], ...asked });
   if (argument === "") return { exit: 64, output: `Name a file, or - for standard input: ${command.usage}` };
+  const given = rest.filter((word) => FLAGS.includes(word));
+  const foreign = given.find((word) => !command.flags?.includes(word));
+  if (foreign) return { exit: 64, output: `"${name}" has no ${foreign}. Leave it out.` };
+  if (command.stream && files.pieces) {
+    if (argument === "-") return { exit: 64, output: `"${name}" reads its file twice. Name a file, not -.` };
+    try {
+      const { read, today } = files;
+      const write = (file: string, text: string) => files.write(file, new TextEncoder().encode(text));
+      return await command.stream({
+        file: files.pieces(argument),
+        json,
+        today: today(),
+        options,
+        flags: given,
+        read,
+        write,
+      });
+    } catch (fault) {
+      const code = (fault as { readonly code?: unknown }).code;
+      if (typeof code !== "string") throw fault;
+      return { exit: 65, output: `Cannot read or write a file named here (${code}). Check the names.` };
+    }
+  }
   const texts: string[] = [];
   const read = [argument, ...more];
   for (const file of [...read, ...(listFile ? [listFile] : [])]) {
@@ -95,6 +123,7 @@ export async function runCommandLine(
 }
 
 const FILE_OPTIONS: readonly string[] = ["--pdf", "--infusates", "--line"];
+const FLAGS = commands.flatMap(({ flags = [] }) => flags);
 const VALUED = new Set([...FILE_OPTIONS, ...commands.flatMap(({ options = [] }) => options)]);
 
 /** The options that take a value, taken out of the words. */

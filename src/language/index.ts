@@ -36,3 +36,4 @@ export * from "./en/count.ts";
 export * from "./en/count-more.ts";
 export { packPages, type PackPage } from "./en/count-pack.ts";
 export { learningLines, mapLines } from "./en/count-map.ts";
+export * from "./en/spreadsheet.ts";

@@ -14,3 +14,4 @@ export * from "./complication-policy.ts";
 export * from "./surveillance-definition.ts";
 export * from "./removal-organisms.ts";
 export * from "./count-policy.ts";
+export * from "./spreadsheet-policy.ts";

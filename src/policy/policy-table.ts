@@ -10,6 +10,7 @@ import { needRows } from "./need-rows.ts";
 import { planRows } from "./plan-rows.ts";
 import { plausibilityRows } from "./plausibility-rows.ts";
 import { tipMovementRows } from "./tip-movement-rows.ts";
+import { spreadsheetRows } from "./spreadsheet-rows.ts";
 import { releaseRows, tipRows } from "./tip-rows.ts";
 
 /** The one table of every limit. A topic adds its rows here, and the page, the paper and the export all show them. */
@@ -27,6 +28,7 @@ export const defaultPolicyTable = {
   ...complicationRows,
   ...tipMovementRows,
   ...countRows,
+  ...spreadsheetRows,
 };
 
 export type PolicyKey = keyof typeof defaultPolicyTable;

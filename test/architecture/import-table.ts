@@ -3,7 +3,17 @@
  * A room that is not in the table may not exist. "core/*" stands for every core room.
  */
 const PLAIN = ["core/quantity", "core/calendar", "core/missing", "core/distribution", "core/reason"];
-const EVERYTHING_PURE = ["core/*", "policy", "register", "figure", "contract", "language", "audit", "measure"];
+const EVERYTHING_PURE = [
+  "core/*",
+  "policy",
+  "register",
+  "figure",
+  "contract",
+  "language",
+  "audit",
+  "measure",
+  "spreadsheet",
+];
 
 export const IMPORT_TABLE: Readonly<Record<string, readonly string[]>> = {
   "core/quantity": [],
@@ -41,11 +51,12 @@ export const IMPORT_TABLE: Readonly<Record<string, readonly string[]>> = {
   register: ["core/*", "policy"],
   figure: ["core/*", "policy", "language"],
   contract: ["core/*", "policy", "register", "audit"],
-  language: ["core/*", "policy", "register", "audit"],
+  language: ["core/*", "policy", "register", "audit", "spreadsheet"],
   practice: ["core/*", "policy", "contract", "register"],
   measure: [],
   audit: ["core/*", "policy", "register", "measure"],
   store: ["core/*", "register"],
+  spreadsheet: ["core/*", "policy", "audit"],
   paper: ["core/*", "policy", "figure", "contract", "language", "register"],
   server: [...EVERYTHING_PURE, "practice", "paper", "store"],
   cli: [...EVERYTHING_PURE, "practice", "paper", "store", "server"],
@@ -55,6 +66,7 @@ export const IMPORT_TABLE: Readonly<Record<string, readonly string[]>> = {
 /** Packages a room may import. A room not named here imports none: the ground floor has no dependency. */
 export const PACKAGE_TABLE: Readonly<Record<string, readonly string[]>> = {
   contract: ["zod", "papaparse"],
+  spreadsheet: ["papaparse", "@e965/xlsx"],
   register: ["@noble/hashes"],
   paper: ["node:", "@myriaddreamin/typst-ts-node-compiler"],
   server: ["node:", "hono", "@hono/node-server", "zod", "@node-rs/argon2", "openid-client", "@peculiar/x509"],

@@ -1,4 +1,5 @@
 import type { CivilDate, Instant } from "../../core/calendar/index.ts";
+import type { SheetFile } from "../../spreadsheet/index.ts";
 
 /** 0 answered, 2 a question is open, 3 refused, 64 bad usage, 65 bad input data. */
 export type Exit = 0 | 2 | 3 | 64 | 65;
@@ -51,4 +52,18 @@ export interface Command {
   readonly options?: readonly string[];
   /** Whether several files may be named. */
   readonly readsSeveral?: true;
+  /** Options without a value, besides --json and --help. */
+  readonly flags?: readonly string[];
+  /** Reads its file in pieces instead of as one text, for a file too large to hold. */
+  readonly stream?: (call: StreamCall) => Promise<{ readonly exit: Exit; readonly output: string }>;
+}
+
+export interface StreamCall {
+  readonly file: SheetFile;
+  readonly json: boolean;
+  readonly today: CivilDate;
+  readonly options: Readonly<Record<string, string>>;
+  readonly flags: readonly string[];
+  readonly read: (name: string) => string;
+  readonly write: (name: string, text: string) => void;
 }

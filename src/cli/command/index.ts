@@ -8,6 +8,7 @@ import { dueCommand } from "./due.ts";
 import { filmCommand } from "./film.ts";
 import { exportCommand } from "./export.ts";
 import { flowCommand } from "./flow.ts";
+import { importCommand } from "./import.ts";
 import { kidneyCommand } from "./kidney.ts";
 import { lumensCommand } from "./lumens.ts";
 import { lumenFlowCommand } from "./lumen-flow.ts";
@@ -49,6 +50,7 @@ export const commands: readonly Command[] = [
   poolCommand,
   packCommand,
   exportCommand,
+  importCommand,
   practiceCommand,
   schemaCommand,
 ];

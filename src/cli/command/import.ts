@@ -1,0 +1,140 @@
+import type { LineRow } from "../../audit/index.ts";
+import { sayMatchingQuestion, sayRefusal, sayRowFault, saySuggestion } from "../../language/index.ts";
+import { defaultPolicy, sheetLimitsFrom } from "../../policy/index.ts";
+import {
+  agree,
+  agreedLines,
+  FAULT_COLUMNS,
+  faultLines,
+  lineContent,
+  lineKey,
+  lineRowOf,
+  matchingQuestions,
+  openSheet,
+  previewFaults,
+  readMatching,
+  suggestMatching,
+  type Preview,
+  type Refusal,
+  type SheetLine,
+} from "../../spreadsheet/index.ts";
+import type { Command, Exit } from "./command.ts";
+
+const limits = sheetLimitsFrom(defaultPolicy.table);
+const MOST_SAID = 50;
+type Answer = { readonly exit: Exit; readonly output: string };
+
+/** Reads a service's own spreadsheet: first a matching to confirm, then a preview with every fault, then, agreed, the lines. */
+export const importCommand: Command = {
+  name: "import",
+  summary: "Read a service's own spreadsheet of lines; nothing is taken before --agree.",
+  usage:
+    "veinwright import FILE [--sheet NAME] [--matching M.json] [--known L.json] [--faults F.csv] [--lines L.json] [--agree] [--json]",
+  readsFile: true,
+  options: ["--sheet", "--matching", "--known", "--faults", "--lines"],
+  flags: ["--agree"],
+  run: () => ({ exit: 64, output: "This command reads its file in pieces." }),
+  stream: async (call) => {
+    const { json, options, file } = call;
+    const sheet = await openSheet(file, options["sheet"] === undefined ? {} : { sheetName: options["sheet"] });
+    if (sheet.kind === "refused") return refused(sheet.refusal, json);
+    if (sheet.kind === "choose sheet") {
+      const said = sheet.sheets.map(({ name, rows }) => `- ${name} (${rows} rows)`);
+      return {
+        exit: 2,
+        output: json ? JSON.stringify(sheet, null, 2) : ["Which sheet? Name it after --sheet.", ...said].join("\n"),
+      };
+    }
+    if (options["matching"] === undefined) {
+      const { matching, suggestions } = suggestMatching(sheet);
+      if (json) return { exit: 2, output: JSON.stringify(matching, null, 2) };
+      const told = sheet.encoding
+        ? [`Read as ${sheet.encoding}. Look at: ${sheet.encodingSample.join(", ") || "plain letters"}.`]
+        : [];
+      return {
+        exit: 2,
+        output: [
+          ...told,
+          `Header in row ${sheet.headerRow}. Suggested, to be confirmed:`,
+          ...suggestions.map((one) => `- ${saySuggestion(one)}`),
+          "Keep the matching with --json, answer what is open, and sign it.",
+        ].join("\n"),
+      };
+    }
+    const matching = readMatching(call.read(options["matching"]));
+    if (!matching) return { exit: 65, output: "The matching is not one. Make it with: veinwright import FILE --json" };
+    const questions = matchingQuestions(matching, sheet);
+    const blocking = questions.filter(({ code }) => code !== "not confirmed");
+    if (blocking.length > 0)
+      return {
+        exit: 2,
+        output: json ? JSON.stringify({ questions }, null, 2) : questions.map(sayMatchingQuestion).join("\n"),
+      };
+    const known = options["known"] === undefined ? new Map<string, string>() : knownOf(call.read(options["known"]));
+    if (!known) return { exit: 65, output: "The known lines are not a file that --lines wrote." };
+    const reading = { matching, limits, today: call.today };
+    const csv: string[] = [`${FAULT_COLUMNS.join(",")}\r\n`];
+    const preview = await previewFaults(sheet, reading, {
+      known,
+      onFaults: (faults) => (options["faults"] === undefined ? undefined : csv.push(faultLines(faults, sayRowFault))),
+    });
+    if (preview.kind === "refused") return refused(preview.refusal, json);
+    if (options["faults"] !== undefined) call.write(options["faults"], csv.join(""));
+    if (!call.flags.includes("--agree")) return previewAnswer(preview, json);
+    const agreement = agree(sheet, preview, matching, matching.confirmedBy);
+    if (agreement.kind === "questions")
+      return { exit: 2, output: agreement.questions.map(sayMatchingQuestion).join("\n") };
+    const answer = await agreedLines(sheet, agreement, reading);
+    if (answer.kind === "refused") return refused(answer.refusal, json);
+    const kept = answer.lines.map((line) => keptLine(line));
+    if (options["lines"] !== undefined) call.write(options["lines"], `${JSON.stringify({ lines: kept }, null, 1)}\n`);
+    if (json) return { exit: 0, output: JSON.stringify({ agreedBy: agreement.by, lines: kept }, null, 2) };
+    const where =
+      options["lines"] === undefined ? "Name a file after --lines to keep them." : `Written to ${options["lines"]}.`;
+    return { exit: 0, output: `${kept.length} lines taken, agreed by ${agreement.by}. ${where}` };
+  },
+};
+
+interface KeptLine {
+  readonly key: string;
+  readonly content: string;
+  readonly line: LineRow;
+}
+const keptLine = (line: SheetLine): KeptLine => ({
+  key: lineKey(line),
+  content: lineContent(line),
+  line: lineRowOf(line),
+});
+
+function knownOf(text: string): ReadonlyMap<string, string> | undefined {
+  try {
+    const data = JSON.parse(text) as { readonly lines?: readonly Partial<KeptLine>[] };
+    return new Map((data.lines ?? []).flatMap(({ key, content }) => (key && content ? [[key, content] as const] : [])));
+  } catch {
+    return undefined;
+  }
+}
+
+const refused = (refusal: Refusal, json: boolean): Answer => ({
+  exit: 65,
+  output: json ? JSON.stringify({ refusal }, null, 2) : sayRefusal(refusal),
+});
+
+function previewAnswer(preview: Preview, json: boolean): Answer {
+  const { rowsRead, rowsLeftOut, newLines, sameAsBefore, changed, faults, counts } = preview;
+  if (json) return { exit: 2, output: JSON.stringify({ ...preview, counts: Object.fromEntries(counts) }, null, 2) };
+  const all = [...counts.values()].reduce((sum, count) => sum + count, 0);
+  return {
+    exit: 2,
+    output: [
+      `Preview only. Nothing was imported.`,
+      `${rowsRead} rows read, ${rowsLeftOut} left out, ${newLines} new lines.`,
+      `${sameAsBefore} are as before, ${changed.length} changed.`,
+      ...changed.slice(0, MOST_SAID).map(({ row, before, now }) => `- Row ${row} was ${before} and is ${now}.`),
+      `${all} faults:`,
+      ...faults.slice(0, MOST_SAID).map((fault) => `- ${sayRowFault(fault)}`),
+      ...(all > MOST_SAID ? [`- and ${all - MOST_SAID} more; name a file after --faults.`] : []),
+      "To take the lines, add --agree.",
+    ].join("\n"),
+  };
+}

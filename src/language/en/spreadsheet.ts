@@ -1,0 +1,102 @@
+import type { MatchingQuestion, Refusal, RowFault, RowFaultCode, Suggestion } from "../../spreadsheet/index.ts";
+
+/** Why a file is not read: what was found, the rule, what to do. */
+export const refusalSentences: Readonly<Record<Refusal["code"], string>> = {
+  "empty-file": "The file is empty. Choose another file.",
+  "too-large": "The file is too large for one reading. Split it by year.",
+  "not-a-table": "The file holds no table of rows and columns. Save it as CSV or XLSX.",
+  "old-workbook": "The workbook is old or has a password. Save it as XLSX without one.",
+  "wrong-encoding": "The letters do not fit their encoding. Save the file as CSV UTF-8.",
+  "cell-too-large": "A cell is larger than 100,000 characters. Shorten it and save again.",
+  "quote-never-closed": "A quotation mark opens and never closes. Close it and save again.",
+  "too-many-columns": "The table has more than 500 columns. Keep the columns about lines.",
+  "zip-damaged": "The workbook is damaged or cut off. Copy it again or save it again.",
+  "zip-bomb": "The workbook unpacks to far more than a table needs. It was not opened.",
+  "zip-too-many-parts": "The workbook has more than 1,000 parts. Save the sheet alone.",
+  "zip-nested": "The workbook holds another file inside. Save the sheet alone as CSV.",
+  "zip-encrypted": "The workbook has a password. Save it without one.",
+  "macro-workbook": "The workbook holds macros. Save it as plain XLSX or CSV.",
+  "external-links": "The workbook takes values from other files. Break the links and save again.",
+  "not-a-workbook": "The file is a zip but no workbook. Save it as XLSX or CSV.",
+  "no-such-sheet": "The workbook has no filled sheet of that name. Check the name.",
+  "no-rows": "There is no row below the header. Check the sheet and the header row.",
+  cancelled: "The reading was stopped. Nothing was imported.",
+  "changed-since": "The file changed after the preview. Look at the preview again.",
+};
+
+export const sayRefusal = ({ code, found, row }: Refusal): string =>
+  [
+    refusalSentences[code],
+    ...(found === "" ? [] : [`Found: ${found}.`]),
+    ...(row === undefined ? [] : [`Row ${row}.`]),
+  ].join(" ");
+
+/** The rule a row breaks and what to do about it. */
+export const rowFaultSentences: Readonly<Record<RowFaultCode, string>> = {
+  "no patient": "No patient number. Add it in the file.",
+  "no placed date": "No date of placing. Add it in the file.",
+  "cells missing": "The row ends before its key cells. Complete it in the file.",
+  "cells too many": "The row has more cells than the header. Look for a stray mark.",
+  "quotes do not pair": "Quotation marks do not pair. Mend them in the file.",
+  "placed date unreadable": "The date of placing cannot be read. Correct it, or the date order.",
+  "placed in the future": "The date of placing is still to come. Correct it.",
+  "removed before placed": "Removed before it was placed. Correct one of the dates.",
+  "same line twice": "The same line stands twice. One is taken.",
+  "date unreadable": "The date cannot be read. Correct it, or the date order.",
+  "date in the future": "The date is still to come. Correct it.",
+  "not a number": "Not a plain number. Write digits with one decimal mark.",
+  "number of another kind": "The unit does not belong to this column. Correct the unit.",
+  "age impossible": "The age cannot be. Correct the age or the birth date.",
+  "born after placed": "Born after the line was placed. Correct one of the dates.",
+  "word not known": "The word is not known here. Write one that the guide lists.",
+  "arm against vein": "The arm and the vein name different sides. Ask who placed it.",
+  "looks like a formula": "The text begins like a formula. It was kept as text.",
+  "formula in the file": "A formula filled this cell. Its last shown value was taken.",
+  "outside the usual": "Outside the usual for this column. Check the value and its unit.",
+  "long stay": "In place longer than usual. Check both dates.",
+  "event before placing": "The event is before the placing. Check both dates.",
+  "event after removal": "The event is after the removal. Check both dates.",
+  "lines overlap": "Another line of this patient was still in. Check both rows.",
+  "same line, other values": "The same line stands twice with other values. Keep the right row.",
+};
+
+export const sayRowFault = (fault: RowFault): string =>
+  [
+    `Row ${fault.row}${fault.column === "" ? "" : `, ${fault.column}`}: ${rowFaultSentences[fault.code]}`,
+    ...(fault.found === "" ? [] : [`Found: ${fault.found}.`]),
+    ...(fault.against === "" ? [] : [`Held against: ${fault.against}.`]),
+  ].join(" ");
+
+const questionSentences: Readonly<Record<MatchingQuestion["code"], string>> = {
+  "not confirmed": "Nobody has confirmed the matching. Write your initials under confirmedBy.",
+  "patient not matched": "Which column holds the patient number?",
+  "placed not matched": "Which column holds the date of placing?",
+  "unit not said": "In which unit is this column?",
+  "order not said": "Does the day or the month come first?",
+  "century not said": "Up to which two digits is the year 20xx?",
+  "system not said": "Do day counts begin in 1900 or in 1904?",
+  "header not in file": "This column of the matching is not in the file.",
+  "header not matched": "The matching does not know this column.",
+  "field twice": "Two columns are matched to one thing. Keep one.",
+};
+export const sayMatchingQuestion = (question: MatchingQuestion): string =>
+  "header" in question ? `${question.header}: ${questionSentences[question.code]}` : questionSentences[question.code];
+
+const suggestionReasons: Readonly<Record<Suggestion["reason"], string>> = {
+  header: "by its header",
+  "header and values": "by its header and its values",
+  values: "by its values",
+  "nothing fits": "nothing fits it",
+};
+const columnQuestions: Readonly<Record<Suggestion["questions"][number], string>> = {
+  "date order": "Does the day or the month come first?",
+  "mixed date orders": "No one order fits every date. Which is the rule?",
+  century: "Up to which two digits is the year 20xx?",
+  "day count system": "Do day counts begin in 1900 or in 1904?",
+  unit: "In which unit is it?",
+};
+export const saySuggestion = ({ header, field, confidence, reason, seen, questions }: Suggestion): string =>
+  [
+    `${header}: ${field}, ${confidence}, ${suggestionReasons[reason]}${seen === "" ? "" : ` (${seen.slice(0, 30)})`}.`,
+    ...questions.map((one) => columnQuestions[one]),
+  ].join(" ");

@@ -1,0 +1,28 @@
+import { local, row } from "./row.ts";
+
+/** What a spreadsheet's values are held against. Beyond them a row is asked about or a value is not taken. */
+export const spreadsheetRows = {
+  "sheet.oldest": row(115, "years", "A greater age in a spreadsheet is not taken", local, [100, 130]),
+  "sheet.least-size": row(1, "Fr", "A smaller size in a spreadsheet is asked about", local, [0.5, 2]),
+  "sheet.most-size": row(7, "Fr", "A greater size in a spreadsheet is asked about: gauge?", local, [5, 12]),
+  "sheet.most-lumens": row(3, "lumens", "More lumens in a spreadsheet are asked about", local, [2, 5]),
+  "sheet.narrowest-vein": row(
+    0.6,
+    "mm",
+    "A narrower vein in a spreadsheet is asked about: the unit?",
+    local,
+    [0.1, 1.5],
+  ),
+  "sheet.widest-vein": row(10, "mm", "A wider vein in a spreadsheet is asked about: the unit?", local, [6, 20]),
+  "sheet.shortest-inside": row(4, "cm", "A shorter inside length is asked about: the unit?", local, [2, 10]),
+  "sheet.longest-inside": row(65, "cm", "A longer inside length is asked about: the unit?", local, [50, 80]),
+  "sheet.most-attempts": row(10, "attempts", "More attempts in a spreadsheet are asked about", local, [4, 30]),
+  "sheet.longest-stay": row(365, "days", "A longer stay in a spreadsheet is asked about", local, [90, 1500]),
+  "sheet.event-after-removal": row(
+    1,
+    "days",
+    "An event later than this after the removal is asked about",
+    local,
+    [0, 30],
+  ),
+} as const;

@@ -1,0 +1,191 @@
+import { dayNumber, type CivilDate } from "../../core/calendar/index.ts";
+import { inch, inchToCentimetre, millimetre, millimetreToFrench } from "../../core/quantity/index.ts";
+import type { SheetLimits } from "../../policy/index.ts";
+import type { SheetRow } from "../file/index.ts";
+import {
+  fieldOf,
+  isAbsence,
+  looksLikeFormula,
+  readDate,
+  readQuantity,
+  reasonOf,
+  sideOf,
+  veinOf,
+  type ColumnMatch,
+  type FieldName,
+  type Matching,
+} from "../match/index.ts";
+import { ROW_FAULTS, type RowFault, type RowFaultCode } from "./row-fault.ts";
+
+/** One row, typed as its matching says. A value that is absent, or was not taken, is not in it. */
+export interface SheetLine {
+  readonly row: number;
+  readonly patient: string;
+  readonly placedOn: CivilDate;
+  readonly dates: Readonly<Partial<Record<FieldName, CivilDate>>>;
+  readonly numbers: Readonly<Partial<Record<FieldName, number>>>;
+  readonly words: Readonly<Partial<Record<FieldName, string>>>;
+  /** The side named with the vein ("left basilic"), held against the arm column. */
+  readonly veinSide: string | undefined;
+}
+
+export interface RowReading {
+  /** Undefined when the row is left out. */
+  readonly line: SheetLine | undefined;
+  readonly faults: readonly RowFault[];
+}
+
+export interface RowReader {
+  readonly headers: readonly string[];
+  readonly columns: readonly { readonly at: number; readonly match: ColumnMatch; readonly field: FieldName }[];
+  readonly limits: SheetLimits;
+  readonly today: CivilDate;
+}
+
+export const rowReader = (
+  headers: readonly string[],
+  matching: Matching,
+  limits: SheetLimits,
+  today: CivilDate,
+): RowReader => ({
+  headers,
+  columns: matching.columns.flatMap((match) => {
+    const at = headers.indexOf(match.header);
+    return match.field === "left out" || at < 0 ? [] : [{ at, match, field: match.field }];
+  }),
+  limits,
+  today,
+});
+
+const LEAVES_ROW_OUT = new Set(
+  (Object.keys(ROW_FAULTS) as RowFaultCode[]).filter((code) => ROW_FAULTS[code] === "row left out"),
+);
+const EVENTS = ["infectionOn", "thrombosisOn", "occlusionOn"] as const;
+
+/** Reads one row and tells everything wrong inside it. Nothing is worked out from a formula and nothing is mended. */
+export function readRow(reader: RowReader, { row, cells, formulaAt = [], badQuotes }: SheetRow): RowReading {
+  const { headers, columns, limits, today } = reader;
+  const faults: RowFault[] = [];
+  const headerOf = (field: FieldName) => columns.find((one) => one.field === field)?.match.header ?? "";
+  const fault = (
+    code: RowFaultCode,
+    field: FieldName | undefined,
+    found: string,
+    against = "",
+    column = field ? headerOf(field) : "",
+  ) =>
+    faults.push({ row, column, field, code, found: found.length > 40 ? `${found.slice(0, 37)}...` : found, against });
+
+  if (badQuotes) fault("quotes do not pair", undefined, cells[0] ?? "");
+  const last = cells.findLastIndex((cell) => cell.trim() !== "");
+  if (last >= headers.length) fault("cells too many", undefined, String(last + 1), String(headers.length));
+  // a workbook leaves empty cells at the end away; only a row that ends before its keys is short
+  const keyAt = Math.max(
+    ...columns.filter(({ field }) => field === "patient" || field === "placedOn").map(({ at }) => at),
+  );
+  if (cells.length <= keyAt) fault("cells missing", undefined, String(cells.length), String(headers.length));
+  for (const [at, cell] of cells.entries())
+    if (looksLikeFormula(cell)) fault("looks like a formula", undefined, cell, "", headers[at] ?? "");
+  for (const at of formulaAt) fault("formula in the file", undefined, cells[at] ?? "", "", headers[at] ?? "");
+
+  const dates: Partial<Record<FieldName, CivilDate>> = {};
+  const numbers: Partial<Record<FieldName, number>> = {};
+  const words: Partial<Record<FieldName, string>> = {};
+  let placedWritten = false;
+  let veinSide: string | undefined;
+  for (const { at, match, field } of columns) {
+    const text = (cells[at] ?? "").trim();
+    if (isAbsence(text) || /^-+$/.test(text)) continue;
+    const { kind } = fieldOf(field);
+    if (kind === "date") {
+      if (field === "placedOn") placedWritten = true;
+      const reading = readDate(text, match);
+      if (reading.kind === "date" && dayNumber(reading.date) <= dayNumber(today)) dates[field] = reading.date;
+      else if (reading.kind === "date")
+        fault(field === "placedOn" ? "placed in the future" : "date in the future", field, text, today);
+      else fault(field === "placedOn" ? "placed date unreadable" : "date unreadable", field, text, reading.kind);
+    } else if (kind === "number") {
+      const value = numberOf(text, field, match);
+      if (typeof value === "number") numbers[field] = value;
+      else fault(value, field, text, match.unit ?? "");
+    } else if (field === "side" || field === "vein" || field === "removalReason") {
+      const word = field === "side" ? sideOf(text) : field === "vein" ? veinOf(text) : reasonOf(text);
+      if (word) words[field] = word;
+      else fault("word not known", field, text);
+      if (field === "vein") veinSide = sideOf(text);
+    } else words[field] = text.slice(0, 80);
+  }
+  judge();
+
+  const { placedOn } = dates;
+  if (!words.patient) fault("no patient", "patient", "");
+  if (!placedOn && !placedWritten) fault("no placed date", "placedOn", "");
+  const leftOut = faults.some(({ code }) => LEAVES_ROW_OUT.has(code));
+  if (leftOut || !words.patient || !placedOn) return { line: undefined, faults };
+  return { line: { row, patient: words.patient, placedOn, dates, numbers, words, veinSide }, faults };
+
+  function judge(): void {
+    const { placedOn, removedOn, birthDate } = dates;
+    if (placedOn && removedOn) {
+      const stay = dayNumber(removedOn) - dayNumber(placedOn);
+      if (stay < 0) fault("removed before placed", "removedOn", removedOn, placedOn);
+      if (stay > limits.longestStayDays)
+        fault("long stay", "removedOn", `${stay} days`, `${limits.longestStayDays} days`);
+    }
+    if (placedOn && birthDate) {
+      const years = (dayNumber(placedOn) - dayNumber(birthDate)) / 365.2425;
+      if (years < 0) fault("born after placed", "birthDate", birthDate, placedOn);
+      if (years > limits.oldestYears)
+        fault("age impossible", "birthDate", `${Math.floor(years)} years`, `${limits.oldestYears} years`);
+      if (years < 0 || years > limits.oldestYears) delete dates.birthDate;
+    }
+    const { ageYears } = numbers;
+    if (ageYears !== undefined && (ageYears < 0 || ageYears > limits.oldestYears)) {
+      fault("age impossible", "ageYears", String(ageYears), `0 to ${limits.oldestYears}`);
+      delete numbers.ageYears;
+    }
+    for (const [field, least, most] of [
+      ["sizeFr", ...limits.sizeFr],
+      ["lumens", 1, limits.mostLumens],
+      ["veinDiameterMm", ...limits.veinMm],
+      ["insideCm", ...limits.insideCm],
+      ["attempts", 1, limits.mostAttempts],
+    ] as const) {
+      const value = numbers[field];
+      if (value !== undefined && (value < least || value > most))
+        fault("outside the usual", field, String(value), `${least} to ${most}`);
+    }
+    if (words.side && veinSide && words.side !== veinSide) {
+      fault("arm against vein", "side", words.side, veinSide);
+      delete words.side;
+    }
+    for (const event of EVENTS) {
+      const on = dates[event];
+      if (on && placedOn && dayNumber(on) < dayNumber(placedOn)) fault("event before placing", event, on, placedOn);
+      if (on && removedOn && dayNumber(on) > dayNumber(removedOn) + limits.eventAfterRemovalDays)
+        fault("event after removal", event, on, removedOn);
+    }
+  }
+}
+
+/** A number in the field's own unit; a unit written in the cell wins over the column's. */
+function numberOf(
+  text: string,
+  field: FieldName,
+  { unit }: ColumnMatch,
+): number | "not a number" | "number of another kind" {
+  const reading = readQuantity(text);
+  if (!reading) return "not a number";
+  const { value } = reading;
+  const written = ["Fr", "mm", "cm", "in"].includes(reading.unit ?? "") ? reading.unit : undefined;
+  const from = written ?? unit;
+  if (field === "sizeFr")
+    return from === "Fr" ? value : from === "mm" ? millimetreToFrench(millimetre(value)) : "number of another kind";
+  if (field === "veinDiameterMm") return from === "mm" ? value : from === "cm" ? value * 10 : "number of another kind";
+  if (field === "insideCm") {
+    if (from === "in") return inchToCentimetre(inch(value));
+    return from === "cm" ? value : from === "mm" ? value / 10 : "number of another kind";
+  }
+  if (written) return "number of another kind";
+  return field === "ageYears" || Number.isInteger(value) ? value : "not a number";
+}

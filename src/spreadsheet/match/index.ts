@@ -1,0 +1,5 @@
+export * from "./field.ts";
+export * from "./date-text.ts";
+export * from "./word.ts";
+export * from "./matching.ts";
+export * from "./suggest-matching.ts";
