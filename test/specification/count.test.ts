@@ -132,6 +132,24 @@ describe("given a line whose end nobody knows", () => {
   });
 });
 
+describe("given a reason of removal that names an event nobody wrote down", () => {
+  test("when clots are counted, then it is no clot and may be one", () => {
+    const clots = figure(tableOf(plainRow("A", "2025-03-03", removed("2025-03-13", "clot"))), "thrombosis");
+    expect(clots).toMatchObject({ numerator: 0, missing: { count: 1 } });
+    expect(clots.missing.bounds?.upper).toBeCloseTo(1000 / 10, 9);
+  });
+});
+
+describe("given an unknown end after the month", () => {
+  test("when the month is counted, then it was seen in place and hides nothing", () => {
+    const seen = tableOf(
+      plainRow("A", "2025-03-03T12:00Z", { kind: "unknown", lastKnown: timed("2025-04-08T12:00Z") }),
+    );
+    expect(figure(seen, "occlusion").missing.count).toBe(0);
+    expect(figure(seen, "in-place").numerator).toBe(1);
+  });
+});
+
 describe("given a record with faults", () => {
   test("when it is checked, then each rule names its lines, and stopped rows are in no figure", () => {
     const table = tableOf(

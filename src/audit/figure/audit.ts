@@ -5,7 +5,7 @@ import { passes, referralPasses, type Measure } from "../measure/index.ts";
 import { checkTable } from "../quality/index.ts";
 import { dayFigure, eventRate } from "./day-figure.ts";
 import type { AuditReport, Figure, Period } from "./figure.ts";
-import { mayCount, partsBy, type AuditRules, type Part, type Scene } from "./part.ts";
+import { isLostBefore, mayCount, partsBy, type AuditRules, type Part, type Scene } from "./part.ts";
 import { shareFigure } from "./share-figure.ts";
 import type { StratumName } from "./stratum.ts";
 
@@ -92,8 +92,8 @@ const IN_SET: Readonly<
 > = {
   "lines placed": ({ placedOn, row }, scene) => row.knownFrom === undefined && isWithin(placedOn, scene),
   "lines removed": ({ endedOn, row }, scene) => row.end.kind === "removed" && isWithin(endedOn, scene),
-  "lines in place at the end": ({ placedOn, endedOn, row }, { closes }) =>
-    row.end.kind !== "unknown" && (placedOn as number) < closes && (endedOn ?? closes) >= closes,
+  "lines in place at the end": (line, { closes }) =>
+    (line.placedOn as number) < closes && (line.endedOn ?? closes) >= closes && !isLostBefore(line, closes),
   "lines in the period": ({ placedOn, endedOn }, { opens, closes }) =>
     (placedOn as number) < closes && (endedOn ?? closes) >= opens,
 };

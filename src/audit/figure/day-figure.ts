@@ -6,7 +6,7 @@ import type { LineFacts } from "../line/index.ts";
 import type { Measure } from "../measure/index.ts";
 import { countEvents } from "./event-count.ts";
 import type { Figure } from "./figure.ts";
-import { countDays, daysOf, type Part, type Scene } from "./part.ts";
+import { countDays, daysOf, isLostBefore, type Part, type Scene } from "./part.ts";
 import { BARE_COUNT } from "./share-figure.ts";
 
 /** Events over line-days, with what unknown ends and unset flags could do to the rate. */
@@ -21,7 +21,7 @@ export function eventRate(
   const { fewest, mostDays, mayUse } = daysOf(part, period, clock);
   const seen = new Set(counted.map(({ line }) => line));
   const hidden = part.lines.filter(
-    (line) => line.row.end.kind === "unknown" && (line.placedOn as number) < closes && !seen.has(line),
+    (line) => isLostBefore(line, closes) && (line.placedOn as number) < closes && !seen.has(line),
   );
   const level = limits.level;
   const events = counted.length;

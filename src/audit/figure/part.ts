@@ -1,4 +1,5 @@
-import { lineDays, NOON, type LineClock, type Stay, type SurveillanceRule } from "../../core/dwell/index.ts";
+import { dayNumber } from "../../core/calendar/index.ts";
+import { lineDays, localDate, NOON, type LineClock, type Stay, type SurveillanceRule } from "../../core/dwell/index.ts";
 import { isKnown } from "../../core/missing/index.ts";
 import { day } from "../../core/quantity/index.ts";
 import type { CountLimits } from "../../policy/index.ts";
@@ -34,6 +35,10 @@ const LONGEST_AFTER = 400;
 /** Lines that could matter to the period at all; the others cost time and no figure. */
 export const mayCount = ({ placedOn, endedOn }: LineFacts, { opens, closes }: Scene): boolean =>
   (placedOn as number) < closes && (endedOn === undefined || endedOn >= opens - LONGEST_AFTER);
+
+/** Nobody knows what became of it, and it was last seen before a day: what happened on that day may be hidden. */
+export const isLostBefore = ({ row }: LineFacts, day: number): boolean =>
+  row.end.kind === "unknown" && dayNumber(localDate(row.end.lastKnown)) < day;
 
 /** The parts of the service by one thing; not known is a part of its own. */
 export function partsBy(by: StratumName, whole: Part, limits: CountLimits): readonly Part[] {
