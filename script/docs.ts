@@ -11,6 +11,7 @@ import {
   planCaseJsonSchema,
   poolJsonSchema,
   referralJsonSchema,
+  tipJsonSchemas,
 } from "../src/contract/index.ts";
 import { findingSentences, ruleReasons, sayFault, sayMeasure } from "../src/language/index.ts";
 import { defaultPolicyTable } from "../src/policy/index.ts";
@@ -140,7 +141,7 @@ export const generatedPages = (): Readonly<Record<string, string>> => ({
   "docs/reference/chart-schema.json": `${JSON.stringify(chartJsonSchema(), null, 2)}\n`,
   "docs/reference/need-schema.json": `${JSON.stringify(referralJsonSchema(), null, 2)}\n`,
   ...Object.fromEntries(
-    Object.entries({ ...flowJsonSchemas, ...careJsonSchemas }).map(([name, schema]) => [
+    Object.entries({ ...flowJsonSchemas, ...careJsonSchemas, ...tipJsonSchemas }).map(([name, schema]) => [
       `docs/reference/${name}-schema.json`,
       `${JSON.stringify(schema(), null, 2)}\n`,
     ]),

@@ -3,7 +3,7 @@ import type { Instant } from "../../src/core/calendar/index.ts";
 import { missing } from "../../src/core/missing/index.ts";
 import { centimetre } from "../../src/core/quantity/index.ts";
 import { judgeRelease, type Observation, type ReleaseFacts } from "../../src/core/release/index.ts";
-import { correctFilm, tipEstimate, type FilmReading } from "../../src/core/tip/index.ts";
+import { armMovement, correctFilm, judgeReaders, tipEstimate, type FilmReading } from "../../src/core/tip/index.ts";
 import {
   defaultPolicyTable,
   releasePolicyFrom,
@@ -65,6 +65,9 @@ const answers = (table: PolicyTable): string => {
     tipEstimate(4.03, 2.35, 4.03, tip),
     tipEstimate(4.03, 2.36, 4.03, tip),
     tipEstimate(4, 0.47, 4.03, tip),
+    armMovement({ group: "child", vein: "basilic", broughtInDegree: 90 }, tip),
+    armMovement({ group: "newborn", vein: "basilic", broughtInDegree: 90 }, tip),
+    judgeReaders(4, 2, tip),
     ...[2.5, 2.6, 3.9, 4, 1.5].map((outsideCm) => judged(facts(seen({ outsideCm })))),
     judged(facts(seen({ bloodReturn: "no" }))),
     judged(facts(seen({})), 10),

@@ -1,7 +1,9 @@
 import { missing } from "../../src/core/missing/index.ts";
 import { centimetre } from "../../src/core/quantity/index.ts";
 import {
+  armMovement,
   correctFilm,
+  judgeReaders,
   junctionTargets,
   tipEstimate,
   unitsForChild,
@@ -96,5 +98,35 @@ checkAgainst(
     const estimate = tipEstimate(4.03, 3, 4.03, policy);
     compare("below the carina at most", estimate?.depthAtMostCm ?? Number.NaN, 1.03);
     compare("in the middle third, 1 is yes", Number(estimate?.zone === "middle of the cava"), 1);
+  },
+);
+
+checkAgainst(
+  {
+    quantity: "Newborn's basilic tip, arm from 90 degrees to the side",
+    unit: "cm",
+    source: "abstract A29 2013, Arch Dis Child 98(suppl 1): 0.17 mm a degree (-0.53 to 1.4); times 90 by hand",
+    kind: "published",
+    tolerance: 0.05,
+    comparisons: 1,
+  },
+  (compare) => {
+    const moved = armMovement({ group: "newborn", vein: "basilic", broughtInDegree: 90 }, policy);
+    compare("90 degrees", moved.expectedCm ?? Number.NaN, 1.5);
+  },
+);
+
+checkAgainst(
+  {
+    quantity: "Two readers of one film, within print",
+    unit: "1 is yes",
+    source: "25 films read by 23 radiologists, PMC5124912: -2.5 to +1.8 cm between readers",
+    kind: "published",
+    tolerance: 1e-12,
+    comparisons: 2,
+  },
+  (compare) => {
+    compare("2 cm apart", Number(judgeReaders(4, 2, policy).verdict === "met"), 1);
+    compare("2.6 cm apart", Number(judgeReaders(4, 1.4, policy).verdict === "met"), 0);
   },
 );

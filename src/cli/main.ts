@@ -1,5 +1,5 @@
 import { readFileSync, writeFileSync } from "node:fs";
-import { parseCivilDate, type CivilDate } from "../core/calendar/index.ts";
+import { instantInZone, parseCivilDate, type CivilDate } from "../core/calendar/index.ts";
 import { runCommandLine } from "./run.ts";
 
 // a reader that stops early, such as a pager, is no fault of the answer
@@ -9,6 +9,7 @@ const { exit, output } = await runCommandLine(process.argv.slice(2), {
   read: (name) => readFileSync(name === "-" ? 0 : name, "utf8"),
   write: (name, bytes) => writeFileSync(name, bytes),
   now: () => new Date().toLocaleString("en-GB", { dateStyle: "medium", timeStyle: "short" }),
+  moment: () => instantInZone(Date.now(), Intl.DateTimeFormat().resolvedOptions().timeZone),
   // the day of this machine's own clock, as a person there would write it
   today: () => parseCivilDate(new Date().toLocaleDateString("sv-SE")) as CivilDate,
 });

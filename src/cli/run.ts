@@ -1,4 +1,4 @@
-import type { CivilDate } from "../core/calendar/index.ts";
+import type { CivilDate, Instant } from "../core/calendar/index.ts";
 import { commands, type Exit } from "./command/index.ts";
 
 const help = [
@@ -17,6 +17,7 @@ export async function runCommandLine(
     readonly write: (name: string, bytes: Uint8Array) => void;
     readonly now: () => string;
     readonly today: () => CivilDate;
+    readonly moment: () => Instant;
   },
 ): Promise<{ readonly exit: Exit; readonly output: string }> {
   const json = words.includes("--json");
@@ -31,24 +32,34 @@ export async function runCommandLine(
   const { rest } = named;
   const pdfFile = named.files["--pdf"];
   const listFile = named.files["--infusates"];
-  const unknown = rest.filter((word) => word.startsWith("--") && !["--json", "--help"].includes(word));
-  const [name = "help", argument = "", ...more] = rest.filter((word) => !word.startsWith("--"));
+  const unknown = rest.filter((word) => word.startsWith("--") && !["--json", "--help", "--read"].includes(word));
+  const [name = "help", ...others] = rest.filter((word) => !word.startsWith("--"));
   if (unknown.length > 0) return { exit: 64, output: `Unknown option ${unknown.join(", ")}.\n\n${help}` };
   if (name === "help" || words.includes("--help")) return { exit: 0, output: help };
   const command = commands.find((one) => one.name === name);
   if (!command) return { exit: 64, output: `No command "${name}".\n\n${help}` };
+  const what = command.takes ? (others.shift() ?? "") : "";
+  const [argument = "", ...more] = others;
+  if (command.takes && !command.takes.includes(what))
+    return { exit: 64, output: `Name one of: ${command.takes.join(", ")}. Usage: ${command.usage}` };
   if (more.length > 0 && !command.readsSeveral)
     return { exit: 64, output: `One file at a time; "${more.join(" ")}" is too many.` };
   if (pdfFile && !command.pdf) return { exit: 64, output: `"${name}" has no paper. Leave --pdf out.` };
   if (listFile && !command.readsList)
     return { exit: 64, output: `"${name}" reads no drug list. Leave --infusates out.` };
+  const line = named.files["--line"] ?? "";
+  const readBack = words.includes("--read");
+  if (line !== "" && !command.picksLine) return { exit: 64, output: `"${name}" picks no line. Leave --line out.` };
+  if (readBack && !command.readsBack) return { exit: 64, output: `"${name}" reads nothing back. Leave --read out.` };
+  const asked = { what, line, readBack, moment: files.moment() };
   const options: Record<string, string> = {};
   for (const [word, value] of Object.entries(named.files)) {
     if (FILE_OPTIONS.includes(word)) continue;
     if (!command.options?.includes(word)) return { exit: 64, output: `"${name}" has no ${word}. Leave it out.` };
     options[word.slice(2)] = value;
   }
-  if (!command.readsFile) return command.run({ text: "", argument, json, today: files.today(), options, texts: [] });
+  if (!command.readsFile)
+    return command.run({ text: "", argument, json, today: files.today(), options, texts: [], ...asked });
   if (argument === "") return { exit: 64, output: `Name a file, or - for standard input: ${command.usage}` };
   const texts: string[] = [];
   const read = [argument, ...more];
@@ -68,11 +79,12 @@ export async function runCommandLine(
     today: files.today(),
     options,
     texts: read.map((file, at) => ({ name: file, text: texts[at] as string })),
+    ...asked,
     ...(list === undefined ? {} : { list }),
   });
   if (!pdfFile) return answer;
   try {
-    const bytes = await command.pdf?.(text, files.now());
+    const bytes = await command.pdf?.(text, files.now(), asked);
     if (!bytes) return answer;
     files.write(pdfFile, bytes);
   } catch {
@@ -82,7 +94,7 @@ export async function runCommandLine(
   return json ? answer : { exit: answer.exit, output: `${answer.output}\n\nWritten to ${pdfFile}.` };
 }
 
-const FILE_OPTIONS: readonly string[] = ["--pdf", "--infusates"];
+const FILE_OPTIONS: readonly string[] = ["--pdf", "--infusates", "--line"];
 const VALUED = new Set([...FILE_OPTIONS, ...commands.flatMap(({ options = [] }) => options)]);
 
 /** The options that take a value, taken out of the words. */

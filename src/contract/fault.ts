@@ -15,6 +15,8 @@ export const FAULT_CODES = [
   "hidden-sign",
   "out-of-order",
   "contradicts",
+  "wrong-length",
+  "check-letters",
 ] as const;
 export type FaultCode = (typeof FAULT_CODES)[number];
 

@@ -23,5 +23,11 @@ export {
   type PatencyQuestion,
 } from "./read-care.ts";
 export { careJsonSchemas, type CultureFile, type DueFile, type PatencyFile } from "./care-schema.ts";
+export { checkCharacters } from "./check-characters.ts";
+export { type LineFacts } from "./line-facts.ts";
+export { BLOCK_LETTERS, readLineBlock, writeLineBlock, type LineBlockReading } from "./line-block.ts";
+export { readLineFile, type LineFile } from "./read-line-file.ts";
+export { readFilmText, readTipText, type TipQuestions } from "./read-tip.ts";
+export { tipJsonSchemas, type FilmFile, type TipFile } from "./tip-schema.ts";
 export { readLineTable, type LineTableReading } from "./read-line-table.ts";
 export { poolJsonSchema, readPoolText } from "./pool-schema.ts";

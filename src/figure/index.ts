@@ -7,3 +7,6 @@ export * from "./body-outline.ts";
 export * from "./flow/index.ts";
 export * from "./lumen-strip.ts";
 export { lengthPlate, type LengthReading } from "./line/length-plate.ts";
+export { skinRuler } from "./skin-ruler.ts";
+export * from "./picture-card/index.ts";
+export { tipPlateFromFilm } from "./tip/index.ts";

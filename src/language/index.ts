@@ -26,6 +26,12 @@ export {
   resistanceSentence,
 } from "./en/care.ts";
 export { clotScoreSentence, criteriaLines, cultureLines, phlebitisSentence } from "./en/complication.ts";
+export * from "./en/paper.ts";
+export * from "./en/paper-care.ts";
+export { cardFactLines } from "./en/card-facts.ts";
+export * from "./en/device.ts";
+export { depthWords, filmLines, outsideSentence } from "./en/tip.ts";
+export { plateDepth, tipPlateWords } from "./en/tip-plate.ts";
 export * from "./en/count.ts";
 export * from "./en/count-more.ts";
 export { packPages, type PackPage } from "./en/count-pack.ts";

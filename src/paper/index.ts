@@ -1,2 +1,3 @@
 export { planPdf } from "./plan-pdf.ts";
 export { planSheet, type PlanSheet } from "./plan-sheet.ts";
+export { linePaperPdf } from "./line-pdf.ts";

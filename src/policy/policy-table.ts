@@ -9,6 +9,7 @@ import { flowRows } from "./flow-rows.ts";
 import { needRows } from "./need-rows.ts";
 import { planRows } from "./plan-rows.ts";
 import { plausibilityRows } from "./plausibility-rows.ts";
+import { tipMovementRows } from "./tip-movement-rows.ts";
 import { releaseRows, tipRows } from "./tip-rows.ts";
 
 /** The one table of every limit. A topic adds its rows here, and the page, the paper and the export all show them. */
@@ -24,6 +25,7 @@ export const defaultPolicyTable = {
   ...releaseRows,
   ...careRows,
   ...complicationRows,
+  ...tipMovementRows,
   ...countRows,
 };
 

@@ -20,6 +20,13 @@ export const tipPolicyFrom = (table: PolicyTable): TipPolicy => ({
   magnification: { least: table["tip.magnification-least"].value, most: table["tip.magnification-most"].value },
   cavaLengthCm: table["tip.cava-length"].value,
   noiseCm: table["release.noise"].value,
+  childArm: { meanSpaces: table["tip.child-arm-mean"].value, mostSpaces: table["tip.child-arm-most"].value },
+  newbornArm: {
+    perDegreeCm: table["tip.newborn-per-degree"].value,
+    lowPerDegreeCm: table["tip.newborn-per-degree-low"].value,
+    highPerDegreeCm: table["tip.newborn-per-degree-high"].value,
+  },
+  readers: { lowCm: table["tip.readers-low"].value, highCm: table["tip.readers-high"].value },
 });
 
 /** When a release ends, under a table. */

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { runCommandLine } from "../../src/cli/run.ts";
-import { parseCivilDate, type CivilDate } from "../../src/core/calendar/index.ts";
+import { parseCivilDate, type CivilDate, type Instant } from "../../src/core/calendar/index.ts";
 
 /** The files of the how-to, taken from its page, so that what a reader copies is what is tested. */
 const page = readFileSync("docs/how-to/look-after-a-line.md", "utf8");
@@ -12,6 +12,7 @@ const call = (words: string[], file: unknown = {}) =>
     read: () => JSON.stringify(file),
     write: () => undefined,
     now: () => "now",
+    moment: () => "2026-11-26T11:02+00:00" as Instant,
     today: () => parseCivilDate("2026-11-26") as CivilDate,
   });
 

@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { runCommandLine } from "../../src/cli/run.ts";
 import { readCase } from "../../src/contract/index.ts";
-import { parseCivilDate, type CivilDate } from "../../src/core/calendar/index.ts";
+import { parseCivilDate, type CivilDate, type Instant } from "../../src/core/calendar/index.ts";
 import { bedsidePlan } from "../../src/core/line-plan/index.ts";
 import { defaultPolicy, planPolicyFrom } from "../../src/policy/index.ts";
 import { demoShelf, practiceCharts, practicePatients, practiceReferrals } from "../../src/practice/index.ts";
@@ -128,6 +128,7 @@ describe("device and kidney", () => {
     },
     write: () => undefined,
     now: () => "25 Nov 2026, 12:00",
+    moment: () => "2026-11-26T11:02+00:00" as Instant,
     today: () => parseCivilDate("2026-11-25") as CivilDate,
   });
   const run = (words: readonly string[], texts: Readonly<Record<string, string>>) =>
@@ -184,6 +185,7 @@ describe("flow, lumen-flow and mixing", () => {
       read: () => JSON.stringify(file),
       write: () => undefined,
       now: () => "",
+      moment: () => "2026-11-26T11:02+00:00" as Instant,
       today: () => parseCivilDate("2026-11-25") as CivilDate,
     });
 

@@ -26,7 +26,7 @@ export const IMPORT_TABLE: Readonly<Record<string, readonly string[]>> = {
   "core/identity": PLAIN,
   "core/line-plan": ["core/*"],
   "core/self-test": ["core/*"],
-  "core/tip": PLAIN,
+  "core/tip": [...PLAIN, "core/age", "core/arm"],
   "core/release": [...PLAIN, "core/tip"],
   "core/care": PLAIN,
   "core/complication": [...PLAIN, "core/dwell"],

@@ -17,7 +17,7 @@ afterAll(async () => {
 const open = async (path: string) => {
   const page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
   await page.goto(`${served.address}/#${path}`);
-  await page.waitForSelector(".rehearsal");
+  await page.waitForSelector(".device-line");
   return page;
 };
 
@@ -62,7 +62,7 @@ describe("the record, rehearsed", () => {
   test("every page of it says that nothing is kept", async () => {
     for (const path of ["/record", "/look-after", "/lots", "/duplicates"]) {
       const page = await open(path);
-      expect(await page.locator(".rehearsal").innerText()).toContain("Nothing written here is kept");
+      expect(await page.locator(".device-line").innerText()).toContain("Practice patients, invented");
       await page.close();
     }
   });

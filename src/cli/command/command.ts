@@ -1,33 +1,52 @@
-import type { CivilDate } from "../../core/calendar/index.ts";
+import type { CivilDate, Instant } from "../../core/calendar/index.ts";
 
 /** 0 answered, 2 a question is open, 3 refused, 64 bad usage, 65 bad input data. */
 export type Exit = 0 | 2 | 3 | 64 | 65;
+
+/** What a call asks for beside its file. */
+export interface Asked {
+  /** The word before the file, such as the name of a paper; "" where the command takes none. */
+  readonly what: string;
+  /** The line of a file that holds several, after --line; "" for none. */
+  readonly line: string;
+  /** Whether the file is to be read back rather than written from. */
+  readonly readBack: boolean;
+  readonly moment: Instant;
+}
 
 export interface Command {
   readonly name: string;
   readonly summary: string;
   readonly usage: string;
-  readonly run: (input: {
-    readonly text: string;
-    readonly argument: string;
-    readonly json: boolean;
-    readonly today: CivilDate;
-    /** The text of the drug list named beside the file. */
-    readonly list?: string;
-    /** Values of the options the command names, without their dashes. */
-    readonly options: Readonly<Record<string, string>>;
-    /** Every file named, for a command that reads several; the first is `text`. */
-    readonly texts: readonly { readonly name: string; readonly text: string }[];
-  }) => {
+  readonly run: (
+    input: {
+      readonly text: string;
+      readonly argument: string;
+      readonly json: boolean;
+      readonly today: CivilDate;
+      /** The text of the drug list named beside the file. */
+      readonly list?: string;
+      /** Values of the options the command names, without their dashes. */
+      readonly options: Readonly<Record<string, string>>;
+      /** Every file named, for a command that reads several; the first is `text`. */
+      readonly texts: readonly { readonly name: string; readonly text: string }[];
+    } & Asked,
+  ) => {
     readonly exit: Exit;
     readonly output: string;
   };
   /** Writes the same answer as a tagged PDF, where the command has a paper. */
-  readonly pdf?: (text: string, printedAt: string) => Promise<Uint8Array | undefined>;
+  readonly pdf?: (text: string, printedAt: string, asked: Asked) => Promise<Uint8Array | undefined>;
   /** Whether the argument names a file to read, or "-" for standard input. */
   readonly readsFile: boolean;
   /** Whether a drug list may be named beside the file. */
   readonly readsList?: true;
+  /** The words of which one stands before the file. */
+  readonly takes?: readonly string[];
+  /** Whether a line may be picked with --line. */
+  readonly picksLine?: true;
+  /** Whether --read reads back what the command writes. */
+  readonly readsBack?: true;
   /** Options that take one value, such as "--from". */
   readonly options?: readonly string[];
   /** Whether several files may be named. */

@@ -1,9 +1,11 @@
+import { cardCommand } from "./card.ts";
 import { auditCommand, ratesCommand } from "./audit.ts";
 import { chartCommand } from "./chart.ts";
 import type { Command } from "./command.ts";
 import { cultureCommand } from "./culture.ts";
 import { deviceCommand } from "./device.ts";
 import { dueCommand } from "./due.ts";
+import { filmCommand } from "./film.ts";
 import { exportCommand } from "./export.ts";
 import { flowCommand } from "./flow.ts";
 import { kidneyCommand } from "./kidney.ts";
@@ -11,12 +13,14 @@ import { lumensCommand } from "./lumens.ts";
 import { lumenFlowCommand } from "./lumen-flow.ts";
 import { learningCommand, mapCommand } from "./map.ts";
 import { mixingCommand } from "./mixing.ts";
+import { paperCommand } from "./paper.ts";
 import { packCommand } from "./pack.ts";
 import { patencyCommand } from "./patency.ts";
 import { planCommand } from "./plan.ts";
 import { poolCommand } from "./pool.ts";
 import { practiceCommand } from "./practice.ts";
 import { schemaCommand } from "./schema.ts";
+import { tipCommand } from "./tip.ts";
 import { coxCommand, survivalCommand } from "./survival.ts";
 
 export type { Command, Exit } from "./command.ts";
@@ -31,6 +35,10 @@ export const commands: readonly Command[] = [
   dueCommand,
   patencyCommand,
   cultureCommand,
+  cardCommand,
+  paperCommand,
+  filmCommand,
+  tipCommand,
   auditCommand,
   ratesCommand,
   survivalCommand,

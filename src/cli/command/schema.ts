@@ -6,6 +6,7 @@ import {
   planCaseJsonSchema,
   poolJsonSchema,
   referralJsonSchema,
+  tipJsonSchemas,
 } from "../../contract/index.ts";
 import type { Command } from "./command.ts";
 
@@ -15,6 +16,7 @@ const schemas: Readonly<Record<string, () => unknown>> = {
   lumens: chartJsonSchema,
   ...flowJsonSchemas,
   ...careJsonSchemas,
+  ...tipJsonSchemas,
   audit: lineTableSchema,
   pool: poolJsonSchema,
 };

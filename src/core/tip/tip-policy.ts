@@ -32,4 +32,14 @@ export interface TipPolicy {
   readonly magnification: { readonly least: number; readonly most: number };
   readonly cavaLengthCm: number;
   readonly noiseCm: number;
+  /** How far a child's tip moves with the arm, in rib spaces. */
+  readonly childArm: { readonly meanSpaces: number; readonly mostSpaces: number };
+  /** How far a newborn's basilic tip moves in for a degree that the arm comes in. */
+  readonly newbornArm: {
+    readonly perDegreeCm: number;
+    readonly lowPerDegreeCm: number;
+    readonly highPerDegreeCm: number;
+  };
+  /** Limits between two readers of one film. */
+  readonly readers: { readonly lowCm: number; readonly highCm: number };
 }

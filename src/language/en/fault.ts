@@ -22,6 +22,8 @@ export function sayFault(fault: {
     "hidden-sign": `holds a sign that cannot be seen. Type it again by hand.`,
     "out-of-order": `is ${fault.found}; the rule is ${fault.rule}.`,
     contradicts: `is ${fault.found}, which contradicts the rest; the rule is ${fault.rule}.`,
+    "wrong-length": `has ${fault.found}; the rule is ${fault.rule}. Count them and type the line again.`,
+    "check-letters": `does not fit ${fault.rule}. One letter is wrong, or two are swapped. Type it again.`,
     "missing-field": "is missing. Add it, or say which kind of missing it is.",
   };
   return `${where} ${what[fault.code] ?? fault.rule}`;

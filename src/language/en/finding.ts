@@ -5,6 +5,7 @@ import { complicationSentences } from "./complication.ts";
 import { amount, armWords, inHundred, lumens, percent } from "./number.ts";
 import { plausibilitySentences } from "./plausibility.ts";
 import { referralSentences } from "./referral-finding.ts";
+import { tipSentences } from "./tip.ts";
 
 type Values = Finding["values"];
 const n = (values: Values, key: string): number => Number(values[key]);
@@ -143,6 +144,7 @@ export const findingSentences: Readonly<Record<string, (values: Values, finding:
   ...referralSentences,
   ...careSentences,
   ...complicationSentences,
+  ...tipSentences,
 };
 
 function said(finding: Finding, met: string, notMet: string, open: string): string {

@@ -8,10 +8,10 @@ import type { Plans } from "../storage/use-plans.ts";
 const OPEN = [
   {
     name: "Record",
-    line: "What was placed, from referral to removal. Practice only, nothing is kept.",
+    line: "What was placed, from referral to removal.",
     href: "/record",
   },
-  { name: "Look after", line: "Every line until it is out. Practice only, nothing is kept.", href: "/look-after" },
+  { name: "Look after", line: "Every line until it is out: what is due, may it be used.", href: "/look-after" },
 ] as const;
 
 const CLOSED = [{ name: "Count", line: "How the service does, each month. Not built yet." }] as const;

@@ -1,4 +1,4 @@
-import type { ReactNode } from "react";
+import { lazy, Suspense, type ReactNode } from "react";
 import { completedYears, parseCivilDate, civilDateOf } from "../../core/calendar/index.ts";
 import { missing } from "../../core/missing/index.ts";
 import { centimetre } from "../../core/quantity/index.ts";
@@ -10,17 +10,26 @@ import { Reason } from "../plan/reasons.tsx";
 import { patientFor, useRecord } from "./record-context.tsx";
 
 const none = missing("not asked");
+const TipPlate = lazy(() => import("./tip-plate.tsx").then((module) => ({ default: module.TipPlate })));
 
 /** What the last film asks for, until it is corrected: one sentence with three numbers, and the spread behind it. */
 export function FilmPart({ line }: { readonly line: LineView }): ReactNode {
   const { register, policy } = useRecord();
-  if (!line.tip || line.tipCorrected || line.end) return null;
+  if (!line.tip || line.end) return null;
+  const said = line.tip.entry as EntryOf<"TipRead">;
+  const place = valueIn(said.tipPlace);
+  const side = valueIn(said.arm) ?? valueIn(line.said.arm);
+  // a film of another day, or a tip moved since, is shown as a place and no number
+  const picture = place ? (
+    <Suspense fallback={null}>
+      <TipPlate side={side} place={place} answer={undefined} />
+    </Suspense>
+  ) : null;
+  if (line.tipCorrected) return picture;
   // once the line was released on this film, or its length read again, the film's numbers are of another day
   const readSince = line.outside.at(-1)?.event !== line.tip.event.id;
   const releasedOnIt = line.released !== undefined && line.released.event.happenedAt >= line.tip.event.happenedAt;
-  if (readSince || releasedOnIt) return null;
-  const said = line.tip.entry as EntryOf<"TipRead">;
-  if (valueIn(said.method) !== "film") return null;
+  if (readSince || releasedOnIt || valueIn(said.method) !== "film") return picture;
   const born = parseCivilDate(patientFor(register, line.patient)?.bornOn ?? "");
   const length = (cm: number | undefined) => (cm === undefined ? none : centimetre(cm));
   const reading: FilmReading = {
@@ -47,6 +56,11 @@ export function FilmPart({ line }: { readonly line: LineView }): ReactNode {
           <Reason key={finding.code} finding={finding} policy={policy} say={sayLineFinding} />
         ))}
       </ul>
+      {place ? (
+        <Suspense fallback={null}>
+          <TipPlate side={side} place={place} answer={answer} />
+        </Suspense>
+      ) : null}
       {answer.targets.length > 0 ? (
         <details className="numbers">
           <summary>Carina to junction, as published; those that count here</summary>

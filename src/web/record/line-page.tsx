@@ -17,6 +17,20 @@ const WRITES: readonly (readonly [title: string, types: readonly EventType[]])[]
   ["The end", ["LineRemoved", "LineHandedOn", "EndUnknown"]],
 ];
 
+/** The papers of a line, in the order of its life; their sheets are set by a part loaded when one is opened. */
+const PAPERS = [
+  "record form",
+  "film slip",
+  "bed sign",
+  "patient card",
+  "picture card",
+  "home sheet",
+  "culture card",
+  "removal slip",
+  "recall letter",
+  "arm-protection note",
+] as const;
+
 /** A line's own page: may it be used, what is due, then and now, and everything that was written. */
 export function LinePage({ id }: { readonly id: string }): ReactNode {
   const { register } = useRecord();
@@ -52,7 +66,7 @@ export function LinePage({ id }: { readonly id: string }): ReactNode {
           <Timeline line={line} />
           {line.placed && line.missing.length > 0 ? <p className="soft">{sayMissing(line.missing)}</p> : null}
         </section>
-        <Papers line={line} />
+        <Papers line={line} id={id} />
       </main>
     </>
   );
@@ -82,16 +96,24 @@ function Disputes({ line, id }: { readonly line: LineView; readonly id: string }
   );
 }
 
-function Papers({ line }: { readonly line: LineView }): ReactNode {
+function Papers({ line, id }: { readonly line: LineView; readonly id: string }): ReactNode {
   const old = line.papers.filter(({ outdatedBy }) => outdatedBy !== undefined);
-  if (old.length === 0) return null;
   return (
     <section className="papers">
       <h2>Paper</h2>
-      <output className="again-print">
-        Printed before something changed:{" "}
-        {old.map(({ paper, issue, at }) => `${paper} ${issue} of ${sayMoment(at)}`).join("; ")}. Print these again.
-      </output>
+      {old.length > 0 ? (
+        <output className="again-print">
+          Printed before something changed:{" "}
+          {old.map(({ paper, issue, at }) => `${paper} ${issue} of ${sayMoment(at)}`).join("; ")}. Print these again.
+        </output>
+      ) : null}
+      <p className="presses">
+        {PAPERS.filter((paper) => line.placed && (paper !== "removal slip" || line.end !== undefined)).map((paper) => (
+          <Link key={paper} href={`/paper/${id}/${encodeURIComponent(paper)}`} data-paper-link={paper}>
+            {paper}
+          </Link>
+        ))}
+      </p>
     </section>
   );
 }

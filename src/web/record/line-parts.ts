@@ -10,7 +10,7 @@ export const LINE_PARTS: Readonly<
     { title: "Catheter", names: ["catheter", "french", "lumens", "lumenVolumeMl", "lotNumber", "expiresOn"] },
     { title: "Lengths", names: ["insideCm", "outsideCm", "trimmedCm"] },
     { title: "Tip and arm", names: ["tipMethod", "circumferenceCm", "circumferencePlaceCm"] },
-    { title: "Who and where", names: ["inserter", "supervisor", "trainee", "ward", "setting", "problems"] },
+    { title: "Who and where", names: ["ward", "setting", "inserter", "supervisor", "trainee", "problems"] },
   ],
   CareGiven: [
     { title: "Measure first", names: ["outsideCm", "secondMeasureCm", "secondMeasurer"] },

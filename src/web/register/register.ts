@@ -1,5 +1,16 @@
 import type { Instant } from "../../core/calendar/index.ts";
-import type { Author, Entry, History, Json, Subject } from "../../register/index.ts";
+import type {
+  Aside,
+  Author,
+  Entry,
+  History,
+  Json,
+  SealedEvent,
+  Subject,
+  UnseenDecision,
+} from "../../register/index.ts";
+import type { SignIn } from "./server-port.ts";
+import type { DeviceSettings } from "./vault/device-notes.ts";
 
 /** What a person is about to sign about a subject; the rest of the stamp is the device's. */
 export interface Writing {
@@ -18,22 +29,87 @@ export type Contact =
   | { readonly kind: "server is older"; readonly told: string } // it came back with an older backup
   | { readonly kind: "sign in again" };
 
+/** What came of a secret or a sign-in, for the page to say. */
+export type Opened =
+  | { readonly kind: "open" }
+  | { readonly kind: "wrong secret" }
+  | { readonly kind: "wait"; readonly seconds: number }
+  | { readonly kind: "typed wrong" }
+  | { readonly kind: "another key" };
+
+export type SignedIn = "signed in" | "wrong" | "unreachable" | "no server";
+
+/** The lock of this device. */
+export interface DeviceLock {
+  /**
+   *   clear   no secret was ever set: for practice, kept in the clear
+   *   open    sealed, and open in this tab
+   *   shut    sealed; nothing can be read until a secret is given
+   *   hidden  left alone: the page is behind the lock as it was, half-typed entries included
+   */
+  readonly state: "clear" | "open" | "shut" | "hidden";
+  readonly people: readonly string[];
+  readonly settings: DeviceSettings;
+  /** Sets the first secret; gives the recovery key, which is shown once and kept nowhere. */
+  readonly setUp: (person: string, secret: string) => Promise<string>;
+  readonly open: (person: string, secret: string) => Promise<Opened>;
+  readonly recover: (typedKey: string, person: string, secret: string) => Promise<Opened>;
+  /** Gives a new person, or oneself anew, a secret; false for a wrong own secret. */
+  readonly giveSecret: (
+    own: { readonly person: string; readonly secret: string },
+    person: string,
+    secret: string,
+  ) => Promise<boolean>;
+  /** Hides the page until the secret is given; what waits is still sent. */
+  readonly hide: () => void;
+  /** Forgets the key in every tab; what waits stays on the device. */
+  readonly signOut: () => void;
+  readonly set: (settings: DeviceSettings) => Promise<void>;
+}
+
+/** What a person has to look at because of other devices or the server. */
+export interface ToSettle {
+  /** Refused by the server and kept here. */
+  readonly aside: readonly Aside[];
+  readonly offerAgain: (id: string) => Promise<void>;
+  /** What a server that came back with an older backup lacked and was sent again. */
+  readonly returned: readonly SealedEvent[];
+  readonly returnedSeen: () => Promise<void>;
+  readonly unseenDecisions: readonly UnseenDecision[];
+  /** Entries this device could not keep; they are in this tab only. */
+  readonly unkept: readonly SealedEvent[];
+  readonly keepAgain: () => Promise<void>;
+  /** Takes entries that were copied as a text from a device that could not keep them. */
+  readonly takeEntries: (events: readonly SealedEvent[]) => Promise<void>;
+}
+
 /**
  * The record as this device knows it. Everything written is folded at once, kept on the device before it is said to be
  * kept, and sent when it can be.
  */
 export interface Register {
   readonly ready: boolean;
+  /** The invented patients are shown, and no real one is known. */
+  readonly rehearsing: boolean;
   /** Locked: what is kept here cannot be read until the person gives the secret. */
   readonly locked: boolean;
   readonly histories: ReadonlyMap<Subject, History>;
   /** Events kept here that the server has not taken yet. */
   readonly unsent: number;
   readonly contact: Contact;
+  /** When a server last answered this device; survives a reload. */
+  readonly lastContact: Instant | undefined;
   readonly trouble: string | undefined;
   readonly device: string;
-  /** Resolves when every event is durable on this device. */
+  /** Resolves when every event is durable on this device; rejects when it is not, with the events still shown. */
   readonly write: (writings: readonly Writing[]) => Promise<void>;
   readonly newId: () => string;
   readonly now: () => Instant;
+  readonly lock: DeviceLock;
+  readonly toSettle: ToSettle;
+  /** Gives the device its name. */
+  readonly nameDevice: (name: string) => Promise<void>;
+  readonly signIn: (who: SignIn) => Promise<SignedIn>;
+  /** Asks the server now. */
+  readonly syncNow: () => void;
 }

@@ -1,87 +1,62 @@
-import { useCallback, useMemo, useRef, useState } from "react";
-import { civilDateOf, instantInZone } from "../../core/calendar/index.ts";
-import { practiceRecord } from "../../practice/index.ts";
-import {
-  CHAIN_START,
-  evolveHistory,
-  initialHistory,
-  seal,
-  type History,
-  type Json,
-  type StoredEvent,
-  type Subject,
-} from "../../register/index.ts";
-import type { Register, Writing } from "./register.ts";
-
-const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
+import { useEffect, useMemo, useState, useSyncExternalStore } from "react";
+import type { StoredEvent } from "../../register/index.ts";
+import { Device, newId } from "./device.ts";
+import type { Register } from "./register.ts";
+import { serverHere, type ServerPort } from "./server-port.ts";
+import { USUAL_SETTINGS } from "./vault/device-notes.ts";
 
 /**
- * The record as a rehearsal: it starts with the practice service and lives as long as the page. Nothing written is kept;
- * every page of it says so, until a store on the device keeps it.
+ * The record of this device, in every tab. `start` holds the practice patients: they are shown, never kept and never
+ * sent, and step back when a server's record holds them. Read once; a later change of `start` or `server` is not seen.
  */
-export function useRegister(policyVersion: string): Register {
-  const [histories, setHistories] = useState<ReadonlyMap<Subject, History>>(() => fold(new Map(), rehearsal()));
-  const latest = useRef(histories);
-  const now = useCallback(() => instantInZone(Date.now(), zone), []);
-  const newId = useCallback(() => crypto.randomUUID(), []);
-  const write = useCallback(
-    (writings: readonly Writing[]): Promise<void> => {
-      let next = latest.current;
-      for (const { subject, type, data, happenedAt, author } of writings) {
-        const version = next.get(subject)?.version ?? 0;
-        const sealed = seal({
-          id: newId(),
-          subject,
-          type,
-          shape: 1,
-          happenedAt,
-          writtenAt: now(),
-          author,
-          device: "this device",
-          policyVersion,
-          seen: version,
-          data: data as unknown as Readonly<Record<string, Json>>,
-        });
-        next = fold(next, [{ ...sealed, position: Date.now(), version: version + 1, chainHash: CHAIN_START }]);
-      }
-      latest.current = next;
-      setHistories(next);
-      return Promise.resolve();
-    },
-    [newId, now, policyVersion],
-  );
-  return useMemo(
-    () => ({
-      ready: true,
-      locked: false,
-      histories,
-      unsent: 0,
-      contact: { kind: "alone" },
-      trouble: undefined,
-      device: "this device",
-      write,
+export function useRegister(
+  policyVersion: string,
+  start: readonly StoredEvent[] = [],
+  server: ServerPort | undefined = serverHere(),
+): Register {
+  const [device] = useState(() => new Device(server, start));
+  useEffect(() => device.start(), [device]);
+  const seen = useSyncExternalStore(device.subscribe, device.snapshot);
+  return useMemo((): Register => {
+    const { record, lock, notes } = seen;
+    return {
+      ready: seen.ready,
+      rehearsing: seen.rehearsing,
+      locked: seen.locked,
+      histories: seen.histories,
+      unsent: seen.unsent,
+      contact: seen.contact,
+      lastContact: seen.lastContact,
+      trouble: seen.trouble,
+      device: seen.device,
+      write: (writings) => device.write(writings, policyVersion),
       newId,
-      now,
-    }),
-    [histories, write, newId, now],
-  );
-}
-
-/** The practice service as it would stand now. */
-function rehearsal(): readonly StoredEvent[] {
-  const now = instantInZone(Date.now(), zone);
-  const versions = new Map<Subject, number>();
-  return practiceRecord(civilDateOf(now), now.slice(19)).map((event, at) => {
-    const version = (versions.get(event.subject) ?? 0) + 1;
-    versions.set(event.subject, version);
-    return { ...event, position: at + 1, version, chainHash: CHAIN_START };
-  });
-}
-
-function fold(before: ReadonlyMap<Subject, History>, events: readonly StoredEvent[]): ReadonlyMap<Subject, History> {
-  const next = new Map(before);
-  for (const event of events) {
-    next.set(event.subject, evolveHistory(next.get(event.subject) ?? initialHistory(event.subject), event));
-  }
-  return next;
+      now: () => device.now(),
+      lock: {
+        state: lock,
+        people: seen.people,
+        settings: notes?.settings ?? USUAL_SETTINGS,
+        setUp: (person, secret) => device.setUp(person, secret),
+        open: (person, secret) => device.open(person, secret),
+        recover: (typed, person, secret) => device.recover(typed, person, secret),
+        giveSecret: (own, person, secret) => device.giveSecret(own, person, secret),
+        hide: device.hide,
+        signOut: device.signOut,
+        set: (settings) => device.setSettings(settings),
+      },
+      toSettle: {
+        aside: record.aside,
+        offerAgain: (id) => device.keep([{ kind: "offered again", id }]),
+        returned: record.returned,
+        returnedSeen: () => device.keep([{ kind: "returned seen" }]),
+        unseenDecisions: seen.unseen,
+        unkept: seen.unkept,
+        keepAgain: () => device.keepAgain(),
+        takeEntries: (events) => device.keep([{ kind: "written", events }]),
+      },
+      nameDevice: (name) => device.nameDevice(name),
+      signIn: (who) => device.signIn(who),
+      syncNow: device.syncNow,
+    };
+  }, [device, seen, policyVersion]);
 }

@@ -1,0 +1,1 @@
+export { armPicture, bloodInTube, bothArmsPicture, shivering, telephone, thickArm, wetDressing } from "./pictures.ts";

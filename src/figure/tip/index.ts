@@ -1,0 +1,1 @@
+export { tipPlateFromFilm } from "./tip-plate-from-film.ts";

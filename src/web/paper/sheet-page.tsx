@@ -1,0 +1,78 @@
+// a sheet is set once and never put in another order
+/* oxlint-disable no-array-index-key */
+import { useLayoutEffect, useRef, type ReactNode } from "react";
+import type { Sheet } from "../../paper/line/index.ts";
+import { SheetBlocks } from "./sheet-blocks.tsx";
+
+const SMALLEST_PT = 6;
+const STEP_PT = 0.25;
+
+/** A sheet on the screen at the size of paper; a card stands twice, to be cut apart. */
+export function SheetPage({ sheet }: { readonly sheet: Sheet }): ReactNode {
+  const copies = sheet.size === "A4" ? [sheet] : [sheet, sheet];
+  return (
+    <div
+      className={sheet.size === "A4" ? "line-paper" : "line-paper cards"}
+      data-paper={sheet.paper}
+      // on a small screen the sheet is wider than the page: keys must reach its far side
+      tabIndex={0}
+      role="region"
+      aria-label={sheet.title}
+    >
+      {copies.map((copy, at) => (
+        <Page key={at} sheet={copy} />
+      ))}
+    </div>
+  );
+}
+
+function Page({ sheet }: { readonly sheet: Sheet }): ReactNode {
+  const body = useFitted(sheet);
+  return (
+    <article className="plate-page" aria-label={sheet.title}>
+      {sheet.practice ? (
+        <p className="water" aria-hidden="true">
+          {sheet.practice}
+        </p>
+      ) : null}
+      <header>
+        <p className="person">
+          <b>{sheet.name}</b>
+          <span>{sheet.identifiers}</span>
+          {sheet.practice ? <span>{sheet.practice}</span> : null}
+        </p>
+        {sheet.arm ? <p className="arm-word">{sheet.arm}</p> : null}
+      </header>
+      <div className="title">
+        <p className="plate-number">Plate {sheet.plate}</p>
+        <h1>{sheet.title}</h1>
+        <p className="plate-caption">{sheet.caption}</p>
+      </div>
+      <div className="sheet-body" ref={body}>
+        <SheetBlocks blocks={sheet.blocks} />
+      </div>
+      <footer>
+        <span>
+          {sheet.name}, {sheet.identifiers}. {sheet.foot}
+        </span>
+        <span>{sheet.page}</span>
+      </footer>
+    </article>
+  );
+}
+
+/** The largest type that keeps the page one page: what has much to say grows smaller, never longer. */
+function useFitted(sheet: Sheet) {
+  const body = useRef<HTMLDivElement>(null);
+  useLayoutEffect(() => {
+    const box = body.current;
+    if (!box) return;
+    let pt = sheet.typePt;
+    box.style.fontSize = `${pt}pt`;
+    while (pt > SMALLEST_PT && box.scrollHeight > box.clientHeight) {
+      pt -= STEP_PT;
+      box.style.fontSize = `${pt}pt`;
+    }
+  }, [sheet]);
+  return body;
+}

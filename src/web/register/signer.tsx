@@ -1,0 +1,112 @@
+import { useState, type ReactNode } from "react";
+import { signerWords } from "../../language/index.ts";
+import { ROLES, type Author, type Role } from "../../register/index.ts";
+import type { Register } from "./register.ts";
+
+/** The people who signed last on this device, the latest first: one tap instead of typing. */
+export function lastSigners(
+  { histories, device }: Pick<Register, "histories" | "device">,
+  most = 5,
+): readonly Author[] {
+  const latest = new Map<string, { readonly at: string; readonly author: Author }>();
+  for (const { events } of histories.values()) {
+    for (const { author, device: wrote, writtenAt } of events) {
+      if (wrote !== device) continue;
+      const key = `${author.initials} ${author.role}`;
+      if ((latest.get(key)?.at ?? "") < writtenAt) latest.set(key, { at: writtenAt, author });
+    }
+  }
+  return [...latest.values()]
+    .sort((a, b) => (a.at < b.at ? 1 : -1))
+    .slice(0, most)
+    .map(({ author }) => author);
+}
+
+const SIGNING_ROLES = ROLES.filter((role) => role !== "auditor" && role !== "administrator");
+
+/** Who signs this entry: initials and role, asked at every entry, because a computer is shared. */
+export function Signer({
+  register,
+  busy,
+  question,
+  sign,
+  word = signerWords.sign,
+}: {
+  readonly register: Register;
+  readonly busy: boolean;
+  readonly question: string | undefined;
+  readonly sign: (author: Author) => void;
+  readonly word?: string;
+}): ReactNode {
+  const [initials, setInitials] = useState("");
+  const [role, setRole] = useState<Role | "">("");
+  const [asked, setAsked] = useState<string>();
+  return (
+    <form
+      className="signing"
+      onSubmit={(event) => {
+        event.preventDefault();
+        const typed = initials.trim();
+        if (!/^[\p{Letter}\p{Mark}.' -]{1,40}$/u.test(typed)) return setAsked(signerWords.initialsMissing);
+        if (role === "") return setAsked(signerWords.roleMissing);
+        setAsked(undefined);
+        sign({ initials: typed, role, account: "" });
+      }}
+    >
+      <LastSigners
+        register={register}
+        take={(author) => {
+          setInitials(author.initials);
+          setRole(author.role);
+        }}
+      />
+      <label>
+        {signerWords.initials}{" "}
+        <input
+          value={initials}
+          autoComplete="off"
+          data-sign="initials"
+          onChange={({ target }) => setInitials(target.value)}
+        />
+      </label>
+      <label>
+        {signerWords.role}{" "}
+        <select value={role} data-sign="role" onChange={({ target }) => setRole(target.value as Role | "")}>
+          <option value="">{signerWords.roleQuestion}</option>
+          {SIGNING_ROLES.map((one) => (
+            <option key={one}>{one}</option>
+          ))}
+        </select>
+      </label>
+      <button type="submit" disabled={busy} data-sign="sign">
+        {word}
+      </button>
+      {(asked ?? question) ? (
+        <p className="fault" role="alert">
+          {asked ?? question}
+        </p>
+      ) : null}
+    </form>
+  );
+}
+
+function LastSigners({
+  register,
+  take,
+}: {
+  readonly register: Register;
+  readonly take: (author: Author) => void;
+}): ReactNode {
+  const last = lastSigners(register);
+  if (last.length === 0) return null;
+  return (
+    <p className="last-signers">
+      <span className="soft">{signerWords.last}</span>{" "}
+      {last.map((author) => (
+        <button key={`${author.initials} ${author.role}`} type="button" className="quiet" onClick={() => take(author)}>
+          {author.initials}, {author.role}
+        </button>
+      ))}
+    </p>
+  );
+}
