@@ -39,7 +39,7 @@ describe("count", () => {
       ["chart", "--target", "infection-clinical=1.5"],
       ["map", "--measure", "occlusion"],
       ["learning", "--inserter", "S1"],
-      ["pack"],
+      ["pack", "--target", "infection-clinical=1.5"],
       ["export"],
     ];
     for (const [name, ...more] of calls) {
