@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { runCommandLine } from "../../src/cli/run.ts";
-import { parseCivilDate, type CivilDate, type Instant } from "../../src/core/calendar/index.ts";
+import { parseCivilDate, parseInstant, type CivilDate, type Instant } from "../../src/core/calendar/index.ts";
 
 /** Counting from the command line, on the invented year that R counted too. */
 const year = readFileSync("reference/independent/r/count-year.csv", "utf8");
@@ -15,7 +15,7 @@ const run = (words: readonly string[], texts: Readonly<Record<string, string>> =
     write: () => undefined,
     now: () => "1 Jan 2026, 12:00",
     today: () => parseCivilDate("2026-01-01") as CivilDate,
-    moment: () => "2026-11-26T11:02+00:00" as Instant,
+    moment: () => parseInstant("2026-01-01T12:00+01:00") as Instant,
   });
 
 describe("count", () => {
@@ -39,7 +39,7 @@ describe("count", () => {
       ["chart", "--target", "infection-clinical=1.5"],
       ["map", "--measure", "occlusion"],
       ["learning", "--inserter", "S1"],
-      ["pack"],
+      ["pack", "--target", "infection-clinical=1.5"],
       ["export"],
     ];
     for (const [name, ...more] of calls) {

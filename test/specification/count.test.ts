@@ -7,6 +7,7 @@ import {
   LINE_COLUMNS,
   lineTableSchema,
   monitorService,
+  monthPack,
   periodOf,
   QUALITY_RULES,
   readMeasures,
@@ -16,7 +17,7 @@ import {
   type Measure,
 } from "../../src/audit/index.ts";
 import { readLineTable } from "../../src/contract/index.ts";
-import { measureWords, qualityWords, sayFigure } from "../../src/language/index.ts";
+import { measureWords, packPages, qualityWords, sayFigure } from "../../src/language/index.ts";
 import { countLimitsFrom, defaultPolicyTable, surveillanceDefinitions } from "../../src/policy/index.ts";
 import { dated, happened, on, plainRow, removed, timed } from "../../reference/by-hand/count/plain-row.ts";
 import { generatedYear } from "../../reference/generated-year.ts";
@@ -132,6 +133,24 @@ describe("given a line whose end nobody knows", () => {
   });
 });
 
+describe("given a reason of removal that names an event nobody wrote down", () => {
+  test("when clots are counted, then it is no clot and may be one", () => {
+    const clots = figure(tableOf(plainRow("A", "2025-03-03", removed("2025-03-13", "clot"))), "thrombosis");
+    expect(clots).toMatchObject({ numerator: 0, missing: { count: 1 } });
+    expect(clots.missing.bounds?.upper).toBeCloseTo(1000 / 10, 9);
+  });
+});
+
+describe("given an unknown end after the month", () => {
+  test("when the month is counted, then it was seen in place and hides nothing", () => {
+    const seen = tableOf(
+      plainRow("A", "2025-03-03T12:00Z", { kind: "unknown", lastKnown: timed("2025-04-08T12:00Z") }),
+    );
+    expect(figure(seen, "occlusion").missing.count).toBe(0);
+    expect(figure(seen, "in-place").numerator).toBe(1);
+  });
+});
+
 describe("given a record with faults", () => {
   test("when it is checked, then each rule names its lines, and stopped rows are in no figure", () => {
     const table = tableOf(
@@ -238,6 +257,39 @@ describe("given a base too small to trust", () => {
     const agreed = monitorService(reading.table, thrombosis, base, now, rules, { thrombosis: 1.5 }).charts[0];
     expect(agreed?.watch?.points.length).toBe(365);
     expect(() => monitorService(reading.table, thrombosis, now, base, rules)).toThrow("the base comes first");
+  });
+});
+
+describe("given a month with last month's action", () => {
+  test("when the pack is made, then the action comes first with what it moved, and every share has its numbers", () => {
+    const reading = readLineTable(generatedYear(11, 600), timed("2026-01-01T00:00Z"));
+    if (reading.kind === "faults") throw new Error("faults");
+    const action = {
+      what: "New connectors on ward A.",
+      owner: "MK",
+      dueOn: on("2025-12-15"),
+      measure: "occlusion",
+      done: true,
+    };
+    const pack = monthPack(reading.table, measures(), on("2025-12-01"), rules, { action, targets: { occlusion: 5 } });
+    expect(pack.action?.moved?.now.measure).toBe("occlusion");
+    expect(["higher", "lower", "cannot tell"]).toContain(pack.action?.moved?.direction);
+    const pages = packPages(pack, measures());
+    expect(pages.map(({ title }) => title)).toEqual([
+      "The month",
+      "Time",
+      "Where and with what",
+      "People and things to do",
+    ]);
+    expect(pages[0]?.lines[0]).toBe("Last month's action: New connectors on ward A.");
+    for (const line of pages
+      .flatMap(({ lines }) => lines)
+      .filter((one) => /\d %/.test(one) && !/band|Not known/.test(one)))
+      expect(line).toMatch(/ in \d|exact|chance/);
+    const wards = pack.funnels.find(({ measure }) => measure === "occlusion")?.units ?? [];
+    const whole = pack.year.figures.find(({ measure, stratum }) => measure === "occlusion" && !stratum);
+    expect(wards.reduce((sum, { events }) => sum + events, 0)).toBe(whole?.numerator);
+    expect(wards.reduce((sum, { expected }) => sum + expected, 0)).toBeCloseTo(whole?.numerator ?? Number.NaN, 9);
   });
 });
 

@@ -101,6 +101,7 @@ function answers(policy: PolicyTable): string {
     learningCurve(facts, "S1", limits),
     exportLines(table, disguise, limits),
     armMap(table, named("occlusion"), period, "position along the arm", rules),
+    armMap(table, named("occlusion"), period, "catheter over vein", rules),
   ]);
 }
 

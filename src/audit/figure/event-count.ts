@@ -3,6 +3,7 @@ import type { SurveillanceRule } from "../../core/dwell/index.ts";
 import { isKnown } from "../../core/missing/index.ts";
 import { daysKept, type DatedEvent, type LineFacts } from "../line/index.ts";
 import type { Measure } from "../measure/index.ts";
+import { claimedEvent } from "../quality/index.ts";
 import type { Period } from "./figure.ts";
 
 type EventNumerator = Extract<Measure["numerator"], { readonly count: "events" }>;
@@ -14,7 +15,7 @@ export interface CountedEvent {
 
 export interface EventCount {
   readonly counted: readonly CountedEvent[];
-  /** Events whose flag nobody set: they may count. */
+  /** Events whose flag nobody set, and reasons of removal that name an event nobody wrote down: they may count. */
   readonly mayCount: readonly CountedEvent[];
 }
 
@@ -50,6 +51,10 @@ export function countEvents(
       if (verdict === true) all.push({ line, on: dated.on });
       else if (verdict === undefined && within(dated)) mayCount.push({ line, on: dated.on });
     }
+    const claimed = claimedEvent(line.row);
+    const on = line.endedOn;
+    if (claimed !== undefined && on !== undefined && within({ on }) && [claimed, "any"].includes(numerator.event))
+      mayCount.push({ line, on });
   }
   const merged = numerator.flag === "surveillance" ? onceInFrame(all, rule) : all;
   return { counted: merged.filter(within), mayCount };

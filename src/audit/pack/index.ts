@@ -7,4 +7,5 @@ export {
   type MonthAction,
   type MonthFigure,
   type MonthPack,
+  type PackExtras,
 } from "./month-pack.ts";

@@ -61,6 +61,12 @@ export interface MonthAction {
   readonly done: boolean;
 }
 
+/** What the service adds: last month's action, and agreed rates per 1000 days to watch by where its base is small. */
+export interface PackExtras {
+  readonly action?: MonthAction;
+  readonly targets?: Readonly<Record<string, number>>;
+}
+
 export interface MonthPack {
   readonly month: Period;
   readonly before: Period;
@@ -117,7 +123,7 @@ export function monthPack(
   measures: readonly Measure[],
   month: CivilDate,
   rules: AuditRules,
-  action?: MonthAction,
+  { action, targets = {} }: PackExtras = {},
 ): MonthPack {
   const from = firstOfMonth(month, 0);
   const to = firstOfMonth(month, 1);
@@ -150,7 +156,7 @@ export function monthPack(
     linesGiven: report.linesGiven,
     declinedInstead: declinedIn(table, now),
     enough: measures.flatMap((measure) => enoughFor(measure, earlier.get(measure.id), now, rules)),
-    monitor: monitorOf(table, measures, year, rules),
+    monitor: monitorOf(table, measures, year, rules, targets),
     year: overYear,
     funnels: measures.filter(({ id }) => WATCHED.has(id)).map((measure) => funnelOf(measure, overYear, rules)),
     noOwner: listed("no-owner", (key) => wardOf(rowOf.get(key)?.ward)),
@@ -229,6 +235,7 @@ function monitorOf(
   measures: readonly Measure[],
   year: Period,
   rules: AuditRules,
+  targets: NonNullable<PackExtras["targets"]>,
 ): ServiceMonitor | undefined {
   const first = table.lines
     .flatMap(({ placed }) => (placed ? [dayNumber(localDate(placed))] : []))
@@ -240,7 +247,7 @@ function monitorOf(
   const base = periodOf(table, start, year.from);
   const stays = checkTable(table, rules.limits, rules.surveillance).facts.flatMap(({ stay }) => (stay ? [stay] : []));
   const known = (period: Period) => lineDays(stays, period, "exact line-days", NOON).days > 0;
-  return known(base) && known(year) ? monitorService(table, watched, base, year, rules) : undefined;
+  return known(base) && known(year) ? monitorService(table, watched, base, year, rules, targets) : undefined;
 }
 
 function funnelOf(measure: Measure, year: AuditReport, { limits }: AuditRules): MonthPack["funnels"][number] {

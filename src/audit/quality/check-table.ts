@@ -2,7 +2,7 @@ import { dayNumber } from "../../core/calendar/index.ts";
 import { endOf, localDate, stayInMinutes, type SurveillanceRule } from "../../core/dwell/index.ts";
 import { isKnown } from "../../core/missing/index.ts";
 import type { CountLimits } from "../../policy/index.ts";
-import { lineFacts, ratioOf, type AuditTable, type LineFacts, type LineRow } from "../line/index.ts";
+import { lineFacts, ratioOf, type AuditTable, type LineFacts, type LineRow, type RowEventKind } from "../line/index.ts";
 
 /** stop: in no figure until mended; hold: out of the figures it touches; warn: shown and kept. */
 export type Severity = "stop" | "hold" | "warn";
@@ -42,7 +42,7 @@ export interface CheckedTable {
 }
 
 /** Reasons of removal that claim an event of a kind. */
-const CLAIMS: Readonly<Record<string, string>> = { infection: "infection", clot: "thrombosis" };
+const CLAIMS: Readonly<Record<string, RowEventKind>> = { infection: "infection", clot: "thrombosis" };
 
 /**
  * The quality rules over a table; a stopped row is in no figure, and every figure says how many rows it used of all.
@@ -113,10 +113,15 @@ function codesOf(facts: LineFacts, asOfDay: number, limits: CountLimits): Set<Qu
     else if (outside) codes.add("E2");
     else if (event.kind === "infection" && event.surveillance === true && !eligible) codes.add("E3");
   }
-  const claimed = row.end.kind === "removed" && isKnown(row.end.reason) ? CLAIMS[row.end.reason] : undefined;
-  if (claimed && !row.events.some(({ kind }) => kind === claimed)) codes.add("E5");
+  if (claimedEvent(row) !== undefined) codes.add("E5");
   if (!ratioIsPossible(row, limits)) codes.add("C1");
   return codes;
+}
+
+/** The kind of event a reason of removal names although nobody wrote one down. */
+export function claimedEvent({ end, events }: LineRow): RowEventKind | undefined {
+  const claimed = end.kind === "removed" && isKnown(end.reason) ? CLAIMS[end.reason] : undefined;
+  return claimed && !events.some(({ kind }) => kind === claimed) ? claimed : undefined;
 }
 
 /** Whether the ratio of a row can be believed; a row without one is not at fault. */

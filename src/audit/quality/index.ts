@@ -1,5 +1,6 @@
 export {
   checkTable,
+  claimedEvent,
   QUALITY_RULES,
   ratioIsPossible,
   type CheckedTable,

@@ -5,6 +5,7 @@ import { monitorLines, safetyStatement } from "../../language/index.ts";
 import { defaultPolicy } from "../../policy/index.ts";
 import type { Command } from "./command.ts";
 import { lineTableInput } from "./line-table.ts";
+import { targetsOf } from "./targets.ts";
 
 /** Watched when nothing else is asked: each on its own chart, for all together would drown infection. */
 const USUAL = ["infection-clinical", "thrombosis", "occlusion"];
@@ -50,15 +51,3 @@ export const chartCommand: Command = {
     return { exit, output: [...monitorLines(answer), "", safetyStatement].join("\n") };
   },
 };
-
-/** "thrombosis=1.5,occlusion=4" as rates by measure; undefined for anything else. */
-function targetsOf(text: string): Readonly<Record<string, number>> | undefined {
-  const parts = text
-    .split(",")
-    .map((part) => part.trim())
-    .filter(Boolean);
-  const read = parts.map((part) => part.split("="));
-  return read.every(([name, rate]) => name && Number(rate) > 0)
-    ? Object.fromEntries(read.map(([name, rate]) => [name as string, Number(rate)]))
-    : undefined;
-}

@@ -1,0 +1,117 @@
+import { dayNumber } from "../../core/calendar/index.ts";
+import { localDate, stayDates, type LineClock, type Stay } from "../../core/dwell/index.ts";
+import { figureForm, incidenceRate, rateWithMissingEnds } from "../../core/incidence/index.ts";
+import { isKnown } from "../../core/missing/index.ts";
+import type { LineFacts } from "../line/index.ts";
+import type { Measure } from "../measure/index.ts";
+import { countEvents } from "./event-count.ts";
+import type { Figure } from "./figure.ts";
+import { countDays, daysOf, isLostBefore, type Part, type Scene } from "./part.ts";
+import { BARE_COUNT } from "./share-figure.ts";
+
+/** Events over line-days, with what unknown ends and unset flags could do to the rate. */
+export function eventRate(
+  measure: Measure,
+  numerator: Extract<Measure["numerator"], { readonly count: "events" }>,
+  part: Part,
+  { limits, surveillance, period, provisionalDay, closes }: Scene,
+): Figure {
+  const clock = measure.clock as LineClock;
+  const { counted, mayCount } = countEvents(part.lines, numerator, period, surveillance);
+  const { fewest, mostDays, mayUse } = daysOf(part, period, clock);
+  const seen = new Set(counted.map(({ line }) => line));
+  const hidden = part.lines.filter(
+    (line) => isLostBefore(line, closes) && (line.placedOn as number) < closes && !seen.has(line),
+  );
+  const level = limits.level;
+  const events = counted.length;
+  const days = fewest.days;
+  const possible = mayCount.length + hidden.length;
+  const rate = days > 0 ? incidenceRate({ events, days, clock }, level, "exact") : undefined;
+  const bounds =
+    days > 0 && (possible > 0 || mostDays > days)
+      ? rateWithMissingEnds(
+          { knownEvents: events, possibleEvents: possible, fewestDays: days, mostDays, clock },
+          level,
+          "exact",
+        )
+      : undefined;
+  return {
+    measure: measure.id,
+    stratum: part.stratum,
+    form: rate ? figureForm(events, limits.fewestForEstimate) : "nothing to count over",
+    numerator: events,
+    denominator: days,
+    value: rate?.perThousand,
+    interval: { name: "exact Poisson", level, limits: rate && { lower: rate.lower, upper: rate.upper } },
+    used: fewest.linesUsed,
+    given: mayUse + part.stopped,
+    missing: {
+      count: possible,
+      bounds: bounds && { lower: bounds.lowestPerThousand, upper: bounds.highestPerThousand },
+      outer: bounds?.outer,
+    },
+    provisional: counted.filter(({ on }) => on >= provisionalDay).length,
+    lines: counted.map(({ line }) => line.row.key),
+  };
+}
+
+/** Line-days themselves, or the idle ones among them. */
+export function dayFigure(measure: Measure, of: "line days" | "idle days", part: Part, scene: Scene): Figure {
+  const clock = measure.clock as LineClock;
+  const level = scene.limits.level;
+  if (of === "line days") {
+    const { fewest: days } = daysOf(part, scene.period, clock);
+    return {
+      measure: measure.id,
+      stratum: part.stratum,
+      form: "count",
+      numerator: days.days,
+      denominator: undefined,
+      value: undefined,
+      interval: { ...BARE_COUNT, level },
+      used: days.linesUsed,
+      given: days.linesUsed + part.stopped,
+      missing: { count: 0, bounds: undefined, outer: undefined },
+      provisional: 0,
+      lines: [],
+    };
+  }
+  const touched = part.lines.filter(({ stay }) => touches(stay, scene));
+  const usable = touched.filter(({ row }) => isKnown(row.idleDays));
+  const days = countDays(
+    usable.map(({ stay }) => stay),
+    scene.period,
+    clock,
+  );
+  const idle = usable.filter((line) => idleWithin(line, scene) > 0);
+  const numerator = idle.reduce((sum, line) => sum + idleWithin(line, scene), 0);
+  const empty = !(days.days > 0);
+  return {
+    measure: measure.id,
+    stratum: part.stratum,
+    form: empty ? "nothing to count over" : "count",
+    numerator,
+    denominator: days.days,
+    value: empty ? undefined : numerator / days.days,
+    interval: { name: "none: days of one line hang together", limits: undefined, level },
+    used: days.linesUsed,
+    given: touched.length + part.stopped,
+    missing: { count: touched.length - usable.length, bounds: undefined, outer: undefined },
+    provisional: 0,
+    lines: idle.map(({ row }) => row.key),
+  };
+}
+
+const touches = (stay: Stay | undefined, { opens, closes }: Scene): boolean => {
+  if (stay === undefined) return false;
+  const { first, last } = stayDates(stay);
+  return first < closes && last >= opens;
+};
+
+/** Idle days run back from the end of the stay; only those inside the period count. */
+function idleWithin({ row, stay }: LineFacts, { opens, closes }: Scene): number {
+  if (!isKnown(row.idleDays) || !stay) return 0;
+  const last = dayNumber(localDate(stay.end.kind === "removed" ? stay.end.at : stay.end.lastKnown));
+  return Math.max(0, Math.min(last, closes) - Math.max(last - row.idleDays, opens));
+}

@@ -1,0 +1,119 @@
+import { dayNumber } from "../../core/calendar/index.ts";
+import { lineDays, localDate, NOON, type LineClock, type Stay, type SurveillanceRule } from "../../core/dwell/index.ts";
+import { isKnown } from "../../core/missing/index.ts";
+import { day } from "../../core/quantity/index.ts";
+import type { CountLimits } from "../../policy/index.ts";
+import type { LineFacts, ReferralRow } from "../line/index.ts";
+import type { Figure, Period } from "./figure.ts";
+import { stratumOf, type StratumName } from "./stratum.ts";
+
+/** What an audit is held to: the local limits and the surveillance rule in force. */
+export interface AuditRules {
+  readonly limits: CountLimits;
+  readonly surveillance: SurveillanceRule;
+}
+
+export interface Scene extends AuditRules {
+  readonly period: Period;
+  readonly opens: number;
+  readonly closes: number;
+  readonly provisionalDay: number;
+}
+
+/** Rows of one stratum. Referrals are split by ward only: nothing else is known of them. */
+export interface Part {
+  readonly stratum: Figure["stratum"];
+  readonly lines: readonly LineFacts[];
+  readonly referrals: readonly ReferralRow[];
+  /** Rows a stop rule took out; told with the whole service, for their stratum is not believed. */
+  readonly stopped: number;
+}
+
+/** Far more than any window after removal or any repeat frame: no event of an older line can touch the period. */
+const LONGEST_AFTER = 400;
+
+/** Lines that could matter to the period at all; the others cost time and no figure. */
+export const mayCount = ({ placedOn, endedOn }: LineFacts, { opens, closes }: Scene): boolean =>
+  (placedOn as number) < closes && (endedOn === undefined || endedOn >= opens - LONGEST_AFTER);
+
+/** Nobody knows what became of it, and it was last seen before a day: what happened on that day may be hidden. */
+export const isLostBefore = ({ row }: LineFacts, day: number): boolean =>
+  row.end.kind === "unknown" && dayNumber(localDate(row.end.lastKnown)) < day;
+
+/** The parts of the service by one thing; not known is a part of its own. */
+export function partsBy(by: StratumName, whole: Part, limits: CountLimits): readonly Part[] {
+  const lines = new Map<string, LineFacts[]>();
+  const referrals = new Map<string, ReferralRow[]>();
+  for (const line of whole.lines) {
+    const value = stratumOf(line.row, by, limits);
+    const own = lines.get(value);
+    if (own) own.push(line);
+    else lines.set(value, [line]);
+  }
+  if (by === "ward")
+    for (const referral of whole.referrals) {
+      const value = isKnown(referral.ward) ? referral.ward : "not known";
+      referrals.set(value, [...(referrals.get(value) ?? []), referral]);
+    }
+  return [...new Set([...lines.keys(), ...referrals.keys()])].sort(inOrder).map((value) => ({
+    stratum: { by, value },
+    lines: lines.get(value) ?? [],
+    referrals: referrals.get(value) ?? [],
+    stopped: 0,
+  }));
+}
+
+const collator = new Intl.Collator("en", { numeric: true });
+/** "not known" stands last; the others by their own order. */
+const inOrder = (a: string, b: string): number =>
+  Number(a === "not known") - Number(b === "not known") || collator.compare(a, b);
+
+type Days = ReturnType<typeof lineDays>;
+interface PartDays {
+  readonly fewest: Days;
+  readonly mostDays: Days["days"];
+  /** Lines that may have had a day in the period. */
+  readonly mayUse: number;
+}
+
+/** Days of a part on a clock are asked for by every measure: they are counted once for each part. */
+const COUNTED = new WeakMap<Part, Map<string, PartDays>>();
+
+export function daysOf(part: Part, period: Period, clock: LineClock): PartDays {
+  const own = COUNTED.get(part) ?? new Map<string, PartDays>();
+  COUNTED.set(part, own);
+  const kept = own.get(clock);
+  if (kept) return kept;
+  const fewest = countDays(
+    part.lines.map(({ stay }) => stay),
+    period,
+    clock,
+  );
+  // only a line of unknown end can have been in for longer
+  const unknown = part.lines.filter(({ row }) => row.end.kind === "unknown");
+  const seen = countDays(
+    unknown.map(({ stay }) => stay),
+    period,
+    clock,
+  );
+  const longest = countDays(
+    unknown.map((line) => line.longest),
+    period,
+    clock,
+  );
+  const counted = {
+    fewest,
+    mostDays: day(fewest.days + Math.max(0, longest.days - seen.days)),
+    mayUse: fewest.linesUsed + longest.linesUsed - seen.linesUsed,
+  };
+  own.set(clock, counted);
+  return counted;
+}
+
+export const countDays = (stays: readonly (Stay | undefined)[], period: Period, clock: LineClock): Days =>
+  lineDays(
+    stays.filter((stay): stay is Stay => stay !== undefined),
+    period,
+    clock,
+    NOON,
+  );
