@@ -78,10 +78,7 @@ export function simulatedLines(rows: number): Lines {
         Math.log(0.0025) + 3 * ((ratio[i] as number) - 0.35) + 0.15 * size + 0.2 * ill - 0.1 * (armLeft[i] as number),
       ),
       Math.exp(
-        Math.log(0.042) +
-          0.004 * ((age[i] as number) - 58) +
-          0.2 * intensive -
-          0.001 * ((weight[i] as number) - 74),
+        Math.log(0.042) + 0.004 * ((age[i] as number) - 58) + 0.2 * intensive - 0.001 * ((weight[i] as number) - 74),
       ),
     ];
   };

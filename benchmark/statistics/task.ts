@@ -29,9 +29,11 @@ function column(name: ColumnName): Float64Array {
 
 const name = task.replace(/-(day|minute)$/, "");
 const exit = column(task.endsWith("-day") ? "t_day" : "t_min");
-const state = Uint8Array.from(column("state"));
+const state = new Uint8Array(column("state"));
 const event = /^(kaplan|log|cox|poisson)/.test(name) ? state.map((kind) => (kind === 1 ? 1 : 0)) : state;
-const group = /^(log-rank|gray)/.test(name) ? Uint8Array.from(column("stratum"), (code) => code - 1) : new Uint8Array(0);
+const group = /^(log-rank|gray)/.test(name)
+  ? Uint8Array.from(column("stratum"), (code) => code - 1)
+  : new Uint8Array(0);
 const covariates = /^(cox|poisson|fine-gray)/.test(name)
   ? EIGHT.map((each) => ({ name: each, values: column(each) }))
   : [];
