@@ -32,7 +32,7 @@ const exit = column(task.endsWith("-day") ? "t_day" : "t_min");
 const state = new Uint8Array(column("state"));
 const event = /^(kaplan|log|cox|poisson)/.test(name) ? state.map((kind) => (kind === 1 ? 1 : 0)) : state;
 const group = /^(log-rank|gray)/.test(name)
-  ? Uint8Array.from(column("stratum"), (code) => code - 1)
+  ? new Uint8Array(column("stratum")).map((code) => code - 1)
   : new Uint8Array(0);
 const covariates = /^(cox|poisson|fine-gray)/.test(name)
   ? EIGHT.map((each) => ({ name: each, values: column(each) }))

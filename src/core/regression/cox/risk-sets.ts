@@ -54,7 +54,17 @@ export function riskSets(times: EventTimes): RiskSets {
     if (times.stratum !== undefined) stratum[i] = times.stratum[row] as number;
   }
   const leaving = times.entry === undefined ? new Uint32Array(0) : byStratum(ascendingOrder(entry).reverse(), stratum);
-  const found: number[][] = [];
+  const most = countPlaces(exit, event, stratum);
+  const found = {
+    time: new Float64Array(most),
+    stratum: new Float64Array(most),
+    first: new Uint32Array(most),
+    joined: new Uint32Array(most),
+    left: new Uint32Array(most),
+    deaths: new Uint32Array(most),
+    deathsEnd: new Uint32Array(most),
+  };
+  let places = 0;
   let first = 0;
   let left = 0;
   for (let i = 0; i < rows;) {
@@ -77,9 +87,15 @@ export function riskSets(times: EventTimes): RiskSets {
         left += 1;
       }
     }
-    found.push([now, stratum[deaths] as number, first, i, left, deaths, deathsEnd]);
+    found.time[places] = now;
+    found.stratum[places] = stratum[deaths] as number;
+    found.first[places] = first;
+    found.joined[places] = i;
+    found.left[places] = left;
+    found.deaths[places] = deaths;
+    found.deathsEnd[places] = deathsEnd;
+    places += 1;
   }
-  const column = (k: number) => found.map((place) => place[k] as number);
   return {
     rows,
     source,
@@ -87,15 +103,19 @@ export function riskSets(times: EventTimes): RiskSets {
     entry,
     event,
     leaving,
-    places: found.length,
-    time: Float64Array.from(column(0)),
-    stratum: Float64Array.from(column(1)),
-    first: Uint32Array.from(column(2)),
-    joined: Uint32Array.from(column(3)),
-    left: Uint32Array.from(column(4)),
-    deaths: Uint32Array.from(column(5)),
-    deathsEnd: Uint32Array.from(column(6)),
+    places,
+    ...found,
   };
+}
+
+/** Strata and times with an event, in rows laid out with the events first among equals. */
+function countPlaces(exit: Float64Array, event: Uint8Array, stratum: Float64Array): number {
+  let places = 0;
+  for (let i = 0; i < exit.length; i += 1) {
+    const again = i > 0 && event[i - 1] === 1 && exit[i] === exit[i - 1] && stratum[i] === stratum[i - 1];
+    if (event[i] === 1 && !again) places += 1;
+  }
+  return places;
 }
 
 function checkTimes(times: EventTimes, rows: number): void {
