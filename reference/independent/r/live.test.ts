@@ -28,7 +28,7 @@ const SCRIPTS: readonly Script[] = [
 function rscript(args: readonly string[], folder?: string): { readonly ok: boolean; readonly output: string } {
   const cwd = folder === undefined ? undefined : fileURLToPath(new URL(`../${folder}/`, import.meta.url));
   const run = spawnSync("Rscript", ["--vanilla", ...args], { encoding: "utf8", cwd, maxBuffer: 1 << 28 });
-  return { ok: run.status === 0, output: run.status === 0 ? run.stdout : String(run.stderr ?? run.error) };
+  return { ok: run.status === 0, output: run.status === 0 ? run.stdout : run.stderr };
 }
 
 /** Every number of a JSON text in the order it stands; what R does not give is null and has to stay so. */
@@ -42,6 +42,7 @@ const version = rscript(["-e", "cat(R.version.string)"]);
 
 describe("R run live against the values kept", () => {
   if (!version.ok) {
+    console.log("R is not installed here: its kept values stand unrepeated. Install r-base-core to repeat them.");
     test("R is not installed here: the kept values stand unrepeated; install r-base-core to repeat them", () => {
       expect(version.ok).toBe(false);
     });
@@ -50,6 +51,7 @@ describe("R run live against the values kept", () => {
   for (const { folder, name, packages, tolerance } of SCRIPTS) {
     const absent = packages.filter((each) => !rscript(["-e", `library(${each})`]).ok);
     if (absent.length > 0) {
+      console.log(`${name} is not repeated: ${version.output} lacks ${absent.join(", ")}.`);
       test(`${name} is not repeated here: ${version.output} lacks ${absent.join(", ")}`, () => {
         expect(absent).not.toEqual([]);
       });

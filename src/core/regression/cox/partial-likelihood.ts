@@ -11,6 +11,8 @@ export interface CoxRows {
   /** In the layout of the risk sets. */
   readonly cells: Float64Array;
   readonly ties: Ties;
+  /** Two numbers a row to work in: a fit asks for the likelihood many times. */
+  readonly room: { readonly theta: Float64Array; readonly hazard: Float64Array };
 }
 
 /** Mean and covariance of the covariates over a risk set. */
@@ -67,9 +69,10 @@ function overEvents({ sets, size, cells }: CoxRows, place: Float64Array): { sum:
  *   H of a row: the steps d / sum theta over the event times it was at risk at, thinned for its own tied events
  * The risk sets then need only theta and theta x.
  */
-function summedLikelihood({ sets, size, cells, ties }: CoxRows, place: Float64Array): Point | undefined {
-  const theta = relativeHazards(cells, size, place);
-  const { sum: score, value: events } = overEvents({ sets, size, cells, ties }, place);
+function summedLikelihood(rows: CoxRows, place: Float64Array): Point | undefined {
+  const { sets, size, cells, ties, room } = rows;
+  const theta = relativeHazards(cells, size, place, room.theta);
+  const { sum: score, value: events } = overEvents(rows, place);
   const means = new Float64Array(size * size);
   const mean = new Float64Array(size);
   const steps = new Float64Array(sets.places);
@@ -91,7 +94,7 @@ function summedLikelihood({ sets, size, cells, ties }: CoxRows, place: Float64Ar
     }
   });
   if (!Number.isFinite(value)) return undefined;
-  const weight = hazardWeights(sets, theta, steps, spared);
+  const weight = hazardWeights(rows, steps, spared);
   const information = new Float64Array(size * size);
   addSquares(information, cells, size, { from: 0, to: sets.rows, weight });
   for (let at = 0; at < information.length; at += 1) {
@@ -102,12 +105,13 @@ function summedLikelihood({ sets, size, cells, ties }: CoxRows, place: Float64Ar
 }
 
 /** Theta times the hazard each row was at risk of. Places run by stratum and falling time, and so do the rows. */
-function hazardWeights(sets: RiskSets, theta: Float64Array, steps: Float64Array, spared: Float64Array): Float64Array {
+function hazardWeights({ sets, room }: CoxRows, steps: Float64Array, spared: Float64Array): Float64Array {
   const upTo = Float64Array.from(steps); // over the stratum, from its earliest time to the time of the place
   for (let p = sets.places - 2; p >= 0; p -= 1) {
     if (sets.first[p] === sets.first[p + 1]) upTo[p] = (upTo[p] as number) + (upTo[p + 1] as number);
   }
-  const hazard = new Float64Array(sets.rows);
+  const { theta, hazard } = room;
+  hazard.fill(0);
   let row = 0;
   let left = 0;
   for (let p = 0; p < sets.places; p += 1) {
@@ -163,7 +167,7 @@ export function riskSetAt(sets: RiskSets, place: number): number[] {
   const time = sets.time[place] as number;
   const rows: number[] = [];
   for (let row = sets.first[place] as number; row < (sets.joined[place] as number); row += 1) {
-    if ((sets.entry[row] as number) < time) rows.push(row);
+    if (sets.entry === undefined || (sets.entry[row] as number) < time) rows.push(row);
   }
   return rows;
 }

@@ -16,9 +16,9 @@ export interface RiskSets {
   readonly rows: number;
   /** Row in the layout -> row as given. */
   readonly source: Uint32Array;
-  /** Exit, entry (or minus infinity) and event, in the layout. */
+  /** Exit, entry where there is one, and event, in the layout. */
   readonly exit: Float64Array;
-  readonly entry: Float64Array;
+  readonly entry: Float64Array | undefined;
   readonly event: Uint8Array;
   /** Rows of the layout by stratum and falling entry. */
   readonly leaving: Uint32Array;
@@ -43,17 +43,17 @@ export function riskSets(times: EventTimes): RiskSets {
   const byExit = ascendingOrder(times.exit).reverse();
   const source = eventsFirst(byStratum(byExit, times.stratum), times);
   const exit = new Float64Array(rows);
-  const entry = new Float64Array(rows).fill(-Infinity);
+  const entry = times.entry === undefined ? undefined : new Float64Array(rows);
   const event = new Uint8Array(rows);
   const stratum = new Float64Array(rows);
   for (let i = 0; i < rows; i += 1) {
     const row = source[i] as number;
     exit[i] = times.exit[row] as number;
     event[i] = times.event[row] as number;
-    if (times.entry !== undefined) entry[i] = times.entry[row] as number;
+    if (entry !== undefined) entry[i] = times.entry?.[row] as number;
     if (times.stratum !== undefined) stratum[i] = times.stratum[row] as number;
   }
-  const leaving = times.entry === undefined ? new Uint32Array(0) : byStratum(ascendingOrder(entry).reverse(), stratum);
+  const leaving = entry === undefined ? new Uint32Array(0) : byStratum(ascendingOrder(entry).reverse(), stratum);
   const most = countPlaces(exit, event, stratum);
   const found = {
     time: new Float64Array(most),
@@ -78,7 +78,7 @@ export function riskSets(times: EventTimes): RiskSets {
     const deathsEnd = i;
     while (i < rows && exit[i] === now && stratum[i] === stratum[deaths]) i += 1;
     if (deathsEnd === deaths) continue;
-    if (times.entry !== undefined) {
+    if (entry !== undefined) {
       while (
         left < rows &&
         stratum[leaving[left] as number] === stratum[deaths] &&

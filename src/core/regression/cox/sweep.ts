@@ -90,9 +90,13 @@ function addRow(sums: Sums, rows: Weighted, row: number, sign: 1 | -1): void {
 }
 
 /** exp(x b) for every row. */
-export function relativeHazards(cells: Float64Array, size: number, place: ArrayLike<number>): Float64Array {
-  const rows = size > 0 ? cells.length / size : 0;
-  const theta = new Float64Array(rows);
+export function relativeHazards(
+  cells: Float64Array,
+  size: number,
+  place: ArrayLike<number>,
+  theta: Float64Array = new Float64Array(size > 0 ? cells.length / size : 0),
+): Float64Array {
+  const rows = theta.length;
   for (let i = 0; i < rows; i += 1) {
     let sum = 0;
     for (let j = 0; j < size; j += 1) sum += (cells[i * size + j] as number) * (place[j] as number);

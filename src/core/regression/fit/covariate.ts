@@ -61,12 +61,32 @@ export function designOf(
       const mean = centre[j] as number;
       const divide = (scale[j] as number) || 1;
       for (let k = start; k < end; k += 1) {
-        const row = order === undefined ? k : (order[k] as number);
-        cells[k * width + lead + j] = ((values[row] as number) - mean) / divide;
+        cells[k * width + lead + j] = ((values[k] as number) - mean) / divide;
       }
     }
   }
+  if (order !== undefined) putInOrder(cells, width, order);
   return { rows, size, names: covariates.map((covariate) => covariate.name), cells, centre, scale };
+}
+
+/**
+ * Moves whole rows along the cycles of the order, in place: a row is one piece of memory, where its columns would be
+ * looked for one by one in theirs.
+ */
+function putInOrder(cells: Float64Array, width: number, order: Uint32Array): void {
+  const done = new Uint8Array(order.length);
+  const held = new Float64Array(width);
+  for (let start = 0; start < order.length; start += 1) {
+    if (done[start] === 1) continue;
+    for (let j = 0; j < width; j += 1) held[j] = cells[start * width + j] as number;
+    let to = start;
+    for (let from = order[to] as number; from !== start; to = from, from = order[to] as number) {
+      done[to] = 1;
+      for (let j = 0; j < width; j += 1) cells[to * width + j] = cells[from * width + j] as number;
+    }
+    done[to] = 1;
+    for (let j = 0; j < width; j += 1) cells[to * width + j] = held[j] as number;
+  }
 }
 
 /** The sum of log scales: what the log determinant of the information gains in the units asked for. */
