@@ -1,2 +1,3 @@
 export { posterior, shrinkRates, type ShrunkRate, type ShrunkRates, type UnitCounts } from "./gamma-poisson.ts";
 export { binomialFunnel, overdispersion, poissonFunnel, type Overdispersion } from "./funnel.ts";
+export { fullBayesRates, type FullBayesRates, type SpreadPrior } from "./full-bayes.ts";
