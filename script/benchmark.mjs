@@ -1,10 +1,14 @@
 // @ts-check
 // Bundles the benchmarks as the product is bundled, then runs them: the development loader would be measured instead.
+// `statistics` runs the race of the statistics against R instead, which takes some minutes.
 import { build } from "esbuild";
 
+const statistics = process.argv[2] === "statistics";
+const entryPoints = statistics ? ["benchmark/statistics/run.ts", "benchmark/statistics/task.ts"] : ["benchmark/run.ts"];
+const outdir = statistics ? "dist/benchmark/statistics" : "dist/benchmark";
 await build({
-  entryPoints: ["benchmark/run.ts"],
-  outfile: "dist/benchmark/run.js",
+  entryPoints,
+  outdir,
   bundle: true,
   platform: "node",
   format: "esm",
@@ -12,4 +16,5 @@ await build({
   packages: "external",
   logLevel: "warning",
 });
-await import(new URL("../dist/benchmark/run.js", import.meta.url).href);
+if (statistics) process.argv.splice(2, 1);
+await import(new URL(`../${outdir}/run.js`, import.meta.url).href);

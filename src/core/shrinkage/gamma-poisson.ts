@@ -46,15 +46,7 @@ export type ShrunkRates =
  * Example: ten pumps: a 0.822268, b 1.258954; 5 failures in 94.32: 0.0609158.
  */
 export function shrinkRates(units: UnitCounts): ShrunkRates {
-  const count = Float64Array.from(units.count);
-  const exposure = Float64Array.from(units.exposure);
-  const events = count.reduce((a, b) => a + b, 0);
-  const time = exposure.reduce((a, b) => a + b, 0);
-  if (count.length < 2 || !(events > 0)) {
-    throw new RangeError(
-      `There are ${count.length} units with ${events} events; shrinking needs two units and an event.`,
-    );
-  }
+  const { count, exposure, events, time } = checkUnits(units);
   const fit = negativeBinomialRegression({ count, exposure, covariates: [] });
   const pooled = events / time;
   const pearson = count.reduce(
@@ -74,6 +66,25 @@ export function shrinkRates(units: UnitCounts): ShrunkRates {
     logLikelihood: fit.logLikelihood,
     units: Array.from(count, (x, i) => posterior(shape, rate, x, exposure[i] as number)),
   };
+}
+
+/** Two units or more with an event among them, else RangeError. */
+export function checkUnits(units: UnitCounts): {
+  readonly count: Float64Array;
+  readonly exposure: Float64Array;
+  readonly events: number;
+  readonly time: number;
+} {
+  const count = Float64Array.from(units.count);
+  const exposure = Float64Array.from(units.exposure);
+  const events = count.reduce((a, b) => a + b, 0);
+  const time = exposure.reduce((a, b) => a + b, 0);
+  if (count.length < 2 || !(events > 0)) {
+    throw new RangeError(
+      `There are ${count.length} units with ${events} events; shrinking needs two units and an event.`,
+    );
+  }
+  return { count, exposure, events, time };
 }
 
 /**

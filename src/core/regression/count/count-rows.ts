@@ -1,4 +1,5 @@
 import { type Covariate, designOf, type Design } from "../fit/covariate.ts";
+import { addSquares, mirror } from "../linear/gram.ts";
 
 /** Rows of a regression with an intercept: the count or outcome, and the time it was watched. */
 export interface CountInput {
@@ -32,9 +33,8 @@ export function countRows(input: CountInput): CountRows {
       throw new RangeError(`There are ${rows} counts and ${values.length} of ${name}; give one of each for every row.`);
     }
   }
-  const design = designOf(input.covariates, rows);
+  const design = designOf(input.covariates, rows, undefined, true);
   const size = design.size + 1;
-  const cells = new Float64Array(rows * size);
   const count = new Float64Array(rows);
   const offset = new Float64Array(rows);
   for (let i = 0; i < rows; i += 1) {
@@ -48,10 +48,8 @@ export function countRows(input: CountInput): CountRows {
     }
     count[i] = here;
     offset[i] = Math.log(time);
-    cells[i * size] = 1;
-    for (let j = 1; j < size; j += 1) cells[i * size + j] = design.cells[i * design.size + j - 1] as number;
   }
-  return { rows, size, names: ["(intercept)", ...design.names], cells, count, offset, design };
+  return { rows, size, names: ["(intercept)", ...design.names], cells: design.cells, count, offset, design };
 }
 
 /** Linear predictor of every row. */
@@ -74,19 +72,12 @@ export function weigh(
   const score = new Float64Array(size);
   const information = new Float64Array(size * size);
   for (let i = 0; i < rows.rows; i += 1) {
-    const w = weight[i] as number;
     for (let j = 0; j < size; j += 1) {
-      const x = cells[i * size + j] as number;
-      score[j] = (score[j] as number) + x * (residual[i] as number);
-      for (let k = 0; k <= j; k += 1) {
-        const at = j * size + k;
-        information[at] = (information[at] as number) + w * x * (cells[i * size + k] as number);
-      }
+      score[j] = (score[j] as number) + (cells[i * size + j] as number) * (residual[i] as number);
     }
   }
-  for (let j = 0; j < size; j += 1) {
-    for (let k = 0; k < j; k += 1) information[k * size + j] = information[j * size + k] as number;
-  }
+  addSquares(information, cells, size, { from: 0, to: rows.rows, weight });
+  mirror(information, size);
   return { score, information };
 }
 

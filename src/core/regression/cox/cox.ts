@@ -70,7 +70,8 @@ function fitCox(input: CoxInput, ties: Ties, penalised: boolean): CoxFit | Unfit
   const design = designOf(input.covariates, sets.rows, sets.source);
   const { size, names, cells } = design;
   if (sets.places === 0) return { kind: "no events" };
-  const rows: CoxRows = { sets, size, cells, ties };
+  const room = { theta: new Float64Array(size > 0 ? sets.rows : 0), hazard: new Float64Array(sets.rows) };
+  const rows: CoxRows = { sets, size, cells, ties, room };
   // the penalty is per unit asked for, and so differs by the log of the scales
   const shift = penalised ? logScales(design) : 0;
   const objective: Objective = (place) =>

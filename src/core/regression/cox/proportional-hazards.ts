@@ -106,8 +106,8 @@ export function proportionalHazards(
 function timeWeights({ sets }: CoxRows, scale: TimeScale): Float64Array {
   const raw = new Float64Array(sets.places);
   if (scale === "kaplan-meier") {
-    const late = sets.entry.some((entry) => entry > -Infinity);
-    const curve = kaplanMeier(riskTable({ exit: sets.exit, end: sets.event, ...(late ? { entry: sets.entry } : {}) }));
+    const entry = sets.entry === undefined ? {} : { entry: sets.entry };
+    const curve = kaplanMeier(riskTable({ exit: sets.exit, end: sets.event, ...entry }));
     const before = new Map(
       Array.from(curve.time, (time, k) => [time, k === 0 ? 0 : 1 - (curve.survival[k - 1] as number)]),
     );

@@ -16,9 +16,9 @@ export interface RiskSets {
   readonly rows: number;
   /** Row in the layout -> row as given. */
   readonly source: Uint32Array;
-  /** Exit, entry (or minus infinity) and event, in the layout. */
+  /** Exit, entry where there is one, and event, in the layout. */
   readonly exit: Float64Array;
-  readonly entry: Float64Array;
+  readonly entry: Float64Array | undefined;
   readonly event: Uint8Array;
   /** Rows of the layout by stratum and falling entry. */
   readonly leaving: Uint32Array;
@@ -43,18 +43,28 @@ export function riskSets(times: EventTimes): RiskSets {
   const byExit = ascendingOrder(times.exit).reverse();
   const source = eventsFirst(byStratum(byExit, times.stratum), times);
   const exit = new Float64Array(rows);
-  const entry = new Float64Array(rows).fill(-Infinity);
+  const entry = times.entry === undefined ? undefined : new Float64Array(rows);
   const event = new Uint8Array(rows);
   const stratum = new Float64Array(rows);
   for (let i = 0; i < rows; i += 1) {
     const row = source[i] as number;
     exit[i] = times.exit[row] as number;
     event[i] = times.event[row] as number;
-    if (times.entry !== undefined) entry[i] = times.entry[row] as number;
+    if (entry !== undefined) entry[i] = times.entry?.[row] as number;
     if (times.stratum !== undefined) stratum[i] = times.stratum[row] as number;
   }
-  const leaving = times.entry === undefined ? new Uint32Array(0) : byStratum(ascendingOrder(entry).reverse(), stratum);
-  const found: number[][] = [];
+  const leaving = entry === undefined ? new Uint32Array(0) : byStratum(ascendingOrder(entry).reverse(), stratum);
+  const most = countPlaces(exit, event, stratum);
+  const found = {
+    time: new Float64Array(most),
+    stratum: new Float64Array(most),
+    first: new Uint32Array(most),
+    joined: new Uint32Array(most),
+    left: new Uint32Array(most),
+    deaths: new Uint32Array(most),
+    deathsEnd: new Uint32Array(most),
+  };
+  let places = 0;
   let first = 0;
   let left = 0;
   for (let i = 0; i < rows;) {
@@ -68,7 +78,7 @@ export function riskSets(times: EventTimes): RiskSets {
     const deathsEnd = i;
     while (i < rows && exit[i] === now && stratum[i] === stratum[deaths]) i += 1;
     if (deathsEnd === deaths) continue;
-    if (times.entry !== undefined) {
+    if (entry !== undefined) {
       while (
         left < rows &&
         stratum[leaving[left] as number] === stratum[deaths] &&
@@ -77,9 +87,15 @@ export function riskSets(times: EventTimes): RiskSets {
         left += 1;
       }
     }
-    found.push([now, stratum[deaths] as number, first, i, left, deaths, deathsEnd]);
+    found.time[places] = now;
+    found.stratum[places] = stratum[deaths] as number;
+    found.first[places] = first;
+    found.joined[places] = i;
+    found.left[places] = left;
+    found.deaths[places] = deaths;
+    found.deathsEnd[places] = deathsEnd;
+    places += 1;
   }
-  const column = (k: number) => found.map((place) => place[k] as number);
   return {
     rows,
     source,
@@ -87,15 +103,19 @@ export function riskSets(times: EventTimes): RiskSets {
     entry,
     event,
     leaving,
-    places: found.length,
-    time: Float64Array.from(column(0)),
-    stratum: Float64Array.from(column(1)),
-    first: Uint32Array.from(column(2)),
-    joined: Uint32Array.from(column(3)),
-    left: Uint32Array.from(column(4)),
-    deaths: Uint32Array.from(column(5)),
-    deathsEnd: Uint32Array.from(column(6)),
+    places,
+    ...found,
   };
+}
+
+/** Strata and times with an event, in rows laid out with the events first among equals. */
+function countPlaces(exit: Float64Array, event: Uint8Array, stratum: Float64Array): number {
+  let places = 0;
+  for (let i = 0; i < exit.length; i += 1) {
+    const again = i > 0 && event[i - 1] === 1 && exit[i] === exit[i - 1] && stratum[i] === stratum[i - 1];
+    if (event[i] === 1 && !again) places += 1;
+  }
+  return places;
 }
 
 function checkTimes(times: EventTimes, rows: number): void {

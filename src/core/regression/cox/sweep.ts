@@ -23,6 +23,8 @@ export interface Weighted {
   readonly cells: Float64Array;
   readonly theta: Float64Array;
   readonly extra?: Float64Array;
+  /** Only theta and theta x are wanted: the rest of the sums stays zero. */
+  readonly meansOnly?: boolean;
 }
 
 /**
@@ -32,7 +34,7 @@ export interface Weighted {
  */
 export function sweep(sets: RiskSets, rows: Weighted, ties: Ties, visit: Visit): void {
   const { size, extra } = rows;
-  const length = sumsSize(size, extra !== undefined);
+  const length = rows.meansOnly === true ? 1 + size : sumsSize(size, extra !== undefined);
   const sums = new Float64Array(length);
   const tied = new Float64Array(length);
   const thinned = new Float64Array(length);
@@ -69,6 +71,10 @@ function addRow(sums: Sums, rows: Weighted, row: number, sign: 1 | -1): void {
   const theta = sign * (rows.theta[row] as number);
   const start = row * size;
   sums[0] = (sums[0] as number) + theta;
+  if (rows.meansOnly === true) {
+    for (let j = 0; j < size; j += 1) sums[1 + j] = (sums[1 + j] as number) + theta * (cells[start + j] as number);
+    return;
+  }
   let at = 1 + size;
   for (let j = 0; j < size; j += 1) {
     const weighted = theta * (cells[start + j] as number);
@@ -84,9 +90,13 @@ function addRow(sums: Sums, rows: Weighted, row: number, sign: 1 | -1): void {
 }
 
 /** exp(x b) for every row. */
-export function relativeHazards(cells: Float64Array, size: number, place: ArrayLike<number>): Float64Array {
-  const rows = size > 0 ? cells.length / size : 0;
-  const theta = new Float64Array(rows);
+export function relativeHazards(
+  cells: Float64Array,
+  size: number,
+  place: ArrayLike<number>,
+  theta: Float64Array = new Float64Array(size > 0 ? cells.length / size : 0),
+): Float64Array {
+  const rows = theta.length;
   for (let i = 0; i < rows; i += 1) {
     let sum = 0;
     for (let j = 0; j < size; j += 1) sum += (cells[i * size + j] as number) * (place[j] as number);

@@ -4,11 +4,15 @@ export interface Covariate {
   readonly values: ArrayLike<number>;
 }
 
+/** Rows laid out at a time, so that the row is still in the cache when the next column comes. */
+const BLOCK = 1024;
+
 /** The columns centred and scaled to a standard deviation of one, row after row: steps are then alike in all of them. */
 export interface Design {
   readonly rows: number;
   readonly size: number;
   readonly names: readonly string[];
+  /** Row after row; a one before each when an intercept was asked for. */
   readonly cells: Float64Array;
   readonly centre: Float64Array;
   /** Standard deviation; zero for a constant column, which is left unscaled. */
@@ -16,12 +20,19 @@ export interface Design {
 }
 
 /**
- * Lays the columns out, in the order of rows given or as they stand.
+ * Lays the columns out, in the order of rows given or as they stand; with `intercept` each row begins with a one.
  * RangeError for a column of another length or with a value that is not a finite number: mend it or drop the rows.
  */
-export function designOf(covariates: readonly Covariate[], rows: number, order?: Uint32Array): Design {
+export function designOf(
+  covariates: readonly Covariate[],
+  rows: number,
+  order?: Uint32Array,
+  intercept = false,
+): Design {
   const size = covariates.length;
-  const cells = new Float64Array(rows * size);
+  const lead = intercept ? 1 : 0;
+  const width = size + lead;
+  const cells = new Float64Array(rows * width);
   const centre = new Float64Array(size);
   const scale = new Float64Array(size);
   for (const [j, { name, values }] of covariates.entries()) {
@@ -41,12 +52,41 @@ export function designOf(covariates: readonly Covariate[], rows: number, order?:
     const deviation = Math.sqrt(square / Math.max(1, rows));
     centre[j] = mean;
     scale[j] = deviation > 1e-12 * Math.abs(mean) ? deviation : 0;
-    const divide = scale[j] || 1;
-    for (let k = 0; k < rows; k += 1) {
-      cells[k * size + j] = ((values[order === undefined ? k : (order[k] as number)] as number) - mean) / divide;
+  }
+  for (let start = 0; start < rows; start += BLOCK) {
+    const end = Math.min(rows, start + BLOCK);
+    if (intercept) for (let k = start; k < end; k += 1) cells[k * width] = 1;
+    for (let j = 0; j < size; j += 1) {
+      const { values } = covariates[j] as Covariate;
+      const mean = centre[j] as number;
+      const divide = (scale[j] as number) || 1;
+      for (let k = start; k < end; k += 1) {
+        cells[k * width + lead + j] = ((values[k] as number) - mean) / divide;
+      }
     }
   }
+  if (order !== undefined) putInOrder(cells, width, order);
   return { rows, size, names: covariates.map((covariate) => covariate.name), cells, centre, scale };
+}
+
+/**
+ * Moves whole rows along the cycles of the order, in place: a row is one piece of memory, where its columns would be
+ * looked for one by one in theirs.
+ */
+function putInOrder(cells: Float64Array, width: number, order: Uint32Array): void {
+  const done = new Uint8Array(order.length);
+  const held = new Float64Array(width);
+  for (let start = 0; start < order.length; start += 1) {
+    if (done[start] === 1) continue;
+    for (let j = 0; j < width; j += 1) held[j] = cells[start * width + j] as number;
+    let to = start;
+    for (let from = order[to] as number; from !== start; to = from, from = order[to] as number) {
+      done[to] = 1;
+      for (let j = 0; j < width; j += 1) cells[to * width + j] = cells[from * width + j] as number;
+    }
+    done[to] = 1;
+    for (let j = 0; j < width; j += 1) cells[to * width + j] = held[j] as number;
+  }
 }
 
 /** The sum of log scales: what the log determinant of the information gains in the units asked for. */

@@ -17,7 +17,9 @@ export interface Censoring {
 export function censoringBefore(exit: ArrayLike<number>, end: ArrayLike<number>): Censoring {
   const order = ascendingOrder(exit);
   const rows = order.length;
-  const curve = kaplanMeier(riskTable({ exit, end: Uint8Array.from(end, (kind) => (kind === 0 ? 1 : 0)) }));
+  const censored = new Uint8Array(rows);
+  for (let i = 0; i < rows; i += 1) censored[i] = end[i] === 0 ? 1 : 0;
+  const curve = kaplanMeier(riskTable({ exit, end: censored }));
   const sorted = { exit: new Float64Array(rows), end: new Uint16Array(rows), before: new Float64Array(rows) };
   let step = 0;
   let g = 1;

@@ -63,7 +63,8 @@ export function fineGray(input: FineGrayInput, kind: number): FineGrayFit | Unfi
   const factor = cholesky(top.point.information, size);
   if ("dependent" in factor) return { kind: "collinear", covariates: [names[factor.dependent] as string] };
   const within = inverse(factor);
-  const cluster = Float64Array.from(censoring.order, (row, k) => input.cluster?.[row] ?? k);
+  const { cluster: given } = input;
+  const cluster = given === undefined ? undefined : Float64Array.from(censoring.order, (row) => given[row] as number);
   const middle = clusterMiddle(fineGrayResiduals(rows, top.place), size, cluster);
   const variance = unscaleVariance(design, sandwich(within, middle, size));
   return {

@@ -51,10 +51,10 @@ export function logRank(
       throw new RangeError(`A stratum has ${table.groups} groups and another ${groups}; use the same codes in each.`);
     }
     let before = 1;
+    const own = new Float64Array(groups);
     for (let place = 0; place < table.time.length; place += 1) {
       let n = 0;
       let d = 0;
-      const own = new Float64Array(groups);
       for (let g = 0; g < groups; g += 1) {
         n += table.atRisk[place * groups + g] as number;
         own[g] =
