@@ -1,0 +1,3 @@
+export * from "./sql/index.ts";
+export * from "./sqlite/index.ts";
+export * from "./postgresql/index.ts";
