@@ -5,3 +5,4 @@ export * from "./memory/index.ts";
 export * from "./sqlite/index.ts";
 export * from "./postgresql/index.ts";
 export * from "./open-store.ts";
+export * from "./backup/index.ts";

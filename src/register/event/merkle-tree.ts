@@ -8,6 +8,8 @@ export interface MerkleFrontier {
   readonly peaks: readonly string[];
 }
 
+type Hash = ReturnType<typeof sha256>;
+
 export interface MerkleTree {
   add(leaf: Uint8Array): void;
   /** Root over all leaves so far, in hexadecimal. */
@@ -23,10 +25,10 @@ export interface MerkleTree {
  */
 export function merkleTree(from: MerkleFrontier = { size: 0, peaks: [] }): MerkleTree {
   let { size } = from;
-  const peaks = from.peaks.map((peak) => hexToBytes(peak));
+  const peaks: Hash[] = from.peaks.map((peak) => hexToBytes(peak));
   const pair = new Uint8Array(65);
   pair[0] = 1;
-  const join = (left: Uint8Array, right: Uint8Array): Uint8Array => {
+  const join = (left: Hash, right: Hash): Hash => {
     pair.set(left, 1);
     pair.set(right, 33);
     return sha256(pair);
@@ -35,9 +37,9 @@ export function merkleTree(from: MerkleFrontier = { size: 0, peaks: [] }): Merkl
     add: (leaf) => {
       const marked = new Uint8Array(1 + leaf.length);
       marked.set(leaf, 1);
-      let node: Uint8Array = sha256(marked);
+      let node: Hash = sha256(marked);
       // like a binary counter: every trailing one bit of the size is a full subtree of the same height to be joined
-      for (let rest = size; rest % 2 === 1; rest = (rest - 1) / 2) node = join(peaks.pop() as Uint8Array, node);
+      for (let rest = size; rest % 2 === 1; rest = (rest - 1) / 2) node = join(peaks.pop() as Hash, node);
       peaks.push(node);
       size += 1;
     },
