@@ -106,7 +106,7 @@ test("PostgreSQL gives lines of events that another PostgreSQL and a SQLite file
     ["swapped", [...lines.slice(0, 2), lines[3], lines[2], ...lines.slice(4)]],
   ] as const) {
     writeFileSync(place(`${name}.ndjson`), kept.join("\n"));
-    const to = place(`${name}.sqlite`);
+    const to = place(`from-${name}.sqlite`);
     expect(await say(["restore", place(`${name}.ndjson`), "--to", to]), name).toMatchObject({
       exit: 65,
       said: { refused: "not-a-backup" },

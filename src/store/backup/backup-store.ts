@@ -1,7 +1,6 @@
 import { closeSync, existsSync, fsyncSync, mkdirSync, openSync, renameSync, rmSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { verifyStore, type Verification } from "../../register/index.ts";
-import { openMemoryStore } from "../memory/index.ts";
 import { isPostgresql, openStore } from "../open-store.ts";
 import { openSqlite, openSqliteStore } from "../sqlite/index.ts";
 import { readEventLines, writeEventLines } from "./event-lines.ts";
@@ -48,7 +47,8 @@ export async function backupStore(address: string, folder: string, stamp: string
     }
     return { file, verification };
   } finally {
-    for (const rest of ["", "-wal", "-shm"]) rmSync(`${partial}${rest}`, { force: true });
+    for (const rest of ["", "-wal", "-shm", ".check", ".check-wal", ".check-shm"])
+      rmSync(`${partial}${rest}`, { force: true });
   }
 }
 
@@ -74,7 +74,12 @@ async function copyAsLines(address: string, partial: string): Promise<Verificati
   } finally {
     await store.close();
   }
-  const copy = openMemoryStore();
-  await readEventLines(partial, copy);
-  return verifyStore(copy);
+  // read back as a restore would, into a file that goes again
+  const copy = await openSqliteStore(`${partial}.check`);
+  try {
+    await readEventLines(partial, copy);
+    return await verifyStore(copy);
+  } finally {
+    await copy.close();
+  }
 }

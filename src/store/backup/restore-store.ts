@@ -10,7 +10,11 @@ import { StoreRefused } from "./store-refused.ts";
 /** Brings a backup to a new place and verifies it there. A place that holds anything is refused: nothing is overwritten. */
 export async function restoreStore(backup: string, address: string): Promise<Verification> {
   if (!existsSync(backup)) throw new StoreRefused("no-backup", backup);
-  if (isPostgresql(address)) return restoreLines(backup, address, address);
+  if (isPostgresql(address)) {
+    // read once into memory first: what a database has taken cannot be taken out again
+    await restoreLines(backup, ":memory:", ":memory:");
+    return restoreLines(backup, address, address);
+  }
   if (existsSync(address)) throw new StoreRefused("already-there", address);
   const partial = `${address}.partial`;
   if (existsSync(partial)) throw new StoreRefused("already-there", partial);
