@@ -1,3 +1,4 @@
+// Over 300 lines because it is ONE contract: whoever adds a store reads, in one place, everything it must do.
 import { existsSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
