@@ -6,6 +6,7 @@ import { benchmarkFlow } from "./flow.ts";
 import { benchmarkPage } from "./page.ts";
 import { benchmarkPlan } from "./plan.ts";
 import { benchmarkSpreadsheet } from "./spreadsheet.ts";
+import { benchmarkStore } from "./store.ts";
 
 for (const { name, median, unit } of [
   ...benchmarkPlan(),
@@ -15,5 +16,6 @@ for (const { name, median, unit } of [
   ...benchmarkFlow(),
   ...(await benchmarkPage()),
   ...(await benchmarkSpreadsheet()),
+  ...(await benchmarkStore()),
 ])
   console.log(`${name.padEnd(64)} ${Number.isNaN(median) ? "not measured here" : `${median.toFixed(2)} ${unit}`}`);

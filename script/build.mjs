@@ -24,9 +24,15 @@ await bundle({
   ...node,
   entryPoints: ["src/cli/main.ts"],
   outfile: "dist/cli/main.js",
-  external: ["@myriaddreamin/typst-ts-node-compiler"],
+  // compiled or loaded only where a store needs them
+  external: ["@myriaddreamin/typst-ts-node-compiler", "better-sqlite3", "pg"],
 });
-await bundle({ ...node, entryPoints: ["src/server/main.ts"], outfile: "dist/server/main.js" });
+await bundle({
+  ...node,
+  entryPoints: ["src/server/main.ts"],
+  outfile: "dist/server/main.js",
+  external: ["better-sqlite3", "pg"],
+});
 
 writeOfflineWorker();
 writeStick();

@@ -5,6 +5,7 @@ import { run } from "./set-up.mjs";
 process.env["VEINWRIGHT_CASES"] = "20";
 const ok = [
   run("npm", ["run", "check"]),
+  run(process.execPath, ["--import", "tsx", "script/reliability.ts", "500"]),
   run("npm", ["run", "benchmark"]),
   run("npm", ["run", "benchmark", "statistics"]),
 ].every(Boolean);

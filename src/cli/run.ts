@@ -21,6 +21,9 @@ export async function runCommandLine(
     readonly now: () => string;
     readonly today: () => CivilDate;
     readonly moment: () => Instant;
+    readonly stamp?: () => string;
+    /** The address of the record when --store is not given. */
+    readonly store?: string;
   },
 ): Promise<{ readonly exit: Exit; readonly output: string }> {
   const json = words.includes("--json");
@@ -62,7 +65,14 @@ export async function runCommandLine(
     if (!command.options?.includes(word)) return { exit: 64, output: `"${name}" has no ${word}. Leave it out.` };
     options[word.slice(2)] = value;
   }
-  const asked = { what, line, readBack, moment: files.moment() };
+  const asked = {
+    what,
+    line,
+    readBack,
+    moment: files.moment(),
+    stamp: files.stamp?.() ?? "",
+    store: options["store"] ?? files.store ?? "data/veinwright.sqlite",
+  };
   if (!command.readsFile)
     return command.run({ text: "", argument, json, today: files.today(), options, texts: [], ...asked });
   if (argument === "") return { exit: 64, output: `Name a file, or - for standard input: ${command.usage}` };
@@ -100,7 +110,7 @@ export async function runCommandLine(
   }
   const [text = ""] = texts;
   const list = listFile ? texts.at(-1) : undefined;
-  const answer = command.run({
+  const answer = await command.run({
     text,
     argument,
     json,

@@ -37,3 +37,4 @@ export * from "./en/count-more.ts";
 export { packPages, type PackPage } from "./en/count-pack.ts";
 export { learningLines, mapLines } from "./en/count-map.ts";
 export * from "./en/spreadsheet.ts";
+export { backupSentence, brokenLinkSentence, restoredSentence, storeRefusal, wholeSentences } from "./en/store.ts";

@@ -31,7 +31,7 @@ export class PlainStore {
         ...event,
         position,
         version,
-        chainHash: chainHash(before, chainEntry(event, position, version)),
+        chainHash: chainHash(before, chainEntry(event, { position, version })),
       });
     }
     const ids = new Set(events.map(({ id }) => id));

@@ -13,6 +13,15 @@ export interface Asked {
   /** Whether the file is to be read back rather than written from. */
   readonly readBack: boolean;
   readonly moment: Instant;
+  /** This moment, YYYY-MM-DDThh:mm:ssZ. */
+  readonly stamp: string;
+  /** The address of the record. */
+  readonly store: string;
+}
+
+interface Said {
+  readonly exit: Exit;
+  readonly output: string;
 }
 
 export interface Command {
@@ -32,10 +41,7 @@ export interface Command {
       /** Every file named, for a command that reads several; the first is `text`. */
       readonly texts: readonly { readonly name: string; readonly text: string }[];
     } & Asked,
-  ) => {
-    readonly exit: Exit;
-    readonly output: string;
-  };
+  ) => Said | Promise<Said>;
   /** Writes the same answer as a tagged PDF, where the command has a paper. */
   readonly pdf?: (text: string, printedAt: string, asked: Asked) => Promise<Uint8Array | undefined>;
   /** Whether the argument names a file to read, or "-" for standard input. */
@@ -55,7 +61,7 @@ export interface Command {
   /** Options without a value, besides --json and --help. */
   readonly flags?: readonly string[];
   /** Reads its file in pieces instead of as one text, for a file too large to hold. */
-  readonly stream?: (call: StreamCall) => Promise<{ readonly exit: Exit; readonly output: string }>;
+  readonly stream?: (call: StreamCall) => Promise<Said>;
 }
 
 export interface StreamCall {

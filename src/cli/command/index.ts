@@ -23,6 +23,7 @@ import { practiceCommand } from "./practice.ts";
 import { schemaCommand } from "./schema.ts";
 import { tipCommand } from "./tip.ts";
 import { coxCommand, survivalCommand } from "./survival.ts";
+import { backupCommand, restoreCommand, verifyCommand } from "./store.ts";
 
 export type { Command, Exit } from "./command.ts";
 export const commands: readonly Command[] = [
@@ -53,4 +54,7 @@ export const commands: readonly Command[] = [
   importCommand,
   practiceCommand,
   schemaCommand,
+  verifyCommand,
+  backupCommand,
+  restoreCommand,
 ];

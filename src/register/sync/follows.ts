@@ -9,5 +9,5 @@ export function follows(before: StoredEvent | undefined, event: StoredEvent): bo
   const first = before === undefined && event.position === 1;
   if (!first && before?.position !== event.position - 1) return true;
   const start = before?.chainHash ?? CHAIN_START;
-  return chainHash(start, chainEntry(event, event.position, event.version)) === event.chainHash;
+  return chainHash(start, chainEntry(event, event)) === event.chainHash;
 }

@@ -31,7 +31,7 @@ function chain(...ids: readonly string[]): readonly StoredEvent[] {
       ...sealed,
       position: place,
       version: place,
-      chainHash: chainHash(before, chainEntry(sealed, place, place)),
+      chainHash: chainHash(before, chainEntry(sealed, { position: place, version: place })),
     });
   }
   return events;
