@@ -9,3 +9,4 @@ export * from "./patient/index.ts";
 export * from "./referral/index.ts";
 export * from "./lot/index.ts";
 export * from "./today/index.ts";
+export * from "./people/index.ts";
