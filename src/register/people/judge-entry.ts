@@ -39,7 +39,7 @@ export function judgeEntry(event: RegisterEvent, sender: Holder, witness: EntryW
   }
   if (account !== "" && !performer.roles.includes(role satisfies Role)) return "role-not-held";
   if (!isAboutAnEvent(event.type)) return mayWrite(sender.roles, event.type) ? undefined : "role-may-not-write";
-  const about = witness.about(String(event.data["event"] ?? ""));
+  const about = witness.about(correctedId(event));
   if (about && isAboutAnEvent(about.type)) return correctsOwn(about, event, sender) ? undefined : "another's-entry";
   if (about && !mayWrite(sender.roles, about.type)) return "role-may-not-write";
   if (mayDo(sender.roles, "correct another's entry")) return undefined;
@@ -56,6 +56,11 @@ function correctsOwn(about: RegisterEvent, correction: RegisterEvent, sender: Ho
 
 function mayWriteIt(event: RegisterEvent, holder: Holder, witness: EntryWitness): boolean {
   if (!isAboutAnEvent(event.type)) return mayWrite(holder.roles, event.type);
-  const about = witness.about(String(event.data["event"] ?? ""));
+  const about = witness.about(correctedId(event));
   return about !== undefined && mayWrite(holder.roles, about.type);
+}
+
+function correctedId({ data }: RegisterEvent): string {
+  const id = data["event"];
+  return typeof id === "string" ? id : "";
 }

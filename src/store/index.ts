@@ -1,0 +1,2 @@
+export type { SqlConnection, SqlValue } from "./sql-connection.ts";
+export * from "./people/index.ts";
