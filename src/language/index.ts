@@ -26,3 +26,4 @@ export {
   resistanceSentence,
 } from "./en/care.ts";
 export { clotScoreSentence, criteriaLines, cultureLines, phlebitisSentence } from "./en/complication.ts";
+export { REFUSAL_CODES, sayRefusal, type RefusalCode } from "./en/refusal.ts";

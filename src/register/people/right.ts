@@ -5,13 +5,13 @@ export const ACCOUNT_ROLES = [...ROLES, "viewer", "data exporter"] as const;
 export type AccountRole = (typeof ACCOUNT_ROLES)[number];
 
 /** Nobody keeps the accounts or judges the record and also writes in it. */
-const ALONE: readonly AccountRole[] = ["administrator", "auditor"];
+const ALONE: ReadonlySet<AccountRole> = new Set(["administrator", "auditor"]);
 
 /** Whether these roles may stand on one account: at least one, each once, and the two that stand alone alone. */
 export const rolesFit = (roles: readonly AccountRole[]): boolean =>
   roles.length > 0 &&
   new Set(roles).size === roles.length &&
-  (roles.length === 1 || !roles.some((role) => ALONE.includes(role)));
+  (roles.length === 1 || !roles.some((role) => ALONE.has(role)));
 
 /** Those who look after people: they may open any one record in need, with a reason. */
 const CLINICAL: readonly AccountRole[] = [
