@@ -1,2 +1,4 @@
-export type { SqlConnection, SqlValue } from "./sql-connection.ts";
+export * from "./sql/index.ts";
+export * from "./sqlite/index.ts";
+export * from "./postgresql/index.ts";
 export * from "./people/index.ts";

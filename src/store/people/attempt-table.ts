@@ -1,4 +1,4 @@
-import type { SqlConnection } from "../sql-connection.ts";
+import type { SqlConnection } from "../sql/index.ts";
 
 /** Wrong sign-ins in a row, by the hash of the name that was typed, whether or not there is such an account. */
 export class AttemptTable {

@@ -1,4 +1,4 @@
-import type { SqlConnection } from "../sql-connection.ts";
+import type { SqlConnection } from "../sql/index.ts";
 
 /** A record opened in need: one person, one patient, a reason, and an end. */
 export interface OpenedInNeed {

@@ -1,4 +1,4 @@
-import type { SqlConnection } from "../sql-connection.ts";
+import type { SqlConnection } from "../sql/index.ts";
 import { AttemptTable } from "./attempt-table.ts";
 import { GlassTable } from "./glass-table.ts";
 import { makePeopleTables } from "./people-tables.ts";

@@ -1,4 +1,4 @@
-import type { SqlConnection } from "../sql-connection.ts";
+import type { SqlConnection } from "../sql/index.ts";
 
 /** The tables of people, in the order they are made; the same text on both databases but for SQLite's STRICT. */
 const TABLES = [

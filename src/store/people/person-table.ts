@@ -1,5 +1,5 @@
 import type { AccountRole } from "../../register/index.ts";
-import type { SqlConnection } from "../sql-connection.ts";
+import type { SqlConnection } from "../sql/index.ts";
 
 /** A person's account. Empty texts stand for what is not there: no password, no second factor, no outside identity. */
 export interface Person {

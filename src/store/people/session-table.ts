@@ -1,4 +1,4 @@
-import type { SqlConnection } from "../sql-connection.ts";
+import type { SqlConnection } from "../sql/index.ts";
 
 export interface Session {
   /** SHA-256 of the token; the token itself is only in the browser. */

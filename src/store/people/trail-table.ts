@@ -1,5 +1,5 @@
 import { CHAIN_START, chainHash } from "../../register/index.ts";
-import type { SqlConnection } from "../sql-connection.ts";
+import type { SqlConnection } from "../sql/index.ts";
 
 /** One line of the trail: who did what to which subject, when and from where. No clinical text. */
 export interface TrailEntry {
