@@ -1,0 +1,1 @@
+export { openPostgresql } from "./open-postgresql.ts";

@@ -1,0 +1,1 @@
+export * from "./sql-connection.ts";
