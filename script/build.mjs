@@ -26,7 +26,13 @@ await bundle({
   outfile: "dist/cli/main.js",
   external: ["@myriaddreamin/typst-ts-node-compiler"],
 });
-await bundle({ ...node, entryPoints: ["src/server/main.ts"], outfile: "dist/server/main.js" });
+await bundle({
+  ...node,
+  entryPoints: ["src/server/main.ts"],
+  outfile: "dist/server/main.js",
+  // compiled for one Node, or loaded by name at run time
+  external: ["better-sqlite3", "pg", "@node-rs/argon2"],
+});
 
 writeOfflineWorker();
 writeStick();

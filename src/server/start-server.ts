@@ -3,8 +3,7 @@ import { readFileSync } from "node:fs";
 import { createServer as createTlsServer } from "node:https";
 import { createServer } from "node:net";
 import { serve, type ServerType } from "@hono/node-server";
-import type { EventStore } from "../register/index.ts";
-import { openPeople, type SqlConnection } from "../store/index.ts";
+import { openPeople, type RecordPort, type SqlConnection } from "../store/index.ts";
 import { app } from "./app.ts";
 import { firstAccount } from "./first-account.ts";
 import { OutsideSignIn, type OutsideSetting } from "./openid/outside-sign-in.ts";
@@ -18,7 +17,7 @@ import { certificateFrom } from "./share/certificate-folder.ts";
 /** What keeps the record, opened by whoever starts the server. */
 export interface Opened {
   readonly connection: SqlConnection;
-  readonly store: EventStore;
+  readonly store: RecordPort;
   readonly backup?: () => Promise<MachineAnswer>;
   readonly verify?: () => Promise<MachineAnswer>;
 }

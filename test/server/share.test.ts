@@ -8,8 +8,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { readSetting, type Setting } from "../../src/server/setting.ts";
 import { certificateFrom } from "../../src/server/share/certificate-folder.ts";
 import { startServer, type Running } from "../../src/server/start-server.ts";
-import { openSqlite } from "../../src/store/index.ts";
-import { MemoryStore } from "./memory-store.ts";
+import { openEventTable, openSqlite } from "../../src/store/index.ts";
 
 const NAME = "picc.ward.test";
 const dataFolder = mkdtempSync(join(tmpdir(), "veinwright-share-"));
@@ -21,8 +20,10 @@ const setting = (words: readonly string[], env: Readonly<Record<string, string>>
   if ("refused" in read) throw new Error(read.refused);
   return read;
 };
-const start = async (of: Setting) =>
-  startServer(of, { connection: await openSqlite(":memory:"), store: new MemoryStore() }, "dist/web", () => undefined);
+const start = async (of: Setting) => {
+  const connection = await openSqlite(":memory:");
+  return startServer(of, { connection, store: await openEventTable(connection) }, "dist/web", () => undefined);
+};
 
 beforeAll(async () => {
   running = await start(setting(["--share", NAME]));

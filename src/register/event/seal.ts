@@ -31,3 +31,12 @@ export function chainHash(before: string, entry: unknown): string {
   bytes.set(text, 32);
   return bytesToHex(sha256(bytes));
 }
+
+/** The entry a store links for an accepted event: its place and its seal. */
+export const chainEntry = (event: SealedEvent, position: number, version: number) => ({
+  position,
+  subject: event.subject,
+  version,
+  id: event.id,
+  contentHash: event.contentHash,
+});

@@ -1,15 +1,16 @@
-import { indexPatients, type EventStore, type StoredEvent, type Subject } from "../../register/index.ts";
+import { indexPatients, type StoredEvent, type Subject } from "../../register/index.ts";
+import type { RecordPort } from "../../store/index.ts";
 
 const PAGE = 500;
 
 /** Finds what belongs to one patient; reads every event of the store once and goes on from there. */
 export class PatientReader {
-  readonly #store: EventStore;
+  readonly #store: RecordPort;
   readonly #index = { patientOf: new Map<Subject, string>(), wardOf: new Map<string, string>() };
   #upTo = 0;
   #reading: Promise<void> = Promise.resolve();
 
-  constructor(store: EventStore) {
+  constructor(store: RecordPort) {
     this.#store = store;
   }
 

@@ -3,12 +3,11 @@ import {
   isAboutAnEvent,
   judgeEntry,
   type Answer,
-  type EventStore,
   type Offer,
   type RegisterEvent,
   type SealedEvent,
 } from "../../register/index.ts";
-import type { Person } from "../../store/index.ts";
+import type { Person, RecordPort } from "../../store/index.ts";
 import { Refusal, type ToldFault } from "../http/refusal.ts";
 import { trace, type From, type PeopleParts } from "../people/people-parts.ts";
 
@@ -24,7 +23,7 @@ export interface UnreadOffer {
  * every entry this person may not write. The device then sends each entry alone.
  */
 export async function takeOffers(
-  parts: PeopleParts & { readonly store: EventStore },
+  parts: PeopleParts & { readonly store: RecordPort },
   from: From,
   sender: Person,
   unread: readonly UnreadOffer[],
@@ -66,7 +65,7 @@ function offerFaults({ subject, events }: UnreadOffer): readonly ToldFault[] {
 }
 
 async function refusals(
-  { people, store }: PeopleParts & { readonly store: EventStore },
+  { people, store }: PeopleParts & { readonly store: RecordPort },
   sender: Person,
   offers: readonly Offer[],
 ): Promise<readonly ToldFault[]> {
