@@ -3,6 +3,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { openEventTable, openPeople, openPostgresql, openSqlite } from "../store/index.ts";
 import { resetFromConsole } from "./first-account.ts";
+import { verifyRecord } from "./record/verify-record.ts";
 import { usualLimits } from "./people/people-limits.ts";
 import { readSetting, type Setting } from "./setting.ts";
 import { startServer } from "./start-server.ts";
@@ -12,7 +13,8 @@ const RESET = "--reset-password";
 async function open({ storeUrl, dataFolder }: Setting) {
   const file = join(dataFolder, "veinwright.sqlite");
   const connection = await (storeUrl === "" ? openSqlite(file) : openPostgresql(storeUrl));
-  return { connection, store: await openEventTable(connection) };
+  const store = await openEventTable(connection);
+  return { connection, store, verify: () => verifyRecord(store) };
 }
 
 /** Gives an account a new password from the machine itself: whoever sits here can read the data folder anyway. */
@@ -38,6 +40,11 @@ async function run(setting: Setting): Promise<void> {
   const running = await startServer(setting, await open(setting), pageFolder, (line) =>
     appendFileSync(logFile, `${line}\n`, { mode: 0o600 }),
   );
+  if (!running.whole) {
+    console.error(
+      "The record or its trail is not whole. Keep a copy of the data folder and ask who keeps it to verify.",
+    );
+  }
   if (running.first) {
     const { account, oneTimePassword, until } = running.first;
     // printed once, on this machine's own console; nobody is let in by a password everybody knows
@@ -56,6 +63,7 @@ async function run(setting: Setting): Promise<void> {
   process.once("SIGINT", end);
 }
 
+process.umask(0o077); // whatever is written here is for its owner alone
 const words = process.argv.slice(2);
 const resets = words[0] === RESET;
 const setting = readSetting(resets ? [] : words, process.env);

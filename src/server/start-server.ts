@@ -28,6 +28,8 @@ export interface Running {
   readonly authorityFile: string | undefined;
   /** There once, at the first start. */
   readonly first: OneTime | undefined;
+  /** Whether record and trail followed from their start to their end. */
+  readonly whole: boolean;
   readonly close: () => Promise<void>;
 }
 
@@ -57,7 +59,12 @@ export async function startServer(
     newId: randomUUID,
     ...(setting.openIdFile === "" ? {} : { outside: outsideFrom(setting.openIdFile, address) }),
   };
+  if (tls && (await people.persons.list()).length === 0) {
+    throw new Error("there is no account yet. Start once without --share and choose the administrator's password.");
+  }
   const first = await firstAccount(parts);
+  const record = (await opened.verify?.()) ?? { good: true };
+  const whole = record.good && (await people.trail.firstBroken()) === undefined;
   const { fetch } = app(pageFolder, parts);
   const server = await new Promise<ServerType>((resolve, reject) => {
     const made = serve(
@@ -78,6 +85,7 @@ export async function startServer(
     address,
     authorityFile: tls?.authorityFile,
     first,
+    whole,
     close: async () => {
       await new Promise<void>((resolve) => {
         server.close(() => resolve());

@@ -5,10 +5,12 @@ import { request, type RequestOptions } from "node:https";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { firstAccount } from "../../src/server/first-account.ts";
+import { usualLimits } from "../../src/server/people/people-limits.ts";
 import { readSetting, type Setting } from "../../src/server/setting.ts";
 import { certificateFrom } from "../../src/server/share/certificate-folder.ts";
 import { startServer, type Running } from "../../src/server/start-server.ts";
-import { openEventTable, openSqlite } from "../../src/store/index.ts";
+import { openEventTable, openPeople, openSqlite } from "../../src/store/index.ts";
 
 const NAME = "picc.ward.test";
 const dataFolder = mkdtempSync(join(tmpdir(), "veinwright-share-"));
@@ -22,8 +24,11 @@ const setting = (words: readonly string[], env: Readonly<Record<string, string>>
 };
 const start = async (of: Setting) => {
   const connection = await openSqlite(":memory:");
+  const parts = { people: await openPeople(connection), limits: usualLimits, now: () => new Date() };
+  first = await firstAccount(parts);
   return startServer(of, { connection, store: await openEventTable(connection) }, "dist/web", () => undefined);
 };
+let first: Awaited<ReturnType<typeof firstAccount>>;
 
 beforeAll(async () => {
   running = await start(setting(["--share", NAME]));
@@ -93,7 +98,7 @@ describe("over TLS", () => {
 
   test("the session's cookie is held to host, TLS and this site", async () => {
     const ca = readFileSync(running.authorityFile ?? "");
-    const { account, oneTimePassword: password } = running.first ?? { account: "", oneTimePassword: "" };
+    const { account, oneTimePassword: password } = first ?? { account: "", oneTimePassword: "" };
     const { status, headers, body } = await get("/api/sign-in", { ca }, { account, password, code: "" });
     expect([status, JSON.parse(body)]).toEqual([200, expect.objectContaining({ roles: ["administrator"] })]);
     const [cookie = ""] = headers["set-cookie"] as string[];
@@ -148,6 +153,21 @@ describe("the certificate", () => {
     await second.close();
     expect([got.status, second.authorityFile]).toEqual([200, undefined]);
   });
+});
+
+test("the first account is made on this machine alone", async () => {
+  const connection = await openSqlite(":memory:");
+  const opened = { connection, store: await openEventTable(connection) };
+  await expect(startServer(setting(["--share", NAME]), opened, "dist/web", () => undefined)).rejects.toThrow(
+    /no account yet/,
+  );
+  const alone = await startServer(setting([]), opened, "dist/web", () => undefined);
+  expect([alone.address, alone.first?.account, alone.whole]).toEqual([
+    expect.stringMatching(/^http:\/\/127\.0\.0\.1:/),
+    "administrator",
+    true,
+  ]);
+  await alone.close();
 });
 
 describe("how to run", () => {
