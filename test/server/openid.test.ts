@@ -1,6 +1,6 @@
 import { createServer, type Server } from "node:http";
 import type { AddressInfo } from "node:net";
-import Provider from "oidc-provider";
+import { Provider } from "oidc-provider";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { OutsideSignIn } from "../../src/server/openid/outside-sign-in.ts";
 import { cookieOf, serverKit, type Kit } from "./server-kit.ts";
@@ -22,7 +22,8 @@ beforeAll(async () => {
     cookies: { keys: ["of-the-test"] },
     findAccount: (_context, id) => ({ accountId: id, claims: () => ({ sub: id, roles: ["administrator"] }) }),
   });
-  house.on("request", provider.callback());
+  const answer = provider.callback();
+  house.on("request", (request, response) => void answer(request, response));
   kit = await serverKit({
     outside: new OutsideSignIn({
       issuer,
