@@ -5,6 +5,7 @@ import { benchmarkDrugChart } from "./drug-chart.ts";
 import { benchmarkFlow } from "./flow.ts";
 import { benchmarkPage } from "./page.ts";
 import { benchmarkPlan } from "./plan.ts";
+import { benchmarkStore } from "./store.ts";
 
 for (const { name, median, unit } of [
   ...benchmarkPlan(),
@@ -13,5 +14,6 @@ for (const { name, median, unit } of [
   ...(await benchmarkDrugChart()),
   ...benchmarkFlow(),
   ...(await benchmarkPage()),
+  ...(await benchmarkStore()),
 ])
   console.log(`${name.padEnd(64)} ${Number.isNaN(median) ? "not measured here" : `${median.toFixed(2)} ${unit}`}`);

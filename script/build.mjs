@@ -24,7 +24,8 @@ await bundle({
   ...node,
   entryPoints: ["src/cli/main.ts"],
   outfile: "dist/cli/main.js",
-  external: ["@myriaddreamin/typst-ts-node-compiler"],
+  // compiled or loaded only where a store needs them
+  external: ["@myriaddreamin/typst-ts-node-compiler", "better-sqlite3", "pg"],
 });
 await bundle({
   ...node,

@@ -18,6 +18,7 @@ const kinds = [
   "property",
   "reference",
   "specification",
+  "store-contract",
   "acceptance",
   "documentation",
   "browser",

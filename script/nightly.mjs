@@ -3,5 +3,9 @@
 import { run } from "./set-up.mjs";
 
 process.env["VEINWRIGHT_CASES"] = "20";
-const ok = [run("npm", ["run", "check"]), run("npm", ["run", "benchmark"])].every(Boolean);
+const ok = [
+  run("npm", ["run", "check"]),
+  run(process.execPath, ["--import", "tsx", "script/reliability.ts", "500"]),
+  run("npm", ["run", "benchmark"]),
+].every(Boolean);
 process.exitCode = ok ? 0 : 1;

@@ -1,5 +1,6 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { parseCivilDate, type CivilDate } from "../core/calendar/index.ts";
+import { storeAddress } from "../store/index.ts";
 import { runCommandLine } from "./run.ts";
 
 // a reader that stops early, such as a pager, is no fault of the answer
@@ -10,6 +11,8 @@ const { exit, output } = await runCommandLine(process.argv.slice(2), {
   write: (name, bytes) => writeFileSync(name, bytes),
   now: () => new Date().toLocaleString("en-GB", { dateStyle: "medium", timeStyle: "short" }),
   // the day of this machine's own clock, as a person there would write it
+  stamp: () => `${new Date().toISOString().slice(0, 19)}Z`,
+  store: storeAddress(process.env["VEINWRIGHT_DATA"]),
   today: () => parseCivilDate(new Date().toLocaleDateString("sv-SE")) as CivilDate,
 });
 process.stdout.write(`${output}\n`);

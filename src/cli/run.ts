@@ -17,14 +17,18 @@ export async function runCommandLine(
     readonly write: (name: string, bytes: Uint8Array) => void;
     readonly now: () => string;
     readonly today: () => CivilDate;
+    readonly stamp?: () => string;
+    /** The address of the record when --store is not given. */
+    readonly store?: string;
   },
 ): Promise<{ readonly exit: Exit; readonly output: string }> {
   const json = words.includes("--json");
   const named = namedFiles(words);
-  if (named.lacking) return { exit: 64, output: `Name a file after ${named.lacking}.` };
+  if (named.lacking) return { exit: 64, output: `Name a file or place after ${named.lacking}.` };
   const { rest } = named;
   const pdfFile = named.files["--pdf"];
   const listFile = named.files["--infusates"];
+  const toPlace = named.files["--to"];
   const unknown = rest.filter((word) => word.startsWith("--") && !["--json", "--help"].includes(word));
   const [name = "help", argument = "", ...more] = rest.filter((word) => !word.startsWith("--"));
   if (unknown.length > 0) return { exit: 64, output: `Unknown option ${unknown.join(", ")}.\n\n${help}` };
@@ -35,7 +39,18 @@ export async function runCommandLine(
   if (pdfFile && !command.pdf) return { exit: 64, output: `"${name}" has no paper. Leave --pdf out.` };
   if (listFile && !command.readsList)
     return { exit: 64, output: `"${name}" reads no drug list. Leave --infusates out.` };
-  if (!command.readsFile) return command.run({ text: "", argument, json, today: files.today() });
+  if (!command.readsStore && (toPlace || named.files["--store"]))
+    return { exit: 64, output: `"${name}" does not open the record. Leave --store and --to out.` };
+  if (!command.readsFile)
+    return command.run({
+      text: "",
+      argument,
+      json,
+      today: files.today(),
+      store: named.files["--store"] ?? files.store ?? "data/veinwright.sqlite",
+      stamp: files.stamp?.() ?? "",
+      ...(toPlace === undefined ? {} : { to: toPlace }),
+    });
   if (argument === "") return { exit: 64, output: `Name a file, or - for standard input: ${command.usage}` };
   const texts: string[] = [];
   for (const file of [argument, ...(listFile ? [listFile] : [])]) {
@@ -46,7 +61,13 @@ export async function runCommandLine(
     }
   }
   const [text = "", list] = texts;
-  const answer = command.run({ text, argument, json, today: files.today(), ...(list === undefined ? {} : { list }) });
+  const answer = await command.run({
+    text,
+    argument,
+    json,
+    today: files.today(),
+    ...(list === undefined ? {} : { list }),
+  });
   if (!pdfFile) return answer;
   try {
     const bytes = await command.pdf?.(text, files.now());
@@ -69,7 +90,7 @@ function namedFiles(words: readonly string[]): {
   const rest: string[] = [];
   for (let index = 0; index < words.length; index += 1) {
     const word = words[index] as string;
-    if (word !== "--pdf" && word !== "--infusates") {
+    if (!["--pdf", "--infusates", "--store", "--to"].includes(word)) {
       rest.push(word);
       continue;
     }

@@ -27,3 +27,4 @@ export {
 } from "./en/care.ts";
 export { clotScoreSentence, criteriaLines, cultureLines, phlebitisSentence } from "./en/complication.ts";
 export { REFUSAL_CODES, sayRefusal, type RefusalCode } from "./en/refusal.ts";
+export { backupSentence, brokenLinkSentence, restoredSentence, storeRefusal, wholeSentences } from "./en/store.ts";

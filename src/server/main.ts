@@ -1,21 +1,39 @@
 import { appendFileSync, mkdirSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { openEventTable, openPeople, openPostgresql, openSqlite } from "../store/index.ts";
+import { backupStore, openPeople, openPostgresql, openSqlite, sqlEventStore, storeAddress } from "../store/index.ts";
+import { backupSentence, brokenLinkSentence, wholeSentences } from "../language/index.ts";
+import { verifyStore, type Verification } from "../register/index.ts";
+import type { MachineAnswer } from "./server-parts.ts";
 import { resetFromConsole } from "./first-account.ts";
-import { verifyRecord } from "./record/verify-record.ts";
 import { usualLimits } from "./people/people-limits.ts";
 import { readSetting, type Setting } from "./setting.ts";
 import { startServer } from "./start-server.ts";
 
 const RESET = "--reset-password";
 
+/** Record and people on one connection, with what copies and checks them. */
 async function open({ storeUrl, dataFolder }: Setting) {
-  const file = join(dataFolder, "veinwright.sqlite");
-  const connection = await (storeUrl === "" ? openSqlite(file) : openPostgresql(storeUrl));
-  const store = await openEventTable(connection);
-  return { connection, store, verify: () => verifyRecord(store) };
+  const address = storeAddress(storeUrl || dataFolder);
+  const connection = await (storeUrl === "" ? openSqlite(address) : openPostgresql(address));
+  const store = await sqlEventStore(connection);
+  return {
+    connection,
+    store,
+    verify: async () => told(await verifyStore(store)),
+    backup: async () => {
+      const stamp = new Date().toISOString().replace(/\.\d+/, "");
+      const { file, verification } = await backupStore(address, join(dataFolder, "backup"), stamp);
+      const { good, lines } = told(verification);
+      return { good, lines: good ? [backupSentence(file, (await store.head()).position)] : lines };
+    },
+  };
 }
+
+const told = (said: Verification): MachineAnswer =>
+  said.kind === "whole"
+    ? { good: true, lines: wholeSentences(said) }
+    : { good: false, lines: [brokenLinkSentence(said.first)] };
 
 /** Gives an account a new password from the machine itself: whoever sits here can read the data folder anyway. */
 async function reset(setting: Setting, account: string): Promise<void> {

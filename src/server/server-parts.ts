@@ -1,4 +1,4 @@
-import type { RecordPort } from "../store/index.ts";
+import type { EventStore } from "../register/index.ts";
 import type { PatientReader } from "./record/patient-reader.ts";
 import type { PeopleParts } from "./people/people-parts.ts";
 import type { OutsideSignIn } from "./openid/outside-sign-in.ts";
@@ -12,7 +12,7 @@ export interface MachineAnswer {
 
 /** Everything the routes stand on; a test hands in its own. */
 export interface ServerParts extends PeopleParts {
-  readonly store: RecordPort;
+  readonly store: EventStore;
   readonly patients: PatientReader;
   /** Whether the server speaks TLS: the cookie and the headers differ. */
   readonly secure: boolean;

@@ -3,7 +3,8 @@ import { readFileSync } from "node:fs";
 import { createServer as createTlsServer } from "node:https";
 import { createServer } from "node:net";
 import { serve, type ServerType } from "@hono/node-server";
-import { openPeople, type RecordPort, type SqlConnection } from "../store/index.ts";
+import type { EventStore } from "../register/index.ts";
+import { openPeople, type SqlConnection } from "../store/index.ts";
 import { app } from "./app.ts";
 import { firstAccount } from "./first-account.ts";
 import { OutsideSignIn, type OutsideSetting } from "./openid/outside-sign-in.ts";
@@ -17,7 +18,8 @@ import { certificateFrom } from "./share/certificate-folder.ts";
 /** What keeps the record, opened by whoever starts the server. */
 export interface Opened {
   readonly connection: SqlConnection;
-  readonly store: RecordPort;
+  /** On the same connection; closing it closes both. */
+  readonly store: EventStore;
   readonly backup?: () => Promise<MachineAnswer>;
   readonly verify?: () => Promise<MachineAnswer>;
 }
@@ -92,8 +94,7 @@ export async function startServer(
         // a browser that holds its connection open would hold the end up
         if ("closeIdleConnections" in server) server.closeIdleConnections();
       });
-      await opened.store.close();
-      await opened.connection.close();
+      await opened.store.close(); // and with it the connection under it
     },
   };
 }

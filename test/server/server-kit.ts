@@ -1,18 +1,18 @@
 import { randomUUID } from "node:crypto";
 import type { Hono } from "hono";
-import { seal, type AccountRole, type SealedEvent, type Subject } from "../../src/register/index.ts";
+import { seal, type AccountRole, type EventStore, type SealedEvent, type Subject } from "../../src/register/index.ts";
 import { app } from "../../src/server/app.ts";
 import { makeAccount } from "../../src/server/people/account.ts";
 import { usualLimits, type PeopleLimits } from "../../src/server/people/people-limits.ts";
 import { begin } from "../../src/server/people/sign-in.ts";
 import { PatientReader } from "../../src/server/record/patient-reader.ts";
 import type { ServerParts } from "../../src/server/server-parts.ts";
-import { openEventTable, openPeople, openSqlite, type RecordPort, type SqlConnection } from "../../src/store/index.ts";
+import { openPeople, openSqlite, sqlEventStore, type SqlConnection } from "../../src/store/index.ts";
 
 export interface Kit {
   readonly server: Hono;
   readonly parts: ServerParts;
-  readonly store: RecordPort;
+  readonly store: EventStore;
   readonly lines: string[];
   readonly connection: SqlConnection;
   /** Moves the server's clock. */
@@ -35,7 +35,7 @@ export async function serverKit(
 ): Promise<Kit> {
   const connection = more.connection ?? (await openSqlite(":memory:"));
   const people = await openPeople(connection);
-  const store = more.store ?? (await openEventTable(connection));
+  const store = more.store ?? (await sqlEventStore(connection));
   const lines: string[] = [];
   let nowMs = Date.parse("2026-11-26T10:00:00Z");
   const parts: ServerParts = {

@@ -10,7 +10,7 @@ import { usualLimits } from "../../src/server/people/people-limits.ts";
 import { readSetting, type Setting } from "../../src/server/setting.ts";
 import { certificateFrom } from "../../src/server/share/certificate-folder.ts";
 import { startServer, type Running } from "../../src/server/start-server.ts";
-import { openEventTable, openPeople, openSqlite } from "../../src/store/index.ts";
+import { openPeople, openSqlite, sqlEventStore } from "../../src/store/index.ts";
 
 const NAME = "picc.ward.test";
 const dataFolder = mkdtempSync(join(tmpdir(), "veinwright-share-"));
@@ -26,7 +26,7 @@ const start = async (of: Setting) => {
   const connection = await openSqlite(":memory:");
   const parts = { people: await openPeople(connection), limits: usualLimits, now: () => new Date() };
   first = await firstAccount(parts);
-  return startServer(of, { connection, store: await openEventTable(connection) }, "dist/web", () => undefined);
+  return startServer(of, { connection, store: await sqlEventStore(connection) }, "dist/web", () => undefined);
 };
 let first: Awaited<ReturnType<typeof firstAccount>>;
 
@@ -157,7 +157,7 @@ describe("the certificate", () => {
 
 test("the first account is made on this machine alone", async () => {
   const connection = await openSqlite(":memory:");
-  const opened = { connection, store: await openEventTable(connection) };
+  const opened = { connection, store: await sqlEventStore(connection) };
   await expect(startServer(setting(["--share", NAME]), opened, "dist/web", () => undefined)).rejects.toThrow(
     /no account yet/,
   );

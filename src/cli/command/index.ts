@@ -11,6 +11,7 @@ import { patencyCommand } from "./patency.ts";
 import { planCommand } from "./plan.ts";
 import { practiceCommand } from "./practice.ts";
 import { schemaCommand } from "./schema.ts";
+import { backupCommand, restoreCommand, verifyCommand } from "./store.ts";
 
 export type { Command, Exit } from "./command.ts";
 export const commands: readonly Command[] = [
@@ -26,4 +27,7 @@ export const commands: readonly Command[] = [
   cultureCommand,
   practiceCommand,
   schemaCommand,
+  verifyCommand,
+  backupCommand,
+  restoreCommand,
 ];

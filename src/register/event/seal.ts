@@ -6,12 +6,17 @@ import type { RegisterEvent, SealedEvent } from "./event.ts";
 /** The hash before the first: 32 zero bytes. */
 export const CHAIN_START = "00".repeat(32);
 
-/** SHA-256 of an event's canonical JSON without the seal itself, in hexadecimal. */
-export function contentHashOf(event: RegisterEvent): string {
+/** The canonical JSON of everything an event says, without the seal itself: what is hashed, and what a store keeps. */
+export function sealedText(event: RegisterEvent): string {
   const { id, subject, type, shape, happenedAt, writtenAt, author, device, policyVersion, seen, data } = event;
-  const sealed = { id, subject, type, shape, happenedAt, writtenAt, author, device, policyVersion, seen, data };
-  return bytesToHex(sha256(utf8ToBytes(canonicalJson(sealed))));
+  return canonicalJson({ id, subject, type, shape, happenedAt, writtenAt, author, device, policyVersion, seen, data });
 }
+
+/** SHA-256 of a text's UTF-8 bytes, in hexadecimal. */
+export const textHash = (text: string): string => bytesToHex(sha256(utf8ToBytes(text)));
+
+/** SHA-256 of an event's canonical JSON without the seal itself, in hexadecimal. */
+export const contentHashOf = (event: RegisterEvent): string => textHash(sealedText(event));
 
 /** Seals an event: the writer's own hash over everything it says. */
 export const seal = <Event extends RegisterEvent>(event: Event): Event & SealedEvent => ({
@@ -32,11 +37,15 @@ export function chainHash(before: string, entry: unknown): string {
   return bytesToHex(sha256(bytes));
 }
 
-/** The entry a store links for an accepted event: its place and its seal. */
-export const chainEntry = (event: SealedEvent, position: number, version: number) => ({
-  position,
+/** The entry a store links for an accepted event: its place and its seal. The seal covers all the rest it says. */
+export const chainEntry = (event: Pick<SealedEvent, "id" | "subject" | "contentHash">, at: ChainPlace) => ({
+  position: at.position,
   subject: event.subject,
-  version,
+  version: at.version,
   id: event.id,
   contentHash: event.contentHash,
 });
+interface ChainPlace {
+  readonly position: number;
+  readonly version: number;
+}

@@ -1,6 +1,6 @@
 import { instantMs, type Instant } from "../../core/calendar/index.ts";
 import { isAboutAnEvent, type Correction, type Voiding } from "../catalogue.ts";
-import type { Author, Json, StoredEvent, Subject } from "../event/index.ts";
+import { raiseEvent, type Author, type Json, type StoredEvent, type Subject } from "../event/index.ts";
 import type { Entry, Recorded } from "../field/index.ts";
 
 /** Everything that was written about a subject, in the order the store took it. */
@@ -12,11 +12,11 @@ export interface History {
 
 export const initialHistory = (subject: Subject): History => ({ subject, version: 0, events: [] });
 
-/** Adds the next event of the subject, in store order. */
+/** Adds the next event of the subject, in store order; an older shape is raised to the one of today. */
 export const evolveHistory = (history: History, event: StoredEvent): History => ({
   subject: history.subject,
   version: event.version,
-  events: [...history.events, event],
+  events: [...history.events, raiseEvent(event)],
 });
 
 /** A value that no longer holds: what it was, and who changed it, when and why. */

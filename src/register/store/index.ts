@@ -1,1 +1,2 @@
 export * from "./event-store.ts";
+export * from "./verify-store.ts";

@@ -1,16 +1,15 @@
-import { indexPatients, type StoredEvent, type Subject } from "../../register/index.ts";
-import type { RecordPort } from "../../store/index.ts";
+import { indexPatients, type EventStore, type StoredEvent, type Subject } from "../../register/index.ts";
 
 const PAGE = 500;
 
 /** Finds what belongs to one patient; reads every event of the store once and goes on from there. */
 export class PatientReader {
-  readonly #store: RecordPort;
+  readonly #store: EventStore;
   readonly #index = { patientOf: new Map<Subject, string>(), wardOf: new Map<string, string>() };
   #upTo = 0;
   #reading: Promise<void> = Promise.resolve();
 
-  constructor(store: RecordPort) {
+  constructor(store: EventStore) {
     this.#store = store;
   }
 

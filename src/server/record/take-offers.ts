@@ -3,11 +3,12 @@ import {
   isAboutAnEvent,
   judgeEntry,
   type Answer,
+  type EventStore,
   type Offer,
   type RegisterEvent,
   type SealedEvent,
 } from "../../register/index.ts";
-import type { Person, RecordPort } from "../../store/index.ts";
+import type { Person } from "../../store/index.ts";
 import { Refusal, type ToldFault } from "../http/refusal.ts";
 import { trace, type From, type PeopleParts } from "../people/people-parts.ts";
 
@@ -23,7 +24,7 @@ export interface UnreadOffer {
  * every entry this person may not write. The device then sends each entry alone.
  */
 export async function takeOffers(
-  parts: PeopleParts & { readonly store: RecordPort },
+  parts: PeopleParts & { readonly store: EventStore },
   from: From,
   sender: Person,
   unread: readonly UnreadOffer[],
@@ -65,7 +66,7 @@ function offerFaults({ subject, events }: UnreadOffer): readonly ToldFault[] {
 }
 
 async function refusals(
-  { people, store }: PeopleParts & { readonly store: RecordPort },
+  { people, store }: PeopleParts & { readonly store: EventStore },
   sender: Person,
   offers: readonly Offer[],
 ): Promise<readonly ToldFault[]> {

@@ -1,7 +1,8 @@
+import { migrate } from "../migration/index.ts";
 import type { SqlConnection } from "../sql/index.ts";
 import { AttemptTable } from "./attempt-table.ts";
 import { GlassTable } from "./glass-table.ts";
-import { makePeopleTables } from "./people-tables.ts";
+import { peopleMigrations } from "./people-tables.ts";
 import { PersonTable } from "./person-table.ts";
 import { SessionTable } from "./session-table.ts";
 import { TrailTable } from "./trail-table.ts";
@@ -17,7 +18,7 @@ export interface PeopleStore {
 
 /** Opens the tables of people, making those that are not there. */
 export async function openPeople(connection: SqlConnection): Promise<PeopleStore> {
-  await makePeopleTables(connection);
+  await migrate(connection, "people", peopleMigrations);
   return {
     persons: new PersonTable(connection),
     sessions: new SessionTable(connection),

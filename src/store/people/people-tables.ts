@@ -1,8 +1,9 @@
+import type { Migration } from "../migration/index.ts";
 import type { SqlConnection } from "../sql/index.ts";
 
 /** The tables of people, in the order they are made; the same text on both databases but for SQLite's STRICT. */
 const TABLES = [
-  `CREATE TABLE IF NOT EXISTS person (
+  `CREATE TABLE person (
     account TEXT PRIMARY KEY,
     roles TEXT NOT NULL,
     units TEXT NOT NULL,
@@ -19,19 +20,19 @@ const TABLES = [
     openid_subject TEXT NOT NULL,
     made_at TEXT NOT NULL
   )`,
-  `CREATE TABLE IF NOT EXISTS person_session (
+  `CREATE TABLE person_session (
     token_hash TEXT PRIMARY KEY,
     account TEXT NOT NULL REFERENCES person (account),
     made_at TEXT NOT NULL,
     seen_at TEXT NOT NULL,
     address TEXT NOT NULL
   )`,
-  `CREATE TABLE IF NOT EXISTS sign_in_attempt (
+  `CREATE TABLE sign_in_attempt (
     name_hash TEXT PRIMARY KEY,
     wrong INTEGER NOT NULL,
     last_at TEXT NOT NULL
   )`,
-  `CREATE TABLE IF NOT EXISTS broken_glass (
+  `CREATE TABLE broken_glass (
     id TEXT PRIMARY KEY,
     account TEXT NOT NULL REFERENCES person (account),
     patient TEXT NOT NULL,
@@ -42,7 +43,7 @@ const TABLES = [
     reviewed_at TEXT NOT NULL,
     finding TEXT NOT NULL
   )`,
-  `CREATE TABLE IF NOT EXISTS trail (
+  `CREATE TABLE trail (
     position INTEGER PRIMARY KEY,
     at TEXT NOT NULL,
     account TEXT NOT NULL,
@@ -58,20 +59,24 @@ const TABLES = [
 /** The trail is only ever added to: the database itself refuses to change or take out a row. */
 const ONLY_ADDED: Readonly<Record<SqlConnection["dialect"], readonly string[]>> = {
   sqlite: ["UPDATE", "DELETE"].map(
-    (verb) => `CREATE TRIGGER IF NOT EXISTS trail_no_${verb.toLowerCase()} BEFORE ${verb} ON trail
+    (verb) => `CREATE TRIGGER trail_no_${verb.toLowerCase()} BEFORE ${verb} ON trail
       BEGIN SELECT RAISE(ABORT, 'the trail is only added to'); END`,
   ),
   postgresql: [
-    `CREATE OR REPLACE FUNCTION trail_only_added() RETURNS trigger LANGUAGE plpgsql AS
+    `CREATE FUNCTION trail_only_added() RETURNS trigger LANGUAGE plpgsql AS
       $$ BEGIN RAISE EXCEPTION 'the trail is only added to'; END $$`,
-    `CREATE OR REPLACE TRIGGER trail_no_change BEFORE UPDATE OR DELETE OR TRUNCATE ON trail
+    `CREATE TRIGGER trail_no_change BEFORE UPDATE OR DELETE OR TRUNCATE ON trail
       FOR EACH STATEMENT EXECUTE FUNCTION trail_only_added()`,
   ],
 };
 
-/** Makes what is not there yet; run at every start. */
-export async function makePeopleTables(connection: SqlConnection): Promise<void> {
-  const strict = connection.dialect === "sqlite" ? " STRICT" : "";
-  for (const table of TABLES) await connection.run(`${table}${strict}`);
-  for (const statement of ONLY_ADDED[connection.dialect]) await connection.run(statement);
-}
+/** The tables of people, step by step; a released step is never edited. */
+export const peopleMigrations: readonly Migration[] = [
+  {
+    name: "accounts, sessions, tries, openings and trail",
+    statements: (dialect) => [
+      ...TABLES.map((table) => (dialect === "sqlite" ? `${table} STRICT` : table)),
+      ...ONLY_ADDED[dialect],
+    ],
+  },
+];

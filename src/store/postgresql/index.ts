@@ -1,1 +1,2 @@
+export { openPostgresqlStore } from "./event-store.ts";
 export { openPostgresql } from "./open-postgresql.ts";

@@ -1,0 +1,1 @@
+export { sqlEventStore } from "./sql-event-store.ts";

@@ -1,0 +1,1 @@
+export { openMemoryStore } from "./event-store.ts";

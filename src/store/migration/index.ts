@@ -1,0 +1,1 @@
+export { migrate, type Migration } from "./migrate.ts";
