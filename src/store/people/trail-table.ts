@@ -36,6 +36,8 @@ export class TrailTable {
       .catch(() => undefined)
       .then(() =>
         this.#connection.transaction(async (inside) => {
+          // two servers on one database stand in line here; SQLite's IMMEDIATE has done so already
+          if (inside.dialect === "postgresql") await inside.all("SELECT pg_advisory_xact_lock(8105442)");
           const [last] = await inside.all<{ readonly position: number; readonly chainHash: string }>(
             `SELECT position, chain_hash AS "chainHash" FROM trail ORDER BY position DESC LIMIT 1`,
           );
