@@ -1,4 +1,4 @@
-import { appendFileSync, mkdirSync } from "node:fs";
+import { appendFileSync, existsSync, mkdirSync, renameSync, statSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { backupStore, openPeople, openPostgresql, openSqlite, sqlEventStore, storeAddress } from "../store/index.ts";
@@ -11,6 +11,7 @@ import { readSetting, type Setting } from "./setting.ts";
 import { startServer } from "./start-server.ts";
 
 const RESET = "--reset-password";
+const LONGEST_LOG = 20_000_000; // bytes
 
 /** Record and people on one connection, with what copies and checks them. */
 async function open({ storeUrl, dataFolder }: Setting) {
@@ -54,6 +55,8 @@ async function reset(setting: Setting, account: string): Promise<void> {
 async function run(setting: Setting): Promise<void> {
   mkdirSync(setting.dataFolder, { recursive: true, mode: 0o700 });
   const logFile = join(setting.dataFolder, "request.ndjson");
+  // one old log is kept beside the new one: the trail is what lasts
+  if (existsSync(logFile) && statSync(logFile).size > LONGEST_LOG) renameSync(logFile, `${logFile}.old`);
   const pageFolder = fileURLToPath(new URL("../web", import.meta.url));
   const running = await startServer(setting, await open(setting), pageFolder, (line) =>
     appendFileSync(logFile, `${line}\n`, { mode: 0o600 }),
@@ -71,14 +74,17 @@ async function run(setting: Setting): Promise<void> {
   if (running.authorityFile) console.log(`Tablets are to trust ${running.authorityFile} once.`);
   const reach = setting.share ? "shared over TLS" : "this machine only";
   console.log(`Veinwright is at ${running.address}/ (${reach}; Ctrl+C ends it)`);
+  let ending = false; // Ctrl+C reaches this process twice, from the terminal and from the script that started it
   const end = () => {
+    if (ending) return;
+    ending = true;
     running.close().then(
       () => process.exit(0),
       () => process.exit(1),
     );
   };
-  process.once("SIGTERM", end);
-  process.once("SIGINT", end);
+  process.on("SIGTERM", end);
+  process.on("SIGINT", end);
 }
 
 process.umask(0o077); // whatever is written here is for its owner alone

@@ -47,6 +47,7 @@ export function readSetting(
     .filter((name) => name !== "");
   const odd = given.find((name) => !/^[a-z0-9]([a-z0-9.:-]*[a-z0-9])?$/.test(name));
   if (odd !== undefined) return { refused: `"${odd}" is not a name or an address of a machine.` };
+  const listened = host === "0.0.0.0" || host === "::" ? [] : [host];
   const [certificateFile, keyFile] = [env["VEINWRIGHT_CERT"] ?? "", env["VEINWRIGHT_KEY"] ?? ""];
   if ((certificateFile === "") !== (keyFile === "")) {
     return { refused: "VEINWRIGHT_CERT and VEINWRIGHT_KEY go together. Give both or neither." };
@@ -62,7 +63,7 @@ export function readSetting(
     dataFolder: env["VEINWRIGHT_DATA"] || "data",
     storeUrl,
     share,
-    names: ["localhost", "127.0.0.1", ...(share && given.length === 0 ? ownNames() : given)],
+    names: [...new Set(["localhost", "127.0.0.1", ...(share && given.length === 0 ? ownNames() : given), ...listened])],
     certificateFile,
     keyFile,
     openIdFile: env["VEINWRIGHT_OPENID"] ?? "",
