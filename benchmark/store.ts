@@ -92,7 +92,8 @@ async function fill(store: EventStore): Promise<void> {
     await Promise.all(Array.from({ length: Math.min(20, lines - from) }, (_, line) => send(`line:${from + line}`, 50)));
 }
 
-async function replay(store: EventStore): Promise<void> {
+/** Every history, held in memory at once; gives back the memory that took, in MB. */
+async function replay(store: EventStore): Promise<number> {
   const histories = new Map<Subject, History>();
   for (let at = 0; ;) {
     const batch = await store.readAfter(at, 5000);
@@ -102,6 +103,7 @@ async function replay(store: EventStore): Promise<void> {
     at = batch.at(-1)?.position ?? at;
   }
   for (const history of histories.values()) readHistory(history);
+  return process.memoryUsage().heapUsed / 1e6;
 }
 
 export async function benchmarkStore() {
@@ -134,9 +136,14 @@ export async function benchmarkStore() {
             readHistory({ subject: "line:year", version: events.length, events });
           })),
       );
+    let heapMb = Number.NaN;
+    const replayed = await seconds(async () => {
+      heapMb = await replay(store);
+    });
     results.push(
       { name: `store: a line of ${YEAR} events opened`, median: median(open), unit: "ms" },
-      { name: `store: ${EVENTS} events read and folded`, median: await seconds(() => replay(store)), unit: "s" },
+      { name: `store: ${EVENTS} events read and folded`, median: replayed, unit: "s" },
+      { name: `store: heap while ${EVENTS} events are held`, median: heapMb, unit: "MB" },
       { name: `store: first checkpoint over ${EVENTS} events`, median: checkpoint, unit: "s" },
     );
     await store.close();

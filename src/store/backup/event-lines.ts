@@ -33,11 +33,11 @@ export async function writeEventLines(store: EventStore, file: string): Promise<
 export async function readEventLines(file: string, store: EventStore): Promise<void> {
   if ((await store.head()).position > 0) throw new StoreRefused("already-there", "the database");
   const refuse = (cause?: unknown) => new StoreRefused("not-a-backup", file, cause);
-  let checkpoints: readonly Checkpoint[] | undefined;
+  let days: Map<number, string[]> | undefined;
   let end: Head | undefined;
   let waiting: StoredEvent[] = [];
   const marks = async (position: number): Promise<void> => {
-    for (const { day } of checkpoints?.filter((one) => one.position === position) ?? []) await store.checkpoint(day);
+    for (const day of days?.get(position) ?? []) await store.checkpoint(day);
   };
   const take = async (): Promise<void> => {
     const events = waiting;
@@ -62,15 +62,16 @@ export async function readEventLines(file: string, store: EventStore): Promise<v
     } catch (error) {
       throw refuse(error);
     }
-    if (checkpoints === undefined) {
+    if (days === undefined) {
       if (said.format !== FORMAT || !Array.isArray(said.checkpoints)) throw refuse();
-      checkpoints = said.checkpoints as readonly Checkpoint[];
+      days = new Map();
+      for (const { day, position } of said.checkpoints as readonly Checkpoint[])
+        days.set(position, [...(days.get(position) ?? []), day]);
       await marks(0);
     } else if (said.head) end = said.head;
     else {
       waiting.push(said as StoredEvent);
-      const marked = checkpoints.some(({ position }) => position === said.position);
-      if (marked || waiting.length >= BATCH) await take();
+      if (days.has(waiting.at(-1)?.position ?? 0) || waiting.length >= BATCH) await take();
     }
   }
   await take();

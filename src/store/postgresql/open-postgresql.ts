@@ -1,14 +1,6 @@
-import pg from "pg";
+import type pg from "pg";
 import type { SqlConnection, SqlValue } from "../sql/index.ts";
 import { numbered } from "./numbered.ts";
-
-/** Whole numbers of 8 bytes come as numbers; one that a number cannot hold is refused, not rounded. */
-const types = new pg.TypeOverrides();
-types.setTypeParser(pg.types.builtins.INT8, (text) => {
-  const number = Number(text);
-  if (!Number.isSafeInteger(number)) throw new RangeError(`${text} is too large for a number`);
-  return number;
-});
 
 /** Each setting that durability rests on, and what it must be. */
 const MUST = { fsync: "on", synchronous_commit: "on", full_page_writes: "on", server_encoding: "UTF8" };
@@ -18,7 +10,16 @@ const MUST = { fsync: "on", synchronous_commit: "on", full_page_writes: "on", se
  * Throws where the server does not promise that what it has committed is on the disk.
  */
 export async function openPostgresql(url: string): Promise<SqlConnection> {
-  const pool = new pg.Pool({ connectionString: url, types, max: 10 });
+  // loaded only by those who have a PostgreSQL: the command line starts without it
+  const { default: driver } = await import("pg");
+  const types = new driver.TypeOverrides();
+  // whole numbers of 8 bytes come as numbers; one that a number cannot hold is refused, not rounded
+  types.setTypeParser(driver.types.builtins.INT8, (text) => {
+    const number = Number(text);
+    if (!Number.isSafeInteger(number)) throw new RangeError(`${text} is too large for a number`);
+    return number;
+  });
+  const pool = new driver.Pool({ connectionString: url, types, max: 10 });
   // a server that goes away while a connection idles is met at the next statement, not here
   pool.on("error", () => undefined);
   try {
