@@ -1,4 +1,5 @@
 import { hostname, networkInterfaces } from "node:os";
+import { isPostgresql } from "../store/index.ts";
 
 /** How this server was asked to run. */
 export interface Setting {
@@ -52,15 +53,17 @@ export function readSetting(
   if ((certificateFile === "") !== (keyFile === "")) {
     return { refused: "VEINWRIGHT_CERT and VEINWRIGHT_KEY go together. Give both or neither." };
   }
-  const storeUrl = env["VEINWRIGHT_STORE"] ?? "";
-  if (storeUrl !== "" && !/^postgres(ql)?:\/\//.test(storeUrl)) {
+  // the folder's variable may name a database instead, as it does for the command line
+  const data = env["VEINWRIGHT_DATA"] || "data";
+  const storeUrl = env["VEINWRIGHT_STORE"] || (isPostgresql(data) ? data : "");
+  if (storeUrl !== "" && !isPostgresql(storeUrl)) {
     return { refused: "VEINWRIGHT_STORE is not a postgresql:// address. Leave it out to keep the record in a file." };
   }
   return {
     port: Number(wanted),
     portGiven: Boolean(env["PORT"]),
     host,
-    dataFolder: env["VEINWRIGHT_DATA"] || "data",
+    dataFolder: isPostgresql(data) ? "data" : data,
     storeUrl,
     share,
     names: [...new Set(["localhost", "127.0.0.1", ...(share && given.length === 0 ? ownNames() : given), ...listened])],

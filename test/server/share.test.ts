@@ -183,6 +183,13 @@ describe("how to run", () => {
     expect(readSetting(words, env)).toEqual({ refused: expect.stringMatching(why) });
   });
 
+  test("a database may stand where the folder does, as on the command line", () => {
+    const database = "postgresql://app@db.example:5432/picc";
+    const wanted = { storeUrl: database, dataFolder: "data" };
+    expect(readSetting([], { VEINWRIGHT_DATA: database })).toMatchObject(wanted);
+    expect(readSetting([], { VEINWRIGHT_STORE: database })).toMatchObject(wanted);
+  });
+
   test("on this machine alone unless sharing is asked for", () => {
     expect(readSetting([], {})).toMatchObject({ host: "127.0.0.1", share: false, dataFolder: "data" });
     expect(readSetting([], { VEINWRIGHT_SHARE: "1" })).toMatchObject({ host: "0.0.0.0", share: true });

@@ -1,4 +1,4 @@
-import type { PeopleStore } from "../../store/index.ts";
+import type { PeopleStore, TrailEntry } from "../../store/index.ts";
 import type { PeopleLimits } from "./people-limits.ts";
 
 /** What every act on accounts needs. */
@@ -51,12 +51,17 @@ export const TECHNICAL: ReadonlySet<string> = new Set<TrailWord>([
   "verified",
 ]);
 
-/** Writes one line of the trail; the answer waits for it, so that nothing is shown that is not in it. */
-export const trace = (
-  { people, now }: PeopleParts,
+export const trailLine = (
+  { now }: PeopleParts,
   from: From,
   account: string,
   what: TrailWord,
   subject = "",
   detail = "",
-): Promise<void> => people.trail.add([{ at: now().toISOString(), account, what, subject, detail, ...from }]);
+): TrailEntry => ({ at: now().toISOString(), account, what, subject, detail, ...from });
+
+/** Writes one line of the trail; the answer waits for it, so that nothing is shown that is not in it. */
+export const trace = (parts: PeopleParts, ...line: Tail<Parameters<typeof trailLine>>): Promise<void> =>
+  parts.people.trail.add([trailLine(parts, ...line)]);
+
+type Tail<Words extends readonly unknown[]> = Words extends readonly [unknown, ...infer Rest] ? Rest : never;

@@ -8,9 +8,9 @@ import {
   type RegisterEvent,
   type SealedEvent,
 } from "../../register/index.ts";
-import type { Person } from "../../store/index.ts";
+import type { Person, TrailEntry } from "../../store/index.ts";
 import { Refusal, type ToldFault } from "../http/refusal.ts";
-import { trace, type From, type PeopleParts } from "../people/people-parts.ts";
+import { trace, trailLine, type From, type PeopleParts } from "../people/people-parts.ts";
 
 /** An offer as it came: each event still to be held against the catalogue. */
 export interface UnreadOffer {
@@ -45,11 +45,17 @@ export async function takeOffers(
     throw new Refusal("not-allowed", { faults: refused });
   }
   const answers: Answer[] = [];
-  for (const offer of offers) {
-    const answer = await parts.store.append(offer);
-    answers.push(answer);
-    const detail = `${answer.kind}: ${offer.events.map(({ type }) => type).join(", ")}`;
-    await trace(parts, from, sender.account, "entries taken", offer.subject, detail);
+  const lines: TrailEntry[] = [];
+  try {
+    for (const offer of offers) {
+      const answer = await parts.store.append(offer);
+      answers.push(answer);
+      const detail = `${answer.kind}: ${offer.events.map(({ type }) => type).join(", ")}`;
+      lines.push(trailLine(parts, from, sender.account, "entries taken", offer.subject, detail));
+    }
+  } finally {
+    // what was taken is in the trail even where a later offer of the letter met a broken disk
+    if (lines.length > 0) await parts.people.trail.add(lines);
   }
   return answers;
 }
