@@ -93,6 +93,24 @@ test("signs in the account that the identity of the house stands for, with its o
   expect((await back(returned, cookie)).status).toBe(403);
 });
 
+test("an account made for the sign-in of the house has no password, and confirms a step by having come lately", async () => {
+  const keeper = await kit.person("keeper", ["administrator"]);
+  const outside = { issuer, subject: "house-18" };
+  const body = { account: "a.wren", roles: ["viewer"], outside };
+  const made = await kit.ask("POST", "/api/people", { cookie: keeper, body });
+  expect(await made.json()).toEqual({ account: "a.wren", oneTimePassword: "", until: "" });
+  expect((await kit.ask("POST", "/api/sign-in", { body: { account: "a.wren", password: "a", code: "" } })).status).toBe(
+    401,
+  );
+  const { url, cookie } = await begun();
+  const session = cookieOf(await back(await atTheHouse(url, "house-18"), cookie));
+  expect((await kit.ask("GET", "/api/head", { cookie: session })).status).toBe(200);
+  const confirmed = () => kit.ask("POST", "/api/second-factor", { cookie: session, body: { password: "" } });
+  expect((await confirmed()).status).toBe(200);
+  kit.later(15 * 60);
+  expect((await confirmed()).status).toBe(401);
+});
+
 test("an identity nobody here has is refused and makes no account", async () => {
   const before = await kit.parts.people.persons.list();
   const { url, cookie } = await begun();

@@ -19,7 +19,10 @@ export interface OutsideIdentity {
   readonly subject: string;
 }
 
-/** Makes an account with a one-time password. */
+/** No password here: the house vouches for the person. */
+const NO_PASSWORD = { passwordHash: "", passwordSigns: 0, changeWanted: false, passwordUntil: "" } as const;
+
+/** Makes an account with a one-time password, or with none where the sign-in of the house vouches for it. */
 export async function makeAccount(
   parts: PeopleParts,
   from: From,
@@ -33,7 +36,7 @@ export async function makeAccount(
 ): Promise<OneTime> {
   const { people, now } = parts;
   if (!rolesFit(wanted.roles)) throw new Refusal("roles-do-not-fit");
-  const fresh = await freshPassword(parts);
+  const fresh = wanted.outside ? { password: "", change: NO_PASSWORD } : await freshPassword(parts);
   const added = await people.persons.add({
     account: wanted.account,
     roles: wanted.roles,
@@ -68,6 +71,8 @@ export async function changeAccount(
   await people.persons.change(account, {
     ...rest,
     ...(outside ? { openIdIssuer: outside.issuer, openIdSubject: outside.subject } : {}),
+    // a one-time password nobody used yet would stand in the way of the house's sign-in
+    ...(outside && person.changeWanted ? NO_PASSWORD : {}),
   });
   const administrators = (await people.persons.list()).filter(
     ({ roles, disabled }) => roles.includes("administrator") && !disabled,
