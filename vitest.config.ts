@@ -16,6 +16,7 @@ export default defineConfig({
       quick("specification", ["test/specification/**/*.test.ts"]),
       quick("property", ["test/property/**/*.test.ts"]),
       quick("reference", ["reference/**/*.test.ts"]),
+      quick("server", ["test/server/**/*.test.ts"]),
       slow("store-contract", ["test/store-contract/**/*.test.ts"]),
       slow("documentation", ["test/documentation/**/*.test.ts"]),
       slow("acceptance", ["test/acceptance/**/*.test.ts"]),

@@ -31,7 +31,8 @@ await bundle({
   ...node,
   entryPoints: ["src/server/main.ts"],
   outfile: "dist/server/main.js",
-  external: ["better-sqlite3", "pg"],
+  // compiled for one Node, or loaded by name at run time
+  external: ["better-sqlite3", "pg", "@node-rs/argon2"],
 });
 
 writeOfflineWorker();

@@ -19,6 +19,7 @@ const kinds = [
   "reference",
   "specification",
   "store-contract",
+  "server",
   "acceptance",
   "documentation",
   "browser",

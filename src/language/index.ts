@@ -37,4 +37,5 @@ export * from "./en/count-more.ts";
 export { packPages, type PackPage } from "./en/count-pack.ts";
 export { learningLines, mapLines } from "./en/count-map.ts";
 export * from "./en/spreadsheet.ts";
+export { REFUSAL_CODES, sayServerRefusal, type RefusalCode } from "./en/refusal.ts";
 export { backupSentence, brokenLinkSentence, restoredSentence, storeRefusal, wholeSentences } from "./en/store.ts";

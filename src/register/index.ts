@@ -10,3 +10,4 @@ export * from "./referral/index.ts";
 export * from "./lot/index.ts";
 export * from "./today/index.ts";
 export * from "./sync/index.ts";
+export * from "./people/index.ts";

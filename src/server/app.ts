@@ -1,35 +1,42 @@
-import { readFileSync } from "node:fs";
-import { join, normalize } from "node:path";
-import { Hono } from "hono";
+import { randomUUID } from "node:crypto";
+import { getConnInfo } from "@hono/node-server/conninfo";
+import { Hono, type Context } from "hono";
 import { bodyLimit } from "hono/body-limit";
 import { secureHeaders } from "hono/secure-headers";
-import { readCaseText } from "../contract/index.ts";
-import { bedsidePlan } from "../core/line-plan/index.ts";
-import { runSelfTest } from "../core/self-test/index.ts";
-import { defaultPolicy, planPolicyFrom } from "../policy/index.ts";
-import { demoShelf } from "../practice/index.ts";
+import { pageFile } from "./http/page-files.ts";
+import { Refusal, problemResponse } from "./http/refusal.ts";
+import { requestLine } from "./http/request-line.ts";
+import { TokenBucket } from "./people/token-bucket.ts";
+import { answerRoute } from "./route/answer-route.ts";
+import { planRoutes } from "./route/plan-routes.ts";
+import { routeTable } from "./route/route-table.ts";
+import type { Route } from "./route/route.ts";
+import type { ServerParts } from "./server-parts.ts";
 
-const types: Readonly<Record<string, string>> = {
-  html: "text/html; charset=utf-8",
-  js: "text/javascript; charset=utf-8",
-  css: "text/css; charset=utf-8",
-  woff2: "font/woff2",
-  woff: "font/woff",
-  svg: "image/svg+xml",
-};
+const MOST_BYTES = 1_000_000;
+const YEAR_SECONDS = 31_536_000;
 
-/** A path with a broken escape names nothing. */
-function decodedPath(path: string): string | undefined {
-  try {
-    return decodeURIComponent(path);
-  } catch {
-    return undefined;
-  }
-}
-
-/** The page and one question, on loopback: nothing is stored here and nothing a person typed is logged. */
-export function app(pageFolder: string): Hono {
+/** The page with, where its parts are given, the record behind it; without them only what keeps nothing. */
+export function app(pageFolder: string, parts?: ServerParts): Hono {
   const server = new Hono();
+  const ids = new WeakMap<Request, string>();
+  const idOf = ({ req }: Context): string => ids.get(req.raw) ?? "";
+  server.use(async (context, next) => {
+    const started = performance.now();
+    ids.set(context.req.raw, randomUUID());
+    await next();
+    const { pathname } = new URL(context.req.url);
+    parts?.log(
+      requestLine({
+        at: parts.now().toISOString(),
+        request: idOf(context),
+        method: context.req.method,
+        route: patternOf(context.req.method, pathname),
+        status: context.res.status,
+        ms: Math.round(performance.now() - started),
+      }),
+    );
+  });
   server.use(
     secureHeaders({
       contentSecurityPolicy: {
@@ -42,44 +49,75 @@ export function app(pageFolder: string): Hono {
         frameAncestors: ["'none'"],
         baseUri: ["'none'"],
       },
+      strictTransportSecurity: parts?.secure ? `max-age=${YEAR_SECONDS}; includeSubDomains` : false,
     }),
   );
-  server.get("/api/health", (context) => {
-    const selfTest = runSelfTest(planPolicyFrom(defaultPolicy.table));
-    return context.json({ ...selfTest, policyVersion: defaultPolicy.version }, selfTest.passed ? 200 : 500);
+  server.use(
+    "/api/*",
+    bodyLimit({
+      maxSize: MOST_BYTES,
+      onError: (context) => problemResponse(new Refusal("too-large"), idOf(context)),
+    }),
+  );
+  server.onError((error, context) => {
+    const refusal = error instanceof Refusal ? error : new Refusal("went-wrong");
+    // the message of an unforeseen error may hold what somebody typed: its kind alone is told
+    if (refusal !== error) parts?.log(JSON.stringify({ request: idOf(context), error: error.name }));
+    const response = problemResponse(refusal, idOf(context));
+    response.headers.set("cache-control", "no-store");
+    return response;
   });
-  server.post("/api/plan", bodyLimit({ maxSize: 1_000_000 }), async (context) => {
-    const reading = readCaseText(await context.req.text(), demoShelf);
-    if (reading.kind === "faults") {
-      // the value found stays out: a fault answer may be logged on its way
-      const faults = reading.faults.map(({ path, code, rule }) => ({
-        // the name of an unknown field is text a person typed, too
-        path: code === "unknown-field" ? path.split(".").slice(0, -1).join(".") : path,
-        code,
-        rule,
-      }));
-      return context.json({ type: "about:blank", title: "The case has faults", status: 422, faults }, 422, {
-        "content-type": "application/problem+json",
-      });
-    }
-    const { planned: _, ...said } = bedsidePlan(reading.input, planPolicyFrom(defaultPolicy.table));
-    return context.json(said);
-  });
-  server.get("*", (context) => {
-    const path = new URL(context.req.url).pathname;
-    if (path.startsWith("/api/")) return context.notFound();
-    const decoded = decodedPath(path);
-    if (decoded === undefined) return context.notFound();
-    const inside = normalize(decoded).replace(/^(\.\.[/\\])+/, "");
-    const file = /\.\w+$/.test(inside) ? inside : "/index.html";
-    try {
-      const body = readFileSync(join(pageFolder, file));
-      const type = types[file.split(".").at(-1) as string] ?? "application/octet-stream";
-      const cache = file.startsWith("/assets/") ? "public, max-age=31536000, immutable" : "no-cache";
-      return context.body(new Uint8Array(body), 200, { "content-type": type, "cache-control": cache });
-    } catch {
-      return context.notFound();
-    }
-  });
+  if (parts) serveRecord(server, parts, idOf);
+  else for (const one of planRoutes) add(server, one, ({ req }) => answerAlone(one, req.raw));
+  server.all("/api/*", (context) => problemResponse(new Refusal("not-found"), idOf(context)));
+  server.get("*", (context) => pageFile(pageFolder, new URL(context.req.url).pathname) ?? context.notFound());
   return server;
+}
+
+function serveRecord(server: Hono, parts: ServerParts, idOf: (context: Context) => string): void {
+  const buckets = {
+    requests: new TokenBucket(parts.limits.requestsPerMinute),
+    signIns: new TokenBucket(parts.limits.signInsPerMinute),
+  };
+  for (const one of routeTable) {
+    add(server, one, (context) => {
+      const from = { address: addressOf(context), request: idOf(context) };
+      return answerRoute(one, context.req.raw, context.req.param(), from, parts, buckets);
+    });
+  }
+}
+
+function add(server: Hono, one: Route, answer: (context: Context) => Promise<Response>): void {
+  server.on(one.method, one.path.replaceAll(/\{(\w+)\}/g, ":$1"), answer);
+}
+
+/** A question to a page without a record: nobody signs in and nothing is kept. */
+async function answerAlone(one: Route, request: Request): Promise<Response> {
+  const nobody = undefined as never;
+  const { body } = await one.run({
+    parts: nobody,
+    from: { address: "", request: "" },
+    signed: nobody,
+    body: undefined,
+    query: {},
+    params: {},
+    request,
+  });
+  return Response.json(body, { status: one.status });
+}
+
+/** The other end of the connection; a header that says otherwise can be written by anybody. */
+function addressOf(context: Context): string {
+  try {
+    return getConnInfo(context).remote.address ?? "";
+  } catch {
+    return ""; // a request made inside this process has no connection
+  }
+}
+
+function patternOf(method: string, pathname: string): string {
+  if (!pathname.startsWith("/api/")) return "page";
+  const fits = ({ path }: Route) =>
+    new RegExp(`^${path.replaceAll(".", "\\.").replaceAll(/\{\w+\}/g, "[^/]+")}$`).test(pathname);
+  return (routeTable.find((one) => one.method === method && fits(one)) ?? routeTable.find(fits))?.path ?? "none";
 }

@@ -6,3 +6,4 @@ export * from "./sqlite/index.ts";
 export * from "./postgresql/index.ts";
 export * from "./open-store.ts";
 export * from "./backup/index.ts";
+export * from "./people/index.ts";

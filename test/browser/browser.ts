@@ -1,3 +1,6 @@
+import { mkdtempSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { spawn, type ChildProcess } from "node:child_process";
 import { chromium, type Browser, type BrowserContext, type Page } from "playwright-core";
 
@@ -25,6 +28,8 @@ export function startServer(): Promise<Served> {
   return new Promise((resolve, reject) => {
     const server: ChildProcess = spawn(process.execPath, ["dist/server/main.js"], {
       stdio: ["ignore", "pipe", "inherit"],
+      // a record of its own for each start, so that one test does not read what another wrote
+      env: { ...process.env, VEINWRIGHT_DATA: mkdtempSync(join(tmpdir(), "veinwright-browser-")) },
     });
     server.on("exit", () =>
       reject(new Error("The server ended before it printed its address; run `npm run build` first.")),

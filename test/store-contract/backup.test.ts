@@ -2,7 +2,7 @@ import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSy
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import type { CivilDate } from "../../src/core/calendar/index.ts";
+import type { CivilDate, Instant } from "../../src/core/calendar/index.ts";
 import { runCommandLine } from "../../src/cli/run.ts";
 import { openSqlite, openStore } from "../../src/store/index.ts";
 import { inventedEvent } from "./invented-event.ts";
@@ -26,6 +26,7 @@ const say = async (words: readonly string[], stamp = "2031-03-05T10:00:00Z") => 
     now: () => "",
     today: () => "2031-03-05" as CivilDate,
     stamp: () => stamp,
+    moment: () => stamp as Instant,
   });
   return { exit, said: output.startsWith("{") ? (JSON.parse(output) as Record<string, unknown>) : { output } };
 };

@@ -1,7 +1,7 @@
 import { readLineBlock, readLineFile, writeLineBlock } from "../../contract/index.ts";
 import { cardFactLines, safetyStatement } from "../../language/index.ts";
 import { lineFactsOf } from "../../paper/line/index.ts";
-import type { Command } from "./command.ts";
+import type { Command, Said } from "./command.ts";
 import { faultOutput } from "./fault-output.ts";
 import { linesOf, nextIssue, pickLine } from "./line-file.ts";
 
@@ -25,7 +25,7 @@ export const cardCommand: Command = {
   },
 };
 
-function readCard(text: string, json: boolean): ReturnType<Command["run"]> {
+function readCard(text: string, json: boolean): Said {
   const reading = readLineBlock(text);
   if (reading.kind === "faults") return faultOutput(reading.faults, json, "card");
   const { facts } = reading;

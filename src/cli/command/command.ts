@@ -19,7 +19,7 @@ export interface Asked {
   readonly store: string;
 }
 
-interface Said {
+export interface Said {
   readonly exit: Exit;
   readonly output: string;
 }

@@ -2,7 +2,7 @@ import { checkTable, pool, poolFile, type PoolFile } from "../../audit/index.ts"
 import { readPoolText } from "../../contract/index.ts";
 import { poolLines, safetyStatement } from "../../language/index.ts";
 import { countLimitsFrom, defaultPolicy } from "../../policy/index.ts";
-import type { Command } from "./command.ts";
+import type { Command, Said } from "./command.ts";
 import { faultOutput } from "./fault-output.ts";
 import { LINE_TABLE_OPTIONS, lineTableInput } from "./line-table.ts";
 import { eventMeasure } from "./survival.ts";
@@ -44,7 +44,7 @@ export const poolCommand: Command = {
   },
 };
 
-function makePoolFile(asked: Parameters<Command["run"]>[0]): ReturnType<Command["run"]> {
+function makePoolFile(asked: Parameters<Command["run"]>[0]): Said {
   const { options } = asked;
   const strata = [options["by"], options["strata"]].filter(Boolean).join(",");
   const input = lineTableInput({ ...asked, options: { ...options, by: strata } });

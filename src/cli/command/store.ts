@@ -7,12 +7,8 @@ import {
 } from "../../language/index.ts";
 import { verifyStore, type Verification } from "../../register/index.ts";
 import { backupStore, mustBeThere, openStore, restoreStore, StoreRefused } from "../../store/index.ts";
-import type { Command, Exit } from "./command.ts";
+import type { Command, Exit, Said } from "./command.ts";
 
-interface Said {
-  readonly exit: Exit;
-  readonly output: string;
-}
 type Whole = Verification & { readonly kind: "whole" };
 
 /** Walks the whole record and says whether every link holds. */

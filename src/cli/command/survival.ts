@@ -10,11 +10,11 @@ import {
 } from "../../audit/index.ts";
 import { curveLines, hazardLines, safetyStatement, sayMeasure } from "../../language/index.ts";
 import { defaultPolicy } from "../../policy/index.ts";
-import type { Command } from "./command.ts";
+import type { Command, Said } from "./command.ts";
 import { lineTableInput, type LineTableInput } from "./line-table.ts";
 
 type Asked = Parameters<Command["run"]>[0];
-type Answer = ReturnType<Command["run"]>;
+type Answer = Said;
 
 /** Chance of an event by a day since insertion, while other ends compete. */
 export const survivalCommand: Command = {

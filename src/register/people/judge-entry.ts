@@ -1,0 +1,66 @@
+import { isAboutAnEvent } from "../catalogue.ts";
+import type { RegisterEvent, Role } from "../event/index.ts";
+import { mayWrite } from "./entry-right.ts";
+import { mayDo, type AccountRole } from "./right.ts";
+
+/** An account as far as its rights go. */
+export interface Holder {
+  readonly account: string;
+  readonly roles: readonly AccountRole[];
+}
+
+/**
+ * Why an entry is not taken from this person.
+ *   role-may-not-write      no role of the account may write this type
+ *   another-account         the entry is signed in another person's account, and no scribe wrote it for that person
+ *   role-not-held           the entry is signed in a role its account does not hold
+ *   another's-entry         it corrects what another person wrote, and only the lead does that
+ */
+export type EntryRefusal = "role-may-not-write" | "another-account" | "role-not-held" | "another's-entry";
+
+/** What the judgement needs to look up. */
+export interface EntryWitness {
+  /** The entry a correction is about, undefined when nobody has it. */
+  readonly about: (id: string) => RegisterEvent | undefined;
+  /** Another account that is not disabled. */
+  readonly holder: (account: string) => Holder | undefined;
+}
+
+/**
+ * Whether the person signed in may send this entry; undefined when it may be taken. An entry signed before anyone had
+ * signed in has no account: it is taken from whoever holds the right to its type, and the trail keeps who sent it.
+ */
+export function judgeEntry(event: RegisterEvent, sender: Holder, witness: EntryWitness): EntryRefusal | undefined {
+  const { account, role } = event.author;
+  const performer = account === "" || account === sender.account ? sender : witness.holder(account);
+  if (performer === undefined) return "another-account";
+  if (performer !== sender && !(sender.roles.includes("scribe") && mayWriteIt(event, performer, witness))) {
+    return "another-account";
+  }
+  if (account !== "" && !performer.roles.includes(role satisfies Role)) return "role-not-held";
+  if (!isAboutAnEvent(event.type)) return mayWrite(sender.roles, event.type) ? undefined : "role-may-not-write";
+  const about = witness.about(correctedId(event));
+  if (about && isAboutAnEvent(about.type)) return correctsOwn(about, event, sender) ? undefined : "another's-entry";
+  if (about && !mayWrite(sender.roles, about.type)) return "role-may-not-write";
+  if (mayDo(sender.roles, "correct another's entry")) return undefined;
+  return about && correctsOwn(about, event, sender) ? undefined : "another's-entry";
+}
+
+/** One's own: written in this account, or signed without one by the same initials and role. */
+function correctsOwn(about: RegisterEvent, correction: RegisterEvent, sender: Holder): boolean {
+  if (mayDo(sender.roles, "correct another's entry")) return true;
+  const { account, initials, role } = about.author;
+  if (account !== "") return account === sender.account || account === correction.author.account;
+  return initials === correction.author.initials && role === correction.author.role;
+}
+
+function mayWriteIt(event: RegisterEvent, holder: Holder, witness: EntryWitness): boolean {
+  if (!isAboutAnEvent(event.type)) return mayWrite(holder.roles, event.type);
+  const about = witness.about(correctedId(event));
+  return about !== undefined && mayWrite(holder.roles, about.type);
+}
+
+function correctedId({ data }: RegisterEvent): string {
+  const id = data["event"];
+  return typeof id === "string" ? id : "";
+}

@@ -1,0 +1,98 @@
+import { eventFaults } from "../../contract/index.ts";
+import {
+  isAboutAnEvent,
+  judgeEntry,
+  type Answer,
+  type EventStore,
+  type Offer,
+  type RegisterEvent,
+  type SealedEvent,
+} from "../../register/index.ts";
+import type { Person, TrailEntry } from "../../store/index.ts";
+import { Refusal, type ToldFault } from "../http/refusal.ts";
+import { trace, trailLine, type From, type PeopleParts } from "../people/people-parts.ts";
+
+/** An offer as it came: each event still to be held against the catalogue. */
+export interface UnreadOffer {
+  readonly subject: string;
+  readonly expectedVersion: number;
+  readonly events: readonly unknown[];
+}
+
+/**
+ * Takes a letter of offers, or turns the whole letter back before anything of it is kept: with every fault, or with
+ * every entry this person may not write. The device then sends each entry alone.
+ */
+export async function takeOffers(
+  parts: PeopleParts & { readonly store: EventStore },
+  from: From,
+  sender: Person,
+  unread: readonly UnreadOffer[],
+): Promise<readonly Answer[]> {
+  const faults = unread.flatMap((offer, at) => offerFaults(offer).map(({ path, code }) => told(`${at}.${path}`, code)));
+  if (faults.length > 0) throw new Refusal("faults", { faults });
+  const offers = unread as readonly Offer[];
+  const refused = await refusals(parts, sender, offers);
+  if (refused.length > 0) {
+    await trace(
+      parts,
+      from,
+      sender.account,
+      "entries refused",
+      "",
+      [...new Set(refused.map(({ code }) => code))].join(", "),
+    );
+    throw new Refusal("not-allowed", { faults: refused });
+  }
+  const answers: Answer[] = [];
+  const lines: TrailEntry[] = [];
+  try {
+    for (const offer of offers) {
+      const answer = await parts.store.append(offer);
+      answers.push(answer);
+      const detail = `${answer.kind}: ${offer.events.map(({ type }) => type).join(", ")}`;
+      lines.push(trailLine(parts, from, sender.account, "entries taken", offer.subject, detail));
+    }
+  } finally {
+    // what was taken is in the trail even where a later offer of the letter met a broken disk
+    if (lines.length > 0) await parts.people.trail.add(lines);
+  }
+  return answers;
+}
+
+function offerFaults({ subject, events }: UnreadOffer): readonly ToldFault[] {
+  return events.flatMap((event, at): readonly ToldFault[] => {
+    const faults = eventFaults(event).map(({ path, code }) =>
+      // the name of an unknown field is text a person typed, too
+      told(`events.${at}.${code === "unknown-field" ? path.split(".").slice(0, -1).join(".") : path}`, code),
+    );
+    if (faults.length > 0) return faults;
+    return (event as SealedEvent).subject === subject ? [] : [told(`events.${at}.subject`, "contradicts")];
+  });
+}
+
+async function refusals(
+  { people, store }: PeopleParts & { readonly store: EventStore },
+  sender: Person,
+  offers: readonly Offer[],
+): Promise<readonly ToldFault[]> {
+  const named = new Set(offers.flatMap(({ events }) => events.map(({ author }) => author.account)));
+  const persons = (await Promise.all([...named].map((account) => people.persons.find(account)))).filter(
+    (person): person is Person => person !== undefined && !person.disabled,
+  );
+  const faults: ToldFault[] = [];
+  for (const [at, { subject, events }] of offers.entries()) {
+    const corrects = events.some(({ type }) => isAboutAnEvent(type));
+    const known: readonly RegisterEvent[] = [...(corrects ? await store.readSubject(subject) : []), ...events];
+    for (const [index, event] of events.entries()) {
+      const code = judgeEntry(event, sender, {
+        about: (id) => known.find((one) => one.id === id),
+        holder: (account) => persons.find((person) => person.account === account),
+      });
+      if (code) faults.push(told(`${at}.events.${index}`, code));
+    }
+  }
+  return faults;
+}
+
+const told = (path: string, code: string): ToldFault => ({ path: path.replace(/\.$/, ""), code });
