@@ -11,18 +11,18 @@ const STEP_PT = 0.25;
 export function SheetPage({ sheet }: { readonly sheet: Sheet }): ReactNode {
   const copies = sheet.size === "A4" ? [sheet] : [sheet, sheet];
   return (
-    <div
+    <section
       className={sheet.size === "A4" ? "line-paper" : "line-paper cards"}
       data-paper={sheet.paper}
       // on a small screen the sheet is wider than the page: keys must reach its far side
+      // oxlint-disable-next-line no-noninteractive-tabindex
       tabIndex={0}
-      role="region"
       aria-label={sheet.title}
     >
       {copies.map((copy, at) => (
         <Page key={at} sheet={copy} />
       ))}
-    </div>
+    </section>
   );
 }
 
