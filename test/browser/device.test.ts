@@ -239,7 +239,7 @@ describe("what is written is kept", () => {
     expect(full.unsent).toBe(kept + 1);
     expect(full.unkept).toBe(1);
     await page.locator('[data-device="settle"]').click();
-    const text = await page.locator(".entry-text").inputValue();
+    const text = await page.locator("[data-settle=unkept] .entry-text").inputValue();
     expect(text).toMatch(/^VEINWRIGHT ENTRIES 1\n\{.*"too much".*\}\nEND 1$/s);
     await session.send("Storage.overrideQuotaForOrigin", { origin });
     await page.locator('[data-settle="keep"]').click();

@@ -32,12 +32,15 @@ export const rulesFrom = ({ table }: LocalPolicy): LineRules => ({
   removal: removalLimitsFrom(table),
 });
 
-/** When this device last knew: now while it is all there is or in touch, else its last contact. */
+/**
+ * When this device last knew: now while it is all there is (no server, or only invented patients) or in touch, else its
+ * last contact. A server that went back to an older backup leaves nothing known.
+ */
 export function knownAt(register: Register, now: Instant): Instant | undefined {
   const { contact } = register;
-  if (contact.kind === "alone") return now;
+  if (contact.kind === "alone" || register.rehearsing) return now;
   if (contact.kind === "in touch") return contact.at;
-  return contact.kind === "out of touch" ? contact.since : undefined;
+  return contact.kind === "server is older" ? undefined : register.lastContact;
 }
 
 /** What a plan on record says of the arm, and the number the person is known by. */
