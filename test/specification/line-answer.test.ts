@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import type { CivilDate, Instant } from "../../src/core/calendar/index.ts";
+import { addDays, type CivilDate, type Instant } from "../../src/core/calendar/index.ts";
 import {
   careLimitsFrom,
   defaultPolicyTable,
@@ -18,6 +18,8 @@ import {
   lineView,
   lotView,
   measured,
+  referralView,
+  reviews,
   seal,
   todayList,
   weekendList,
@@ -208,5 +210,39 @@ describe("the lists", () => {
       ]),
     );
     expect(leftOf(lot, [line(["LineInserted", 2, { lotNumber: "lx-1O" }]), line(placed)])).toBe(7);
+  });
+});
+
+describe("what is read together", () => {
+  const options = { backDays: 31, keepVeinsBelow: 45 };
+  const suspectedOn = (day: number): Said => ["InfectionSuspected", day, { signs: ["fever"], whoDecides: "Dr Ash" }];
+  const suspected = suspectedOn(5);
+  const concluded = (clinical: string): Said => ["InfectionConcluded", 6, { clinical }];
+  const today = "2026-03-20" as CivilDate;
+
+  test("a suspected infection stays on the list until somebody says yes or no", () => {
+    const open = line(placed, suspected);
+    const unclear = line(placed, suspected, concluded("not known"));
+    const closed = line(placed, suspected, concluded("no"));
+    const again = line(placed, suspected, concluded("no"), suspectedOn(9));
+    const listed = reviews([open, unclear, closed, again], [], today, options).openInfections;
+    expect(listed.map((row) => row.line)).toEqual([open, unclear, again]);
+  });
+
+  test("a passed stop is listed for a month and no longer", () => {
+    const passed = line(placed, ["StopOverridden", 10, { code: "x", why: "y", firstName: "Ann", secondName: "Ben" }]);
+    const day = passed.happenings[1]?.event.happenedAt.slice(0, 10) as CivilDate;
+    const after = (days: number) => reviews([passed], [], addDays(day, days), options).passedStops.length;
+    expect([after(0), after(31), after(32)]).toEqual([1, 1, 0]);
+  });
+
+  test("kidneys are known by filtration, dialysis or diagnosis, and an eGFR at the limit is not below it", () => {
+    const referral = (data: Record<string, unknown>) => referralView(of("referral:r", [["ReferralReceived", 1, data]]));
+    const listed = (data: Record<string, unknown>) => reviews([], [referral(data)], today, options).kidneys.length;
+    expect(listed({ eGfr: 44 })).toBe(1);
+    expect(listed({ eGfr: 45 })).toBe(0);
+    expect(listed({ onDialysis: true })).toBe(1);
+    expect(listed({ diagnosisGroup: "kidney disease" })).toBe(1);
+    expect(listed({ kidneyKnown: true })).toBe(0);
   });
 });

@@ -1,1 +1,2 @@
 export * from "./today-list.ts";
+export * from "./review-list.ts";

@@ -11,7 +11,7 @@ import { Who } from "./who.tsx";
 
 /** What is written about a line, in the order of its life. */
 const WRITES: readonly (readonly [title: string, types: readonly EventType[]])[] = [
-  ["Tip and release", ["TipRead", "TipCorrected", "LineReleased", "SideSettled"]],
+  ["Tip and release", ["TipRead", "TipCorrected", "LineReleased", "SideSettled", "StopOverridden"]],
   ["Care", ["CareGiven", "LineUsed", "OwnerNamed", "LotAttached"]],
   ["Trouble", ["PatencyStepTaken", "InfectionSuspected", "CulturesTaken", "InfectionConcluded", "ClotLookedFor"]],
   ["The end", ["LineRemoved", "LineHandedOn", "EndUnknown"]],

@@ -134,7 +134,17 @@ function Referrals({ list, empty }: { readonly list: readonly ReferralView[]; re
                 : (valueIn(referral.decision?.why) ?? "Everything to decide is there.")}
             </span>
             <Link href={`/write/referral/${id}/ReferralReceived`}>Add what is known</Link>{" "}
-            <Link href={`/write/referral/${id}/ReferralDecided`}>Decide</Link>
+            <Link href={`/write/referral/${id}/ReferralDecided`}>Decide</Link>{" "}
+            {referral.standing === "to place" ? (
+              <>
+                <Link href={`/write/referral/${id}/ConsentTaken`}>
+                  {referral.consent ? "Consent: written" : "Consent"}
+                </Link>{" "}
+                <Link href={`/write/referral/${id}/TimeOutDone`}>
+                  {referral.timeOut ? "Time-out: written" : "Time-out"}
+                </Link>
+              </>
+            ) : null}
           </li>
         );
       })}

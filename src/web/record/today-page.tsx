@@ -12,10 +12,11 @@ import {
   weekendOf,
   type TodayRow,
 } from "../../register/index.ts";
+import { ReadTogether } from "./read-together.tsx";
 import { idOf, lineOf, patientFor, useAll, useRecord } from "./record-context.tsx";
 import { knownAt, plannedFor, rulesFrom, useNow } from "./use-line-answer.ts";
 
-const VIEWS = ["today", "weekend", "home round"] as const;
+const VIEWS = ["today", "weekend", "home round", "read together"] as const;
 
 /** The Look-after door: every line that is in, by what it needs; the weekend; the home round. */
 export function TodayPage(): ReactNode {
@@ -48,6 +49,7 @@ export function TodayPage(): ReactNode {
       {view === "today" ? <TodayGroups rows={rows} today={today} /> : null}
       {view === "weekend" ? <Weekend rows={rows} today={today} /> : null}
       {view === "home round" ? <Round rows={rows} today={today} /> : null}
+      {view === "read together" ? <ReadTogether today={today} /> : null}
     </main>
   );
 }
