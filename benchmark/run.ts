@@ -7,6 +7,7 @@ import { benchmarkPage } from "./page.ts";
 import { benchmarkPlan } from "./plan.ts";
 import { benchmarkSpreadsheet } from "./spreadsheet.ts";
 import { benchmarkStore } from "./store.ts";
+import { benchmarkToday } from "./today.ts";
 
 for (const { name, median, unit } of [
   ...benchmarkPlan(),
@@ -14,6 +15,7 @@ for (const { name, median, unit } of [
   ...benchmarkCare(),
   ...(await benchmarkDrugChart()),
   ...benchmarkFlow(),
+  ...benchmarkToday(),
   ...(await benchmarkPage()),
   ...(await benchmarkSpreadsheet()),
   ...(await benchmarkStore()),

@@ -53,8 +53,6 @@ const WRITES: Readonly<Partial<Record<EventType, string>>> = {
   LineReleased: "Release for use",
   SideSettled: "Settle the side",
   StopOverridden: "Pass a stop, by two people",
-  ConsentTaken: "Write the consent",
-  TimeOutDone: "Time-out, spoken before the needle",
   OwnerNamed: "Name the owner",
   CareGiven: "Write a care visit",
   LineUsed: "Write a use",
