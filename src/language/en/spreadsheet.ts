@@ -50,6 +50,7 @@ export const rowFaultSentences: Readonly<Record<RowFaultCode, string>> = {
   "born after placed": "Born after the line was placed. Correct one of the dates.",
   "word not known": "The word is not known here. Write one that the guide lists.",
   "arm against vein": "The arm and the vein name different sides. Ask who placed it.",
+  "beyond the table": "No line has such a value. It was not taken; correct it.",
   "looks like a formula": "The text begins like a formula. It was kept as text.",
   "formula in the file": "A formula filled this cell. Its last shown value was taken.",
   "outside the usual": "Outside the usual for this column. Check the value and its unit.",
