@@ -60,7 +60,7 @@ export const IMPORT_TABLE: Readonly<Record<string, readonly string[]>> = {
   paper: ["core/*", "policy", "figure", "contract", "language", "register"],
   server: [...EVERYTHING_PURE, "practice", "paper", "store"],
   cli: [...EVERYTHING_PURE, "practice", "paper", "store", "server"],
-  web: ["core/*", "policy", "figure", "contract", "language", "register", "practice", "paper"],
+  web: ["core/*", "policy", "figure", "contract", "language", "register", "practice", "paper", "audit", "spreadsheet"],
 };
 
 /** Packages a room may import. A room not named here imports none: the ground floor has no dependency. */

@@ -1,5 +1,5 @@
 import { randomBytes } from "node:crypto";
-import { lineTableCsv, type LineRow } from "../../audit/index.ts";
+import { lineTableCsv } from "../../audit/index.ts";
 import { sayMatchingQuestion, sayRefusal, sayRowFault, saySuggestion } from "../../language/index.ts";
 import { defaultPolicy, sheetLimitsFrom } from "../../policy/index.ts";
 import {
@@ -13,6 +13,7 @@ import {
   matchingQuestions,
   openSheet,
   previewFaults,
+  readKnownLines,
   readMatching,
   saltedKeys,
   suggestMatching,
@@ -71,7 +72,8 @@ export const importCommand: Command = {
         exit: 2,
         output: json ? JSON.stringify({ questions }, null, 2) : questions.map(sayMatchingQuestion).join("\n"),
       };
-    const known = options["known"] === undefined ? new Map<string, string>() : knownOf(call.read(options["known"]));
+    const known =
+      options["known"] === undefined ? new Map<string, string>() : readKnownLines(call.read(options["known"]));
     if (!known) return { exit: 65, output: "The known lines are not a file that --lines wrote." };
     const reading = { matching, limits, today: call.today };
     const csv: string[] = [`${FAULT_COLUMNS.join(",")}\r\n`];
@@ -104,20 +106,6 @@ export const importCommand: Command = {
     return { exit: 0, output: `${kept.length} lines taken, agreed by ${agreement.by}. ${where}` };
   },
 };
-
-interface KeptLine {
-  readonly key: string;
-  readonly content: string;
-  readonly line: LineRow;
-}
-function knownOf(text: string): ReadonlyMap<string, string> | undefined {
-  try {
-    const data = JSON.parse(text) as { readonly lines?: readonly Partial<KeptLine>[] };
-    return new Map((data.lines ?? []).flatMap(({ key, content }) => (key && content ? [[key, content] as const] : [])));
-  } catch {
-    return undefined;
-  }
-}
 
 const refused = (refusal: Refusal, json: boolean): Answer => ({
   exit: 65,

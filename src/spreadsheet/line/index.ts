@@ -5,3 +5,4 @@ export * from "./preview.ts";
 export * from "./fault-csv.ts";
 export * from "./line-row-of.ts";
 export { saltedKeys } from "./salted-keys.ts";
+export { readKnownLines } from "./known-lines.ts";
