@@ -40,10 +40,15 @@ export function ColumnRow({
   const { order: _order, unit: _unit, serialSystem: _system, twoDigitUpTo: _upTo, ...bare } = column;
   const open = questions.length > 0;
   return (
-    <li className={open ? "column open" : "column"} data-column={header}>
+    <li className={open ? "sheet-column open" : "sheet-column"} data-column={header}>
       <p className="column-name">
         <b>{header}</b>
-        <span className="soft">{sample.slice(0, 3).join(" · ") || "empty"}</span>
+        <span className="soft">
+          {sample
+            .filter((text) => text.trim() !== "")
+            .slice(0, 3)
+            .join(" · ") || "empty in the first rows"}
+        </span>
       </p>
       <div className="column-asks">
         <Pick

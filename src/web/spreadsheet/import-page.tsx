@@ -183,7 +183,7 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
               });
             }}
           />
-          <ul className="columns">
+          <ul className="sheet-columns">
             {open.matching.columns.map((column) => {
               const at = open.sheet.headers.indexOf(column.header);
               return (
@@ -193,7 +193,7 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
                   suggestion={open.suggestions.find(
                     ({ header, field }) => header === column.header && field === column.field,
                   )}
-                  sample={open.sheet.sample.slice(0, 3).map(({ cells }) => (cells[at] ?? "").slice(0, 24))}
+                  sample={open.sheet.sample.map(({ cells }) => (cells[at] ?? "").slice(0, 24))}
                   questions={questions.flatMap((one) =>
                     "header" in one && one.header === column.header ? [one.code] : [],
                   )}
@@ -281,6 +281,7 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
                   keepAgreedTable(table);
                   setAgreed(table);
                   setKeep(answer.known);
+                  setPreview(undefined);
                   setOpen({ ...open, matching: { ...open.matching, confirmedBy: by } });
                   globalThis.scrollTo(0, 0);
                 }

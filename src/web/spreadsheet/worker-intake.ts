@@ -9,6 +9,7 @@ export function workerIntake(): Intake {
   let worker = new SheetWorker();
   let opened: { readonly file: File; readonly sheetName: string | undefined } | undefined;
   let stop: (() => void) | undefined;
+  let ready: Promise<unknown> = Promise.resolve();
   const ask = <Answer>(question: object, stopped: Answer, progress?: Progress): Promise<Answer> =>
     new Promise((resolve, reject) => {
       stop = () => resolve(stopped);
@@ -26,14 +27,17 @@ export function workerIntake(): Intake {
       opened = { file, sheetName };
       return ask<SeenOpened>({ ask: "open", file, sheetName }, STOPPED);
     },
-    preview: (how, progress) => ask<SeenPreview>({ ask: "preview", how }, STOPPED, progress),
+    preview: async (how, progress) => {
+      await ready;
+      return ask<SeenPreview>({ ask: "preview", how }, STOPPED, progress);
+    },
     take: (how, by) => ask<Taken | typeof STOPPED | { readonly kind: "questions" }>({ ask: "take", how, by }, STOPPED),
     cancel: () => {
       worker.terminate();
       stop?.();
       worker = new SheetWorker();
       // the next question finds the file open again
-      if (opened) void ask<SeenOpened>({ ask: "open", ...opened }, STOPPED);
+      if (opened) ready = ask<SeenOpened>({ ask: "open", ...opened }, STOPPED);
     },
   };
 }
