@@ -11,10 +11,12 @@ import {
   type Suggestion,
 } from "../../spreadsheet/index.ts";
 import { AgreePart } from "./agree-part.tsx";
+import { AgreedPart } from "./agreed-part.tsx";
 import { agreedTable, keepAgreedTable, type AgreedTable } from "./agreed-table.ts";
 import { ColumnRow } from "./column-row.tsx";
 import { FaultPart } from "./fault-part.tsx";
 import { FilePart } from "./file-part.tsx";
+import { KeptFile } from "./kept-file.tsx";
 import { localIntake, type HowToRead, type Intake, type SeenPreview, type SeenSheet } from "./intake.ts";
 import { saveFile } from "./save-file.ts";
 import "./import.css";
@@ -96,40 +98,9 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
     <main className="import">
       <h1>Import a spreadsheet</h1>
       <p className="lead">Your own list of lines becomes a table that Count reads. Nothing leaves this device.</p>
-      {agreed ? (
-        <section className="agreed" aria-label="Agreed lines">
-          <p className="headline" data-import="agreed">
-            {agreed.table.lines.length} lines agreed by {agreed.agreedBy}.
-          </p>
-          <p>From {agreed.fileName}. Kept while this page is open. Keys are new in each export. </p>
-          <p className="import-presses">
-            <button type="button" data-import="table" onClick={() => saveFile("lines.csv", agreed.csv, "text/csv")}>
-              Save the line table, CSV
-            </button>
-            <button
-              type="button"
-              data-import="table-json"
-              onClick={() => saveFile("lines.json", `${JSON.stringify(agreed.table, null, 1)}\n`, "application/json")}
-            >
-              Save the line table, JSON
-            </button>
-            {keep === "" ? null : (
-              <button
-                type="button"
-                data-import="keep"
-                onClick={() => saveFile("known-lines.json", keep, "application/json")}
-              >
-                Save to know the rows again
-              </button>
-            )}
-          </p>
-          {keep === "" ? null : (
-            <p className="soft">The last one holds patient numbers. Keep it as you keep the spreadsheet.</p>
-          )}
-        </section>
-      ) : null}
+      {agreed ? <AgreedPart agreed={agreed} known={keep} /> : null}
       <FilePart take={openFile} busy={busy} />
-      <Kept
+      <KeptFile
         label="Known lines of an earlier import (JSON)"
         name="known"
         take={(text) => {
@@ -167,7 +138,7 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
               ? `Read as ${open.sheet.encoding}. Look at: ${open.sheet.encodingSample.join(", ") || "plain letters"}.`
               : ""}
           </p>
-          <Kept
+          <KeptFile
             label="Matching kept before (JSON)"
             name="matching"
             take={(text) => {
@@ -303,32 +274,5 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
         </p>
       ) : null}
     </main>
-  );
-}
-
-/** A small text file of an earlier time. */
-function Kept({
-  label,
-  name,
-  take,
-}: {
-  readonly label: string;
-  readonly name: string;
-  readonly take: (text: string) => void;
-}): ReactNode {
-  return (
-    <label className="kept-file">
-      {label}
-      <input
-        type="file"
-        data-import={name}
-        accept=".json"
-        onChange={(event) => {
-          const file = event.target.files?.[0];
-          if (file) void file.text().then(take);
-          event.target.value = "";
-        }}
-      />
-    </label>
   );
 }
