@@ -70,7 +70,7 @@ export function lineRowOf(line: SheetLine, keyOf: KeyOf): LineRow {
       numbers.positionPercent === undefined ? absent("positionPercent") : numbers.positionPercent / PERCENT,
     attempts: number("attempts"),
     inserter: words.inserter ? keyOf("inserter", words.inserter) : absent("inserter"),
-    ward: words.ward ?? absent("ward"),
+    ward: words.ward?.replaceAll(/\p{Cc}+/gu, " ") ?? absent("ward"),
     setting: notAsked,
     ageYears: age === undefined ? absent(birthWritten ? "birthDate" : "ageYears") : Math.floor(age),
     diagnosis: notAsked,

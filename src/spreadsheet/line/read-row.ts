@@ -148,7 +148,7 @@ export function readRow(reader: RowReader, { row, cells, formulaAt = [], badQuot
       if (field === "vein") veinSide = sideOf(text);
     } else {
       // signs that cannot be seen would make two people of one
-      const seen = text.replaceAll(/[\p{Cc}\p{Cf}]+/gu, " ").trim();
+      const seen = text.replaceAll(/\p{Cf}+/gu, "").trim();
       if (seen !== "") words[field] = seen.slice(0, 80);
     }
   }
