@@ -62,7 +62,7 @@ async function findings(page: Page): Promise<readonly string[]> {
 
 const shot = async (page: Page, name: string) => {
   const folder = process.env["VEINWRIGHT_SHOTS"];
-  if (folder) await page.screenshot({ path: `${folder}/${name}.png`, fullPage: true });
+  if (folder) await page.screenshot({ path: `${folder}/${name}.png` });
 };
 
 describe("import a spreadsheet", () => {
@@ -177,6 +177,7 @@ describe("import a spreadsheet", () => {
       await page.waitForSelector('[data-import="found"]');
       await page.fill('[data-import="initials"]', "ip");
       expect(await findings(page)).toEqual([]);
+      await page.locator('[data-import="found"]').scrollIntoViewIfNeeded();
       await shot(page, `import-found-${width}-${scheme}`);
       await page.click('[data-import="agree"]');
       await page.waitForSelector('[data-import="agreed"]');

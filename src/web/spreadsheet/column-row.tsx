@@ -46,7 +46,7 @@ export function ColumnRow({
         <span className="soft">
           {sample
             .filter((text) => text.trim() !== "")
-            .slice(0, 3)
+            .slice(0, 2)
             .join(" · ") || "empty in the first rows"}
         </span>
       </p>
@@ -132,7 +132,7 @@ export function ColumnRow({
           aria-label={`${header}: confirmed`}
           onChange={(event) => confirm(event.target.checked)}
         />
-        {open ? "Answer first" : "Confirmed"}
+        {open ? "Answer first" : confirmed ? "Confirmed" : "Confirm"}
       </label>
     </li>
   );
