@@ -21,6 +21,10 @@ const RecordPart = lazy(() => import("./record/record-part.tsx").then((module) =
 
 const FlowPage = lazy(() => import("./flow/flow-page.tsx").then((module) => ({ default: module.FlowPage })));
 
+const ImportPage = lazy(() =>
+  import("./spreadsheet/import-page.tsx").then((module) => ({ default: module.ImportPage })),
+);
+
 export function App(): ReactNode {
   return (
     <Router hook={useHashLocation}>
@@ -108,6 +112,11 @@ function Pages(): ReactNode {
               </Suspense>
             );
           }}
+        </Route>
+        <Route path="/import">
+          <Suspense fallback={<p className="waiting">Opening the import ...</p>}>
+            <ImportPage policy={policy} />
+          </Suspense>
         </Route>
         {isRecordPath(path) ? (
           <Route>

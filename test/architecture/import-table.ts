@@ -60,13 +60,13 @@ export const IMPORT_TABLE: Readonly<Record<string, readonly string[]>> = {
   paper: ["core/*", "policy", "figure", "contract", "language", "register"],
   server: [...EVERYTHING_PURE, "practice", "paper", "store"],
   cli: [...EVERYTHING_PURE, "practice", "paper", "store", "server"],
-  web: ["core/*", "policy", "figure", "contract", "language", "register", "practice", "paper"],
+  web: ["core/*", "policy", "figure", "contract", "language", "register", "practice", "paper", "audit", "spreadsheet"],
 };
 
 /** Packages a room may import. A room not named here imports none: the ground floor has no dependency. */
 export const PACKAGE_TABLE: Readonly<Record<string, readonly string[]>> = {
   contract: ["zod", "papaparse"],
-  spreadsheet: ["papaparse", "@e965/xlsx"],
+  spreadsheet: ["papaparse", "@e965/xlsx", "@noble/hashes"],
   register: ["@noble/hashes"],
   paper: ["node:", "@myriaddreamin/typst-ts-node-compiler"],
   server: ["node:", "hono", "@hono/node-server", "zod", "@node-rs/argon2", "openid-client", "@peculiar/x509"],

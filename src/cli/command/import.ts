@@ -1,4 +1,5 @@
-import type { LineRow } from "../../audit/index.ts";
+import { randomBytes } from "node:crypto";
+import { lineTableCsv } from "../../audit/index.ts";
 import { sayMatchingQuestion, sayRefusal, sayRowFault, saySuggestion } from "../../language/index.ts";
 import { defaultPolicy, sheetLimitsFrom } from "../../policy/index.ts";
 import {
@@ -12,11 +13,12 @@ import {
   matchingQuestions,
   openSheet,
   previewFaults,
+  readKnownLines,
   readMatching,
+  saltedKeys,
   suggestMatching,
   type Preview,
   type Refusal,
-  type SheetLine,
 } from "../../spreadsheet/index.ts";
 import type { Command, Exit } from "./command.ts";
 
@@ -29,9 +31,9 @@ export const importCommand: Command = {
   name: "import",
   summary: "Read a service's own spreadsheet of lines; nothing is taken before --agree.",
   usage:
-    "veinwright import FILE [--sheet NAME] [--matching M.json] [--known L.json] [--faults F.csv] [--lines L.json] [--agree] [--json]",
+    "veinwright import FILE [--sheet NAME] [--matching M.json] [--known L.json] [--faults F.csv] [--lines L.json] [--table T.csv] [--agree] [--json]",
   readsFile: true,
-  options: ["--sheet", "--matching", "--known", "--faults", "--lines"],
+  options: ["--sheet", "--matching", "--known", "--faults", "--lines", "--table"],
   flags: ["--agree"],
   run: () => ({ exit: 64, output: "This command reads its file in pieces." }),
   stream: async (call) => {
@@ -70,7 +72,8 @@ export const importCommand: Command = {
         exit: 2,
         output: json ? JSON.stringify({ questions }, null, 2) : questions.map(sayMatchingQuestion).join("\n"),
       };
-    const known = options["known"] === undefined ? new Map<string, string>() : knownOf(call.read(options["known"]));
+    const known =
+      options["known"] === undefined ? new Map<string, string>() : readKnownLines(call.read(options["known"]));
     if (!known) return { exit: 65, output: "The known lines are not a file that --lines wrote." };
     const reading = { matching, limits, today: call.today };
     const csv: string[] = [`${FAULT_COLUMNS.join(",")}\r\n`];
@@ -86,34 +89,23 @@ export const importCommand: Command = {
       return { exit: 2, output: agreement.questions.map(sayMatchingQuestion).join("\n") };
     const answer = await agreedLines(sheet, agreement, reading);
     if (answer.kind === "refused") return refused(answer.refusal, json);
-    const kept = answer.lines.map((line) => keptLine(line));
+    const keyOf = saltedKeys(randomBytes(16));
+    const kept = answer.lines.map((line) => ({
+      key: lineKey(line),
+      content: lineContent(line),
+      line: lineRowOf(line, keyOf),
+    }));
+    if (options["table"] !== undefined) call.write(options["table"], lineTableCsv(kept.map(({ line }) => line)));
     if (options["lines"] !== undefined) call.write(options["lines"], `${JSON.stringify({ lines: kept }, null, 1)}\n`);
     if (json) return { exit: 0, output: JSON.stringify({ agreedBy: agreement.by, lines: kept }, null, 2) };
+    const files = [options["lines"], options["table"]].filter((name) => name !== undefined);
     const where =
-      options["lines"] === undefined ? "Name a file after --lines to keep them." : `Written to ${options["lines"]}.`;
+      files.length === 0
+        ? "Name a file after --table to count them, after --lines to know them again."
+        : `Written to ${files.join(" and ")}.`;
     return { exit: 0, output: `${kept.length} lines taken, agreed by ${agreement.by}. ${where}` };
   },
 };
-
-interface KeptLine {
-  readonly key: string;
-  readonly content: string;
-  readonly line: LineRow;
-}
-const keptLine = (line: SheetLine): KeptLine => ({
-  key: lineKey(line),
-  content: lineContent(line),
-  line: lineRowOf(line),
-});
-
-function knownOf(text: string): ReadonlyMap<string, string> | undefined {
-  try {
-    const data = JSON.parse(text) as { readonly lines?: readonly Partial<KeptLine>[] };
-    return new Map((data.lines ?? []).flatMap(({ key, content }) => (key && content ? [[key, content] as const] : [])));
-  } catch {
-    return undefined;
-  }
-}
 
 const refused = (refusal: Refusal, json: boolean): Answer => ({
   exit: 65,

@@ -1,4 +1,11 @@
-import type { MatchingQuestion, Refusal, RowFault, RowFaultCode, Suggestion } from "../../spreadsheet/index.ts";
+import type {
+  FieldName,
+  MatchingQuestion,
+  Refusal,
+  RowFault,
+  RowFaultCode,
+  Suggestion,
+} from "../../spreadsheet/index.ts";
 
 /** Why a file is not read: what was found, the rule, what to do. */
 export const refusalSentences: Readonly<Record<Refusal["code"], string>> = {
@@ -50,6 +57,7 @@ export const rowFaultSentences: Readonly<Record<RowFaultCode, string>> = {
   "born after placed": "Born after the line was placed. Correct one of the dates.",
   "word not known": "The word is not known here. Write one that the guide lists.",
   "arm against vein": "The arm and the vein name different sides. Ask who placed it.",
+  "beyond the table": "No line has such a value. It was not taken; correct it.",
   "looks like a formula": "The text begins like a formula. It was kept as text.",
   "formula in the file": "A formula filled this cell. Its last shown value was taken.",
   "outside the usual": "Outside the usual for this column. Check the value and its unit.",
@@ -100,3 +108,37 @@ export const saySuggestion = ({ header, field, confidence, reason, seen, questio
     `${header}: ${field}, ${confidence}, ${suggestionReasons[reason]}${seen === "" ? "" : ` (${seen.slice(0, 30)})`}.`,
     ...questions.map((one) => columnQuestions[one]),
   ].join(" ");
+
+const fieldWords: Readonly<Record<FieldName | "left out", string>> = {
+  "left out": "left out",
+  patient: "patient number",
+  birthDate: "date of birth",
+  ageYears: "age in years",
+  placedOn: "date of placing",
+  removedOn: "date of removal",
+  removalReason: "reason of removal",
+  side: "arm",
+  vein: "vein",
+  sizeFr: "size",
+  lumens: "lumens",
+  veinDiameterMm: "vein diameter",
+  insideCm: "length inside",
+  attempts: "attempts",
+  ward: "ward",
+  inserter: "inserter",
+  infectionOn: "date of infection",
+  thrombosisOn: "date of clot",
+  occlusionOn: "date of blockage",
+  lot: "lot",
+  exitSiteOn: "date of exit site infection",
+  migrationOn: "date the tip moved",
+  tipPlace: "place of the tip",
+  indication: "what the line was for",
+  positionPercent: "place along the arm, %",
+};
+/** A field of a spreadsheet of lines, as people say it. */
+export const saySheetField = (field: FieldName | "left out"): string => fieldWords[field];
+
+/** Why a column was taken for what it is, and a value that shows it. */
+export const sayWhyColumn = ({ confidence, reason, seen }: Suggestion): string =>
+  `${confidence}, ${suggestionReasons[reason]}${seen === "" ? "" : `; such as ${seen.slice(0, 30)}`}`;

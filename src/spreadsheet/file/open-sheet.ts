@@ -5,7 +5,6 @@ import { decoderOf, detectEncoding, type Encoding } from "./encoding.ts";
 import { FILE_LIMITS } from "./limits.ts";
 import { Refused, type Refusal } from "./refusal.ts";
 import { bytesOf, headOf, type CancelSign, type RowBatch, type SheetFile, type SheetRow } from "./sheet-file.ts";
-import { readWorkbook } from "./workbook.ts";
 
 const HEAD_BYTES = 262_144;
 const SAMPLE_ROWS = 400;
@@ -107,6 +106,8 @@ function sampleOf(text: string, delimiter: Delimiter): readonly SheetRow[] {
 async function openWorkbook(file: SheetFile, choice: OpenChoice): Promise<Opened> {
   const bytes = await bytesOf(file, FILE_LIMITS.workbookBytes);
   if (!bytes) throw new Refused("too-large", `${file.sizeBytes} bytes`);
+  // the reader of workbooks is large: a page that opens a CSV never loads it
+  const { readWorkbook } = await import("./workbook.ts");
   const { dateSystem, sheets } = await readWorkbook(bytes);
   const filled = sheets.filter(({ rows }) => rows.length > 1);
   if (filled.length === 0) throw new Refused("no-rows");

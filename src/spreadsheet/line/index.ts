@@ -4,3 +4,5 @@ export type { SheetLine } from "./read-row.ts";
 export * from "./preview.ts";
 export * from "./fault-csv.ts";
 export * from "./line-row-of.ts";
+export { saltedKeys } from "./salted-keys.ts";
+export { readKnownLines } from "./known-lines.ts";

@@ -23,8 +23,13 @@ export const lineKey = (line: SheetLine): string =>
   `${patientKey(line.patient)}|${line.placedOn}|${line.words.side ?? "arm not known"}`;
 
 /** Every value of a line in one order, so that two readings of one row compare as text. */
-export const lineContent = ({ dates, numbers, words }: SheetLine): string =>
-  JSON.stringify([dates, numbers, words].map((part) => Object.entries(part).sort(([a], [b]) => (a < b ? -1 : 1))));
+export function lineContent({ dates, numbers, words, absences }: SheetLine): string {
+  const said = Object.entries(absences).filter(([, kind]) => kind !== "not asked");
+  const parts = [dates, numbers, words].map((part) => Object.entries(part));
+  return JSON.stringify(
+    (said.length > 0 ? [...parts, said] : parts).map((part) => part.sort(([a], [b]) => (a < b ? -1 : 1))),
+  );
+}
 
 const OPEN_END = 2_147_483_647;
 

@@ -113,6 +113,7 @@ export async function previewFaults(
   let taken = 0;
   let fresh = 0;
   let same = 0;
+  const sameRows = new Set<number>();
   const note = (faults: readonly RowFault[]) => {
     onFaults(faults);
     for (const fault of faults) {
@@ -124,16 +125,20 @@ export async function previewFaults(
     if (part.kind === "refused") return part;
     note(part.faults);
     if (part.kind === "between rows") {
-      const doubles = counts.get("same line twice") ?? 0;
+      // a double has the standing of its twin: it is taken off where it was counted
+      const twice = new Set(part.faults.flatMap(({ code, row }) => (code === "same line twice" ? [row] : [])));
+      const doubles = twice.size;
+      const sameTwice = [...twice].filter((row) => sameRows.has(row)).length;
+      const changedOnce = changed.filter(({ row }) => !twice.has(row));
       return {
         kind: "preview",
         rowsRead: part.rowsRead,
         rowsLeftOut: part.rowsRead - taken + doubles,
         counts,
         faults: kept,
-        newLines: fresh - doubles,
-        sameAsBefore: same,
-        changed,
+        newLines: fresh - (doubles - sameTwice - (changed.length - changedOnce.length)),
+        sameAsBefore: same - sameTwice,
+        changed: changedOnce,
         fingerprint: part.fingerprint,
       };
     }
@@ -144,8 +149,10 @@ export async function previewFaults(
       const before = known.get(key);
       const now = lineContent(line);
       if (before === undefined) fresh += 1;
-      else if (before === now) same += 1;
-      else changed.push({ row: line.row, key, before, now });
+      else if (before === now) {
+        same += 1;
+        sameRows.add(line.row);
+      } else changed.push({ row: line.row, key, before, now });
     }
   }
   return { kind: "refused", refusal: { code: "no-rows", found: "" } };

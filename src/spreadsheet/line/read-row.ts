@@ -1,15 +1,19 @@
+import { LINE_COLUMNS } from "../../audit/index.ts";
 import { dayNumber, type CivilDate } from "../../core/calendar/index.ts";
+import type { MissingKind } from "../../core/missing/index.ts";
 import { inch, inchToCentimetre, millimetre, millimetreToFrench } from "../../core/quantity/index.ts";
 import type { SheetLimits } from "../../policy/index.ts";
 import type { SheetRow } from "../file/index.ts";
 import {
+  absenceOf,
   fieldOf,
-  isAbsence,
+  indicationOf,
   looksLikeFormula,
   readDate,
   readQuantity,
   reasonOf,
   sideOf,
+  tipPlaceOf,
   veinOf,
   type ColumnMatch,
   type FieldName,
@@ -25,6 +29,8 @@ export interface SheetLine {
   readonly dates: Readonly<Partial<Record<FieldName, CivilDate>>>;
   readonly numbers: Readonly<Partial<Record<FieldName, number>>>;
   readonly words: Readonly<Partial<Record<FieldName, string>>>;
+  /** Which absence a matched column holds here; a field without a column is in none of the lists. */
+  readonly absences: Readonly<Partial<Record<FieldName, MissingKind>>>;
   /** The side named with the vein ("left basilic"), held against the arm column. */
   readonly veinSide: string | undefined;
 }
@@ -60,7 +66,31 @@ export const rowReader = (
 const LEAVES_ROW_OUT = new Set(
   (Object.keys(ROW_FAULTS) as RowFaultCode[]).filter((code) => ROW_FAULTS[code] === "row left out"),
 );
-const EVENTS = ["infectionOn", "thrombosisOn", "occlusionOn"] as const;
+const EVENTS = ["infectionOn", "thrombosisOn", "occlusionOn", "exitSiteOn", "migrationOn"] as const;
+
+/** What the line table itself can hold: a value beyond it is no value of a line. */
+const TABLE_NAMES = {
+  sizeFr: "size_fr",
+  lumens: "lumens",
+  veinDiameterMm: "vein_diameter_mm",
+  attempts: "attempts",
+  positionPercent: "position_percent",
+} as const satisfies Partial<Record<FieldName, string>>;
+const HELD: readonly (readonly [FieldName, number, number])[] = (
+  Object.entries(TABLE_NAMES) as [keyof typeof TABLE_NAMES, string][]
+).map(([field, name]) => {
+  const column = LINE_COLUMNS.find((one) => one.name === name);
+  return [field, column?.least ?? 0, column?.most ?? Infinity];
+});
+
+const WORDS = {
+  side: sideOf,
+  vein: veinOf,
+  removalReason: reasonOf,
+  tipPlace: tipPlaceOf,
+  indication: indicationOf,
+} as const satisfies Partial<Record<FieldName, (text: string) => string | undefined>>;
+const isWord = (field: FieldName): field is keyof typeof WORDS => Object.hasOwn(WORDS, field);
 
 /** Reads one row and tells everything wrong inside it. Nothing is worked out from a formula and nothing is mended. */
 export function readRow(reader: RowReader, { row, cells, formulaAt = [], badQuotes }: SheetRow): RowReading {
@@ -91,11 +121,14 @@ export function readRow(reader: RowReader, { row, cells, formulaAt = [], badQuot
   const dates: Partial<Record<FieldName, CivilDate>> = {};
   const numbers: Partial<Record<FieldName, number>> = {};
   const words: Partial<Record<FieldName, string>> = {};
+  const absences: Partial<Record<FieldName, MissingKind>> = {};
   let placedWritten = false;
   let veinSide: string | undefined;
   for (const { at, match, field } of columns) {
     const text = (cells[at] ?? "").trim();
-    if (isAbsence(text) || /^-+$/.test(text)) continue;
+    const absence = absenceOf(text);
+    if (absence) absences[field] = absence;
+    if (absence) continue;
     const { kind } = fieldOf(field);
     if (kind === "date") {
       if (field === "placedOn") placedWritten = true;
@@ -108,21 +141,28 @@ export function readRow(reader: RowReader, { row, cells, formulaAt = [], badQuot
       const value = numberOf(text, field, match);
       if (typeof value === "number") numbers[field] = value;
       else fault(value, field, text, match.unit ?? "");
-    } else if (field === "side" || field === "vein" || field === "removalReason") {
-      const word = field === "side" ? sideOf(text) : field === "vein" ? veinOf(text) : reasonOf(text);
+    } else if (isWord(field)) {
+      const word = WORDS[field](text);
       if (word) words[field] = word;
       else fault("word not known", field, text);
       if (field === "vein") veinSide = sideOf(text);
-    } else words[field] = text.slice(0, 80);
+    } else {
+      // signs that cannot be seen would make two people of one
+      const seen = text.replaceAll(/\p{Cf}+/gu, "").trim();
+      if (seen !== "") words[field] = seen.slice(0, 80);
+    }
   }
   judge();
+  // written, and not taken: somebody knew something that this row does not tell
+  for (const { field, code } of faults)
+    if (field && ROW_FAULTS[code] === "value left out") absences[field] = "not known";
 
   const { placedOn } = dates;
   if (!words.patient) fault("no patient", "patient", "");
   if (!placedOn && !placedWritten) fault("no placed date", "placedOn", "");
   const leftOut = faults.some(({ code }) => LEAVES_ROW_OUT.has(code));
   if (leftOut || !words.patient || !placedOn) return { line: undefined, faults };
-  return { line: { row, patient: words.patient, placedOn, dates, numbers, words, veinSide }, faults };
+  return { line: { row, patient: words.patient, placedOn, dates, numbers, words, absences, veinSide }, faults };
 
   function judge(): void {
     const { placedOn, removedOn, birthDate } = dates;
@@ -154,6 +194,12 @@ export function readRow(reader: RowReader, { row, cells, formulaAt = [], badQuot
       const value = numbers[field];
       if (value !== undefined && (value < least || value > most))
         fault("outside the usual", field, String(value), `${least} to ${most}`);
+    }
+    for (const [field, least, most] of HELD) {
+      const value = numbers[field];
+      if (value === undefined || (value >= least && value <= most)) continue;
+      fault("beyond the table", field, String(value), `${least} to ${most}`);
+      delete numbers[field];
     }
     if (words.side && veinSide && words.side !== veinSide) {
       fault("arm against vein", "side", words.side, veinSide);

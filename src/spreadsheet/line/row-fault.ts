@@ -26,6 +26,7 @@ export const ROW_FAULTS = {
   "born after placed": "value left out",
   "word not known": "value left out",
   "arm against vein": "value left out",
+  "beyond the table": "value left out",
   "looks like a formula": "asked",
   "formula in the file": "asked",
   "outside the usual": "asked",

@@ -177,6 +177,23 @@ export const FIELDS = {
     headerWords: ["occlusion date", "date of occlusion", "occlusion", "blocked on", "date blocked"],
   },
   lot: { kind: "code", headerWords: ["lot", "lot number", "lot no", "batch"] },
+  exitSiteOn: {
+    kind: "date",
+    headerWords: ["exit site infection", "exit site infection date", "site infection date", "exit site date"],
+  },
+  migrationOn: {
+    kind: "date",
+    headerWords: ["migration", "migration date", "date of migration", "tip migration date", "moved on"],
+  },
+  tipPlace: {
+    kind: "word",
+    headerWords: ["tip", "tip place", "tip position", "tip location", "final tip position", "catheter tip"],
+  },
+  indication: { kind: "word", headerWords: ["indication", "indication for line", "used for", "therapy", "treatment"] },
+  positionPercent: {
+    kind: "number",
+    headerWords: ["position percent", "position along arm", "position along the arm", "arm position", "entry position"],
+  },
 } as const satisfies Readonly<Record<string, Field>>;
 
 export type FieldName = keyof typeof FIELDS;

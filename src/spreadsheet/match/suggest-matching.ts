@@ -2,7 +2,7 @@ import type { Sheet } from "../file/index.ts";
 import { datePartsOf, ordersThatFit } from "./date-text.ts";
 import { FIELD_NAMES, fieldOf, headerFit, type FieldName, type Unit } from "./field.ts";
 import type { ColumnMatch, Matching } from "./matching.ts";
-import { isAbsence, readQuantity, sideOf, veinOf } from "./word.ts";
+import { absenceOf, indicationOf, readQuantity, sideOf, tipPlaceOf, veinOf } from "./word.ts";
 
 export type Confidence = "sure" | "likely" | "a guess";
 export type ColumnQuestion = "date order" | "mixed date orders" | "century" | "day count system" | "unit";
@@ -31,6 +31,8 @@ const share = (texts: readonly string[], fits: (text: string) => boolean): numbe
 function valueFit(name: FieldName, texts: readonly string[]): number {
   if (name === "side") return share(texts, (text) => sideOf(text) !== undefined);
   if (name === "vein") return share(texts, (text) => veinOf(text) !== undefined);
+  if (name === "tipPlace") return share(texts, (text) => tipPlaceOf(text) !== undefined);
+  if (name === "indication") return share(texts, (text) => indicationOf(text) !== undefined);
   const { kind } = fieldOf(name);
   if (kind === "date")
     return share(texts, (text) => datePartsOf(text) !== undefined || /^[2-5]\d{4}([.,]\d+)?$/.test(text));
@@ -43,7 +45,7 @@ function valueFit(name: FieldName, texts: readonly string[]): number {
 export function suggestMatching(sheet: Pick<Sheet, "headers" | "sample" | "dateSystem">): SuggestedMatching {
   const columns = sheet.headers.map((header, at) => ({
     header,
-    texts: sheet.sample.map(({ cells }) => (cells[at] ?? "").trim()).filter((text) => !isAbsence(text)),
+    texts: sheet.sample.map(({ cells }) => (cells[at] ?? "").trim()).filter((text) => absenceOf(text) === undefined),
   }));
   const scored = columns.flatMap(({ header, texts }, at) =>
     FIELD_NAMES.map((name) => {

@@ -1,4 +1,6 @@
-import type { RemovalReason } from "../../audit/index.ts";
+import { INDICATIONS, type RemovalReason } from "../../audit/index.ts";
+import type { MissingKind } from "../../core/missing/index.ts";
+import { TIP_PLACES, type TipPlace } from "../../core/tip/index.ts";
 
 const plain = (text: string): string =>
   text
@@ -10,29 +12,42 @@ const plain = (text: string): string =>
     .replaceAll(/[^a-z0-9/?#]+/g, " ")
     .trim();
 
-/** What people write when there is nothing to write. */
-export const isAbsence = (text: string): boolean => {
-  const word = plain(text);
-  return [
-    "",
-    "n/a",
-    "na",
-    "n/k",
-    "nk",
+const ABSENCES: readonly (readonly [MissingKind, readonly string[]])[] = [
+  ["not asked", ["", "null", "#n/a", "#error", "#value", "#ref", "not asked", "tbc", "pending"]],
+  [
+    "not measured",
+    ["not done", "not measured", "n/a measured", "not taken", "not seen", "nd", "non mesure", "nicht gemessen"],
+  ],
+  ["refused", ["declined", "refused", "patient declined", "patient refused", "would not say", "refuse", "abgelehnt"]],
+  [
     "not known",
-    "unknown",
-    "null",
-    "nil",
-    "none",
-    "?",
-    "#n/a",
-    "#error",
-    "missing",
-    "inconnu",
-    "unbekannt",
-    "not recorded",
-  ].includes(word);
-};
+    [
+      "n/k",
+      "nk",
+      "n/a",
+      "na",
+      "not known",
+      "unknown",
+      "nil",
+      "none",
+      "?",
+      "missing",
+      "inconnu",
+      "unbekannt",
+      "not recorded",
+    ],
+  ],
+];
+const ABSENCE_OF: ReadonlyMap<string, MissingKind> = new Map(
+  ABSENCES.flatMap(([kind, words]) => words.map((word) => [word, kind] as const)),
+);
+
+/**
+ * Which of the four absences a cell writes; undefined when it holds a value. An empty cell and a program's own error
+ * were not asked; "n/a" was thought about and stays not known, for it does not say why.
+ */
+export const absenceOf = (text: string): MissingKind | undefined =>
+  /^[\s-]+$/.test(text) ? "not asked" : ABSENCE_OF.get(plain(text));
 
 export function sideOf(text: string): "left arm" | "right arm" | undefined {
   const word = plain(text);
@@ -70,10 +85,47 @@ const REASONS: readonly (readonly [RegExp, RemovalReason])[] = [
 export const reasonOf = (text: string): RemovalReason | undefined =>
   REASONS.find(([pattern]) => pattern.test(plain(text)))?.[1];
 
+type Indication = (typeof INDICATIONS)[number];
+const USES: readonly (readonly [RegExp, Indication])[] = [
+  [/antibio|antimicrob|antivir|antifung|\biv ?ab|opat/, "antimicrobial"],
+  [/chemo|sact|cytotox/, "chemotherapy"],
+  [/\b(tpn|pn|hpn)\b|nutrition/, "parenteral nutrition"],
+  [/sampling|blood (test|draw)/, "blood sampling"],
+  [/access|no (other )?vein/, "no other vein"],
+  [/fluid|infusion|inotrop|vaso|iron/, "other infusion"],
+];
+/** What a line was for, where the words name one use; two uses in one cell are left to a person. */
+export function indicationOf(text: string): Indication | undefined {
+  const word = plain(text);
+  const exact = INDICATIONS.find((one) => one === word);
+  const found = USES.filter(([pattern]) => pattern.test(word));
+  return exact ?? (found.length === 1 ? found[0]?.[1] : undefined);
+}
+
+const PLACES: readonly (readonly [RegExp, TipPlace])[] = [
+  [/cavo ?atrial|\bcaj\b|\bacj\b|junction/, "cavo-atrial junction"],
+  [/(lower|distal|low).*(svc|cava)|(svc|cava).*(lower|distal)/, "lower third of the cava"],
+  [/(upper|mid|middle|proximal|high).*(svc|cava)|(svc|cava).*(upper|mid|proximal)/, "upper or middle cava"],
+  [/\bra\b|right atri/, "right atrium"],
+  [/jugular|\bij\b|\bijv\b|neck/, "neck vein"],
+  [/azyg/, "azygos vein"],
+  [/innominate|brachioceph/, "innominate vein"],
+  [/subclav|axill/, "subclavian or axillary vein"],
+  [/contralat|other side|opposite/, "other side"],
+  [/loop|coil/, "loop"],
+];
+/** Where the tip was read to lie; a bare "SVC" does not say which third and is left to a person. */
+export function tipPlaceOf(text: string): TipPlace | undefined {
+  const word = plain(text);
+  const exact = TIP_PLACES.find((one) => plain(one) === word);
+  const found = PLACES.filter(([pattern]) => pattern.test(word));
+  return exact ?? (found.length === 1 ? found[0]?.[1] : undefined);
+}
+
 /** A number with a decimal comma or point and perhaps its unit; a thousands mark is refused, for it could be either. */
 export function readQuantity(text: string): { readonly value: number; readonly unit?: string } | undefined {
   if (text.length > 40) return undefined;
-  const match = /^([<>~]?)\s*(-?\d+(?:[.,]\d+)?)\s*(fr|f|french|mm|cm|in|inch|inches|"|y|yrs?|years?)?\.?$/i.exec(
+  const match = /^([<>~]?)\s*(-?\d+(?:[.,]\d+)?)\s*(fr|f|french|mm|cm|in|inch|inches|"|%|y|yrs?|years?)?\.?$/i.exec(
     text.trim(),
   );
   if (!match || match[1] !== "" || /^-?[1-9]\d{0,2}[.,]\d{3}$/.test(match[2] ?? "")) return undefined;

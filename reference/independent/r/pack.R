@@ -1,0 +1,206 @@
+# Every number of the monthly pack, from an agreed line table, by R on its own. Usage:
+#   Rscript pack.R MONTH AS_OF lines.csv ... > pack-golden.json      e.g. Rscript pack.R 2025-12 2026-01-15 pack-year.csv
+# Base R and survival (survSplit, to cut stays at a period's edges); nothing of Veinwright is used. Dates alone, no times.
+library(survival)
+args <- commandArgs(trailingOnly = TRUE)
+month_from <- as.numeric(as.Date(paste0(args[1], "-01")))
+as_of <- as.numeric(as.Date(args[2]))
+months_on <- function(day, n) as.numeric(seq(as.Date(day, origin = "1970-01-01"), by = paste(n, "months"), length.out = 2)[2])
+month_to <- months_on(month_from, 1)
+before_from <- months_on(month_from, -12)
+year_from <- months_on(month_from, -11)
+absent <- c("", "not measured", "not known", "not asked", "refused")
+level <- 0.95
+out <- character()
+where <- ""
+put <- function(...) {
+  parts <- list(...); x <- parts[[length(parts)]]; name <- paste(unlist(parts[-length(parts)]), collapse = "|")
+  if (length(x) == 0 || is.na(x)) return(invisible())
+  out <<- c(out, sprintf('  "%s|%s": %s', where, gsub('"', '\\\\"', name), formatC(x, digits = 15, format = "g", width = 1)))
+}
+count_limits <- function(x) as.numeric(poisson.test(x, 1, conf.level = level)$conf.int)
+share_limits <- function(x, n) as.numeric(binom.test(x, n, conf.level = level)$conf.int)
+
+one_table <- function(file) {
+  d <- read.csv(file, colClasses = "character", na.strings = absent, check.names = FALSE, encoding = "UTF-8")
+  n_rows <- nrow(d)
+  date <- function(text) as.numeric(as.Date(text))
+  placed <- date(d$placed_at); end_at <- date(d$end_at)
+  gone <- d$end_kind %in% c("removed", "handed on"); removed <- d$end_kind == "removed"; lost <- d$end_kind == "unknown"
+  ended <- ifelse(gone, end_at, NA)
+  # rows that stop: out before in, or later than the table
+  stop_row <- (!is.na(ended) & ended < placed) | placed > as_of | (!is.na(ended) & ended > as_of)
+  stopped <- sum(stop_row)
+  ok <- !stop_row
+  # stays in days, noon to noon, one date twice half a day about noon
+  span <- function(a, b) { same <- a == b; data.frame(from = a + 0.5 - ifelse(same, 0.25, 0), to = b + 0.5 + ifelse(same, 0.25, 0)) }
+  stay <- span(placed, end_at)
+  longest_end <- ifelse(lost, as_of, end_at); longest <- span(placed, pmax(longest_end, placed))
+  cache <- new.env()
+  exact_in <- function(s, from, to, name) {
+    key <- paste(name, from, to); if (!is.null(cache[[key]])) return(cache[[key]])
+    # survSplit cuts each stay at the edges of the period; what lies between them is counted
+    x <- data.frame(id = seq_len(nrow(s)), a = s$from, b = s$to, ev = 0)
+    cut <- survSplit(Surv(a, b, ev) ~ ., x, cut = c(from, to), episode = "ep")
+    inside <- cut[cut$ep == 2, ]
+    days <- numeric(nrow(s)); sums <- tapply(inside$b - inside$a, inside$id, sum)
+    days[as.integer(names(sums))] <- sums
+    cache[[key]] <- days
+    days
+  }
+  calendar_in <- function(a, b, from, to) pmax(0, pmin(b, to - 1) - pmax(a, from) + 1)
+  events <- do.call(rbind, c(list(data.frame(i = integer(), kind = character(), on = numeric(), clinical = character())), lapply(which(!is.na(d$events)), function(i) {
+    parts <- trimws(strsplit(d$events[i], ";")[[1]]); parts <- parts[parts != "none"]
+    if (length(parts) == 0) return(NULL)
+    data.frame(i = i, kind = sub("@.*", "", parts), on = date(sub(" .*", "", sub("^[^@]*@", "", parts))),
+               clinical = ifelse(grepl("clinical=yes", parts), "yes", ifelse(grepl("clinical=no ", paste0(parts, " ")), "no", NA)))
+  })))
+  after <- ifelse(events$kind == "infection", 1, ifelse(events$kind == "thrombosis", 7, 0))
+  events$outside <- events$on < placed[events$i] | (!is.na(ended[events$i]) & events$on > ended[events$i] + after)
+  # CDC/NHSN, Patient Safety Component Manual, ch. 4: day 3 or later, of a line that was itself in for so long
+  events$eligible <- events$on - placed[events$i] + 1 >= 3 & (is.na(ended) | ended - placed + 1 >= 3)[events$i]
+  num <- function(x) as.numeric(x)
+  size <- num(d$size_fr); vein <- num(d$vein_diameter_mm); ratio <- size / 3 / vein; position <- num(d$position_percent) / 100
+  lumens <- num(d$lumens); attempts <- num(d$attempts)
+  dwell <- ifelse(removed, stay$to - stay$from, NA)
+  possible <- is.na(ratio) | (ratio >= 0.05 & ratio <= 1.2)
+  has_kind <- function(kind) seq_len(n_rows) %in% events$i[events$kind == kind]
+  claim <- ifelse(removed & !is.na(d$end_reason) & d$end_reason == "infection" & !has_kind("infection"), "infection",
+           ifelse(removed & !is.na(d$end_reason) & d$end_reason == "clot" & !has_kind("thrombosis"), "thrombosis", NA))
+  word <- function(x, unit = "") ifelse(is.na(x), "not known", paste0(x, unit))
+  strata <- list(
+    ward = word(d$ward), size = word(d$size_fr, " Fr"), lumens = word(d$lumens),
+    third = ifelse(is.na(position), "not known", ifelse(position < 1/3, "lower third", ifelse(position < 1/2, "lower half of the middle third", ifelse(position < 2/3, "preferred half", "upper third")))),
+    "ratio band" = ifelse(is.na(ratio), "not known", ifelse(ratio * 100 > 45, "over 45 %", ifelse(ratio * 100 > 100/3, "33.3 to 45 %", "up to 33.3 %"))),
+    vein = word(d$vein), side = word(d$side), attempts = ifelse(!is.na(attempts) & attempts >= 3, "3 or more", word(d$attempts)))
+
+  rates <- list(c("infection-surveillance", "infection", "surveillance"), c("infection-clinical", "infection", "clinical"),
+    c("infection-paired-culture", "infection", "paired"), c("thrombosis", "thrombosis", "any"), c("occlusion", "occlusion", "any"),
+    c("migration", "migration", "any"), c("dislodgement", "dislodgement", "any"), c("leak-or-break", "leak or break", "any"),
+    c("exit-site-infection", "exit site infection", "any"), c("any-complication", "any", "any"))
+  shares <- list(
+    list("unknown-end", "period", lost), list("handed-on", "period", d$end_kind == "handed on"),
+    list("first-attempt", "placed", attempts == 1), list("single-lumen", "placed", lumens == 1),
+    list("ratio-within", "placed", ifelse(possible, ratio * 100 <= 45, NA)),
+    list("middle-third", "placed", position >= 1/3 & position < 2/3),
+    list("tip-well-placed", "placed", ifelse(is.na(d$tip_place), NA, d$tip_place %in% c("lower third of the cava", "cavo-atrial junction"))),
+    list("short-stay", "removed", dwell <= 5), list("low-filtration", "placed", num(d$egfr_ml_min_173) < 45),
+    list("complete-vein-diameter", "placed", !is.na(vein)), list("complete-lot", "placed", !is.na(d$lot_key)),
+    list("complete-tip", "placed", !is.na(d$tip_place)), list("complete-end-reason", "removed", !is.na(d$end_reason)),
+    list("complete-attempts", "placed", !is.na(attempts)), list("overdue-care", "place", ifelse(is.na(d$overdue_care), NA, d$overdue_care != "none")),
+    list("no-owner", "place", d$owned == "no"), list("overrides", "placed", ifelse(is.na(d$overrides), NA, d$overrides != "none")))
+  provisional_from <- as_of - 14
+
+  figures <- function(scope, from, to, m = rep(TRUE, n_rows), whole = TRUE, only = NULL) {
+    wanted <- function(id) is.null(only) || id %in% only
+    kept <- list()
+    m <- m & ok & placed < to & (is.na(ended) | ended >= from - 400)
+    extra <- if (whole) stopped else 0
+    ex <- exact_in(stay, from, to, "stay"); lo <- exact_in(longest, from, to, "longest")
+    ca <- calendar_in(placed, end_at, from, to); lc <- calendar_in(placed, longest_end, from, to)
+    for (r in rates) {
+      id <- r[1]; if (!wanted(id)) next
+      own <- if (id == "infection-surveillance") ca else ex; long <- if (id == "infection-surveillance") lc else lo
+      days <- sum(own[m]); most <- days + max(0, sum(long[m & lost]) - sum(own[m & lost]))
+      mine <- events[m[events$i] & !events$outside & (r[2] == "any" | events$kind == r[2]), ]
+      verdict <- if (nrow(mine) == 0) logical() else ifelse(mine$kind != "infection", r[3] == "any",
+        switch(r[3], surveillance = ifelse(mine$eligible, NA, FALSE), paired = NA, clinical = ifelse(is.na(mine$clinical), NA, mine$clinical == "yes"),
+               any = !(!is.na(mine$clinical) & mine$clinical == "no")))
+      inside <- mine$on >= from & mine$on < to
+      hit <- mine[inside & !is.na(verdict) & verdict, ]; x <- nrow(hit)
+      may <- sum(inside & is.na(verdict)) + sum(m & !is.na(claim) & (r[2] == "any" | claim == r[2]) & ended >= from & ended < to, na.rm = TRUE)
+      hidden <- sum(m & lost & end_at < to & placed < to & !(seq_len(n_rows) %in% hit$i))
+      possible_events <- may + hidden
+      put(scope, id, "numerator", x); put(scope, id, "denominator", days)
+      if (days > 0) {
+        put(scope, id, "value", 1000 * x / days); ci <- 1000 * count_limits(x) / days
+        put(scope, id, "lower", ci[1]); put(scope, id, "upper", ci[2])
+        if (possible_events > 0 || most > days) {
+          put(scope, id, "least", 1000 * x / most); put(scope, id, "greatest", 1000 * (x + possible_events) / days)
+          put(scope, id, "outer lower", 1000 * count_limits(x)[1] / most); put(scope, id, "outer upper", 1000 * count_limits(x + possible_events)[2] / days)
+        }
+      }
+      used <- sum(own[m] > 0)
+      put(scope, id, "used", used); put(scope, id, "given", used + sum(long[m & lost] > 0) - sum(own[m & lost] > 0) + extra)
+      put(scope, id, "missing", possible_events); put(scope, id, "provisional", sum(hit$on >= provisional_from))
+      kept[[id]] <- c(x, days)
+    }
+    sets <- list(placed = m & placed >= from & placed < to, removed = m & removed & !is.na(ended) & ended >= from & ended < to,
+      place = m & placed < to & (is.na(ended) | ended >= to) & !(lost & end_at < to), period = m & placed < to & (is.na(ended) | ended >= from))
+    for (b in list(c("placed", "placed"), c("removed", "removed"), c("in-place", "place"))) if (wanted(b[1])) {
+      on <- if (b[1] == "removed") ended else placed; s <- sets[[b[2]]]
+      put(scope, b[1], "numerator", sum(s)); put(scope, b[1], "used", sum(s)); put(scope, b[1], "given", sum(s)); put(scope, b[1], "missing", 0)
+      put(scope, b[1], "provisional", sum(s & on >= provisional_from))
+    }
+    for (b in shares) if (wanted(b[[1]])) {
+      id <- b[[1]]; s <- sets[[b[[2]]]]; v <- b[[3]][s]; on <- (if (b[[2]] == "removed") ended else placed)[s]
+      all <- sum(s); used <- sum(!is.na(v)); x <- sum(v, na.rm = TRUE); unknown <- all - used
+      put(scope, id, "numerator", x); put(scope, id, "denominator", used)
+      if (used > 0) { ci <- share_limits(x, used); put(scope, id, "value", x / used); put(scope, id, "lower", ci[1]); put(scope, id, "upper", ci[2]) }
+      if (all > 0 && unknown > 0) {
+        put(scope, id, "least", x / all); put(scope, id, "greatest", (x + unknown) / all)
+        put(scope, id, "outer lower", share_limits(x, all)[1]); put(scope, id, "outer upper", share_limits(x + unknown, all)[2])
+      }
+      put(scope, id, "used", used); put(scope, id, "given", all); put(scope, id, "missing", unknown)
+      put(scope, id, "provisional", sum(!is.na(v) & v & on >= provisional_from))
+      kept[[id]] <- c(x, all)
+    }
+    # a line table from a spreadsheet holds no referrals
+    for (id in c("declined", "tried-not-placed")) if (wanted(id)) for (k in c("numerator", "denominator", "used", "given", "missing", "provisional")) put(scope, id, k, 0)
+    for (b in c("line-days-exact", "line-days-calendar")) if (wanted(b)) {
+      own <- if (b == "line-days-exact") ex else ca
+      put(scope, b, "numerator", sum(own[m])); put(scope, b, "used", sum(own[m] > 0)); put(scope, b, "given", sum(own[m] > 0) + extra); put(scope, b, "missing", 0); put(scope, b, "provisional", 0)
+    }
+    if (wanted("idle-days")) {
+      touched <- m & placed < to & end_at >= from; idle <- num(d$idle_days); know <- touched & !is.na(idle)
+      days <- sum(ex[know]); x <- sum(pmax(0, pmin(end_at[know], to) - pmax(end_at[know] - idle[know], from)))
+      put(scope, "idle-days", "numerator", x); put(scope, "idle-days", "denominator", days); if (days > 0) put(scope, "idle-days", "value", x / days)
+      put(scope, "idle-days", "used", sum(ex[know] > 0)); put(scope, "idle-days", "given", sum(touched) + extra); put(scope, "idle-days", "missing", sum(touched) - sum(know)); put(scope, "idle-days", "provisional", 0)
+    }
+    kept
+  }
+
+  now <- figures("month", month_from, month_to); past <- figures("before", before_from, month_from)
+  year <- figures("year", year_from, month_to)
+  watched <- c("infection-clinical", "thrombosis", "occlusion")
+  for (r in rates) { id <- r[1]; a <- now[[id]]; b <- past[[id]]
+    if (a[2] > 0 && b[2] > 0) {
+      ci <- if (a[1] + b[1] == 0) c(0, Inf) else as.numeric(poisson.test(c(a[1], b[1]), c(a[2], b[2]), conf.level = level)$conf.int)
+      put("month", id, "direction", ifelse(ci[1] > 1, 1, ifelse(ci[2] < 1, -1, 0)))
+    }
+    if (id %in% watched && b[1] > 0 && b[2] > 0) {
+      mean <- b[1] * (month_to - month_from) / 365.25; k <- 0
+      while (ppois(k - 1, mean, lower.tail = FALSE) >= (1 - level) / 2) k <- k + 1
+      put("enough", id, "expected", mean); put("enough", id, "events", k)
+    }
+  }
+  split <- c(watched, "any-complication", "first-attempt", "short-stay")
+  in_year <- ok & placed < month_to & (is.na(ended) | ended >= year_from - 400)
+  for (by in names(strata)) for (value in unique(strata[[by]][in_year])) {
+    own <- figures(paste("year", by, value), year_from, month_to, strata[[by]] == value, FALSE, split)
+    if (by == "ward") for (id in watched) if (own[[id]][2] > 0) {
+      rate <- if (year[[id]][2] > 0) year[[id]][1] / year[[id]][2] else 0
+      expected <- rate * own[[id]][2]; scope <- paste("funnel", value)
+      put(scope, id, "events", own[[id]][1]); put(scope, id, "expected", expected); put(scope, id, "days", own[[id]][2]); put(scope, id, "judged", as.numeric(expected >= 1))
+      # Spiegelhalter 2005, appendix A.1.1: between whole counts
+      if (expected > 0) for (p in c(0.001, 0.025, 0.975, 0.999)) {
+        q <- qpois(p, expected); put(scope, id, paste("limit", p), max(0, q - (ppois(q, expected) - p) / dpois(q, expected)))
+      }
+    }
+  }
+  put("lines", "used", sum(ok)); put("lines", "given", n_rows)
+  put("list", "unknown ends", year[["unknown-end"]][1]); put("list", "short stays", year[["short-stay"]][1])
+  put("list", "no owner", year[["no-owner"]][1]); put("list", "overdue", year[["overdue-care"]][1]); put("list", "low filtration", year[["low-filtration"]][1])
+  # the record's own rules
+  issue <- function(code, rows) if (length(unique(rows)) > 0) put("issue", code, length(unique(rows)))
+  issue("T1", which(!is.na(ended) & ended < placed)); issue("T2", which(placed > as_of | (!is.na(ended) & ended > as_of)))
+  issue("T5", which(dwell > 365)); issue("T8", which(removed & is.na(d$end_reason)))
+  early <- events$on < placed[events$i]
+  issue("E1", events$i[early]); issue("E2", events$i[!early & events$outside]); issue("E5", which(!is.na(claim))); issue("C1", which(!possible))
+  place <- paste(d$patient_key, d$side, d$vein); known <- ok & !is.na(d$side) & !is.na(d$vein); twice <- integer()
+  for (p in unique(place[known])) { i <- which(known & place == p); i <- i[order(placed[i])]
+    for (k in seq_along(i)[-1]) if (end_at[i[k - 1]] > placed[i[k]]) twice <- c(twice, i[k - 1], i[k]) }
+  issue("L1", twice)
+}
+for (file in args[-(1:2)]) { where <- sub("\\.csv$", "", basename(file)); one_table(file) }
+cat("{\n", paste(out, collapse = ",\n"), "\n}\n", sep = "")

@@ -1,0 +1,147 @@
+import { spawnSync } from "node:child_process";
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { expect, test } from "vitest";
+import { monthPack, readMeasures, type Figure, type MonthPack } from "../../../src/audit/index.ts";
+import { readLineTable } from "../../../src/contract/index.ts";
+import { parseCivilDate, type CivilDate } from "../../../src/core/calendar/index.ts";
+import { ruleInForce } from "../../../src/core/dwell/index.ts";
+import { countLimitsFrom, defaultPolicyTable, surveillanceDefinitions } from "../../../src/policy/index.ts";
+import { importTable, makeFullYear } from "./pack-year.ts";
+import { answersOf, makeYear } from "../../../test/specification/spreadsheet-year.ts";
+
+/*
+ * A spreadsheet becomes a line table as a person would make it one, and every number of the month's pack is computed
+ * from that table twice: here, and by pack.R, which was written apart and shares nothing. Kept values of one full year
+ * stand beside the script; where R is installed they are repeated, and twenty further houses are counted live.
+ */
+const MONTH = "2025-12";
+const AS_OF = "2026-01-15";
+const here = (name: string) => fileURLToPath(new URL(name, import.meta.url));
+const limits = countLimitsFrom(defaultPolicyTable);
+const DIRECTION = { higher: 1, lower: -1, "cannot tell": 0 } as const;
+
+function packOf(csv: string): MonthPack {
+  const reading = readLineTable(csv, { precision: "date", date: parseCivilDate(AS_OF) as CivilDate });
+  if (reading.kind === "faults") throw new Error(JSON.stringify(reading.faults.slice(0, 3)));
+  const read = readMeasures();
+  const month = parseCivilDate(`${MONTH}-01`) as CivilDate;
+  const surveillance = ruleInForce(surveillanceDefinitions, month) as (typeof surveillanceDefinitions)[number];
+  return monthPack(reading.table, read.kind === "measures" ? read.measures : [], month, { limits, surveillance });
+}
+
+/** Every number of a pack under the name that pack.R gives it. */
+function numbersOf(where: string, pack: MonthPack): ReadonlyMap<string, number> {
+  const numbers = new Map<string, number>();
+  const put = (name: string, value: number | undefined) =>
+    value === undefined ? undefined : numbers.set(`${where}|${name}`, value);
+  const figure = (scope: string, one: Figure) => {
+    const name = (part: string) => `${scope}|${one.measure}|${part}`;
+    const { interval, missing } = one;
+    put(name("numerator"), one.numerator);
+    put(name("denominator"), one.denominator);
+    put(name("value"), one.value);
+    put(name("lower"), interval.limits?.lower);
+    put(name("upper"), interval.limits?.upper);
+    put(name("least"), missing.bounds?.lower);
+    put(name("greatest"), missing.bounds?.upper);
+    put(name("outer lower"), missing.outer?.lower);
+    put(name("outer upper"), missing.outer?.upper);
+    put(name("used"), one.used);
+    put(name("given"), one.given);
+    put(name("missing"), missing.count);
+    put(name("provisional"), one.provisional);
+  };
+  for (const { now, before, direction } of pack.figures) {
+    figure("month", now);
+    if (before) figure("before", before);
+    put(`month|${now.measure}|direction`, direction && DIRECTION[direction]);
+  }
+  for (const one of pack.year.figures)
+    figure(one.stratum ? `year ${one.stratum.by} ${one.stratum.value}` : "year", one);
+  for (const { measure, expectedInMonth, events } of pack.enough) {
+    put(`enough|${measure}|expected`, expectedInMonth);
+    put(`enough|${measure}|events`, events);
+  }
+  for (const { measure, units } of pack.funnels)
+    for (const unit of units) {
+      const name = (part: string) => `funnel ${unit.ward}|${measure}|${part}`;
+      put(name("events"), unit.events);
+      put(name("expected"), unit.expected);
+      put(name("days"), unit.lineDays);
+      put(name("judged"), Number(unit.judged));
+      for (const [at, share] of limits.funnelShares.entries()) put(name(`limit ${share}`), unit.limits[at]);
+    }
+  put("lines|used", pack.linesUsed);
+  put("lines|given", pack.linesGiven);
+  put("list|unknown ends", pack.unknownEnds.length);
+  put("list|short stays", pack.shortStays.length);
+  put("list|no owner", pack.noOwner.length);
+  put("list|overdue", pack.overdue.length);
+  put("list|low filtration", pack.lowFiltration.length);
+  for (const { code, lines } of pack.issues) put(`issue|${code}`, lines.length);
+  return numbers;
+}
+
+/** Names on one side only, and numbers farther apart than 1e-8 of R's. */
+function differences(ours: ReadonlyMap<string, number>, theirs: ReadonlyMap<string, number>): readonly string[] {
+  return [...new Set([...ours.keys(), ...theirs.keys()])].flatMap((name) => {
+    const [own, other] = [ours.get(name), theirs.get(name)];
+    if (own === undefined || other === undefined) return [`${name}: ${own} here, ${other} in R`];
+    return Math.abs(own - other) <= 1e-8 * Math.abs(other) + 1e-12 ? [] : [`${name}: ${own} here, ${other} in R`];
+  });
+}
+
+const parsed = (text: string) => new Map(Object.entries(JSON.parse(text) as Record<string, number>));
+const rscript = (args: readonly string[]) =>
+  spawnSync("Rscript", ["--vanilla", ...args], { encoding: "utf8", maxBuffer: 1 << 28 });
+const hasR = rscript(["-e", "library(survival)"]).status === 0;
+
+test("a full year becomes the kept line table, and every number of its pack is as R keeps it", async () => {
+  // the kept file has plain line ends, as the repository keeps its texts
+  const csv = (await importTable("pack-year.csv", makeFullYear())).replaceAll("\r\n", "\n");
+  if (process.env["VEINWRIGHT_WRITE_PAGES"]) writeFileSync(here("pack-year.csv"), csv);
+  expect(csv).toBe(readFileSync(here("pack-year.csv"), "utf8"));
+  const theirs = parsed(readFileSync(here("pack-golden.json"), "utf8"));
+  const pack = packOf(csv);
+  const ours = numbersOf("pack-year", pack);
+  expect(differences(ours, theirs)).toEqual([]);
+  expect(ours.size).toBeGreaterThan(1500);
+  // a table of one year has no base before it: the second page prints no number
+  expect(pack.monitor).toBeUndefined();
+});
+
+if (hasR)
+  test("R live: the kept year repeats, and twenty imported houses give the same numbers", async () => {
+    const folder = mkdtempSync(join(tmpdir(), "veinwright-pack-"));
+    try {
+      const files = [here("pack-year.csv")];
+      const ours = new Map<string, number>();
+      for (const [name, value] of numbersOf("pack-year", packOf(readFileSync(here("pack-year.csv"), "utf8"))))
+        ours.set(name, value);
+      for (let number = 0; number < 20; number += 1) {
+        const made = makeYear(number);
+        const csv = await importTable(made.name, made.bytes, { fieldOf: made.fieldOfHeader, ...answersOf(made) });
+        const name = `house-${number + 1}`;
+        writeFileSync(join(folder, `${name}.csv`), csv);
+        files.push(join(folder, `${name}.csv`));
+        for (const [key, value] of numbersOf(name, packOf(csv))) ours.set(key, value);
+      }
+      const run = rscript([here("pack.R"), MONTH, AS_OF, ...files]);
+      expect(run.status, run.stderr).toBe(0);
+      const theirs = parsed(run.stdout);
+      const apart = differences(ours, theirs);
+      console.log(`${ours.size} numbers of 21 packs against R, ${apart.length} apart.`);
+      expect(apart.slice(0, 20)).toEqual([]);
+      const kept = parsed(readFileSync(here("pack-golden.json"), "utf8"));
+      for (const [name, value] of kept) expect(theirs.get(name), name).toBeCloseTo(value, 8);
+    } finally {
+      rmSync(folder, { recursive: true, force: true });
+    }
+  }, 240_000);
+else
+  test("R with survival is not installed here: the kept values stand unrepeated", () => {
+    expect(hasR).toBe(false);
+  });

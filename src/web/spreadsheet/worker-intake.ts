@@ -1,0 +1,43 @@
+import SheetWorker from "../worker/sheet-worker.ts?worker&inline";
+import type { Intake, SeenOpened, SeenPreview, Taken } from "./intake.ts";
+
+type Progress = (share: number, rowsRead: number) => void;
+const STOPPED = { kind: "refused", refusal: { code: "cancelled", found: "" } } as const;
+
+/** The intake on a thread of its own, one question at a time; cancelling ends the thread and opens the file again. */
+export function workerIntake(): Intake {
+  let worker = new SheetWorker();
+  let opened: { readonly file: File; readonly sheetName: string | undefined } | undefined;
+  let stop: (() => void) | undefined;
+  let ready: Promise<unknown> = Promise.resolve();
+  const ask = <Answer>(question: object, stopped: Answer, progress?: Progress): Promise<Answer> =>
+    new Promise((resolve, reject) => {
+      stop = () => resolve(stopped);
+      worker.onerror = (event) => reject(new Error(event.message));
+      worker.onmessage = ({
+        data,
+      }: MessageEvent<{ progress?: { share: number; rowsRead: number }; answer?: Answer }>) => {
+        if (data.progress) progress?.(data.progress.share, data.progress.rowsRead);
+        if (data.answer !== undefined) resolve(data.answer);
+      };
+      worker.postMessage(question);
+    });
+  return {
+    open: (file, sheetName) => {
+      opened = { file, sheetName };
+      return ask<SeenOpened>({ ask: "open", file, sheetName }, STOPPED);
+    },
+    preview: async (how, progress) => {
+      await ready;
+      return ask<SeenPreview>({ ask: "preview", how }, STOPPED, progress);
+    },
+    take: (how, by) => ask<Taken | typeof STOPPED | { readonly kind: "questions" }>({ ask: "take", how, by }, STOPPED),
+    cancel: () => {
+      worker.terminate();
+      stop?.();
+      worker = new SheetWorker();
+      // the next question finds the file open again
+      if (opened) ready = ask<SeenOpened>({ ask: "open", ...opened }, STOPPED);
+    },
+  };
+}

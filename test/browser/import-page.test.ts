@@ -1,0 +1,189 @@
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import type { Browser, Page } from "playwright-core";
+import { runCommandLine } from "../../src/cli/run.ts";
+import { parseCivilDate, parseInstant, type CivilDate, type Instant } from "../../src/core/calendar/index.ts";
+import { makeFullYear } from "../../reference/independent/r/pack-year.ts";
+import { makeYear } from "../specification/spreadsheet-year.ts";
+import { launchBrowser, startServer } from "./browser.ts";
+
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+let browser: Browser;
+let served: Awaited<ReturnType<typeof startServer>>;
+
+beforeAll(async () => {
+  served = await startServer();
+  browser = await launchBrowser();
+});
+afterAll(async () => {
+  await browser.close();
+  served.stop();
+});
+
+async function open(width = 1280, colorScheme: "light" | "dark" = "light"): Promise<Page> {
+  const page = await browser.newPage({ viewport: { width, height: 900 }, colorScheme });
+  await page.goto(`${served.address}/#/import`);
+  await page.waitForSelector('[data-import="file"]');
+  return page;
+}
+
+/** The full year with a size whose unit no header tells. */
+const yearOfSizes = new TextDecoder().decode(makeFullYear()).replace(",Fr,", ",Size,");
+
+const choose = (page: Page, name: string, bytes: Uint8Array | string) =>
+  page.setInputFiles('[data-import="file"]', {
+    name,
+    mimeType: "application/octet-stream",
+    buffer: Buffer.from(bytes as Uint8Array),
+  });
+const told = (page: Page) => page.locator('[data-import="told"]').innerText();
+
+async function tickAll(page: Page): Promise<void> {
+  for (const tick of await page.locator(".sheet-column input[type=checkbox]").all()) await tick.check();
+}
+
+async function saved(page: Page, name: string): Promise<string> {
+  const waiting = page.waitForEvent("download");
+  await page.click(`[data-import="${name}"]`);
+  return readFileSync(await (await waiting).path(), "utf8");
+}
+
+async function findings(page: Page): Promise<readonly string[]> {
+  await page.evaluate(axe);
+  return page.evaluate(async () => {
+    const { axe: tool } = globalThis as unknown as {
+      axe: { run: (options: unknown) => Promise<{ violations: { id: string; nodes: { target: string[] }[] }[] }> };
+    };
+    const { violations } = await tool.run({ runOnly: ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa"] });
+    return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ target }) => target.join(" ")).join("; ")}`);
+  });
+}
+
+const shot = async (page: Page, name: string) => {
+  const folder = process.env["VEINWRIGHT_SHOTS"];
+  if (folder) await page.screenshot({ path: `${folder}/${name}.png` });
+};
+
+describe("import a spreadsheet", () => {
+  test("a year is confirmed, read, agreed and saved, and the saved table is audited and packed", async () => {
+    const page = await open();
+    const asked: string[] = [];
+    page.on("request", (request) => asked.push(`${request.method()} ${request.url()}`));
+    await choose(page, "year.csv", yearOfSizes);
+    await page.waitForSelector(".sheet-columns");
+    expect(await page.locator('[data-import="read"]').isDisabled()).toBe(true);
+    expect(await page.locator('[data-import="questions"]').innerText()).toContain("Size: In which unit");
+    await page.locator('[data-column="Size"] select').nth(1).selectOption("Fr");
+    await tickAll(page);
+    await page.click('[data-import="read"]');
+    await page.waitForSelector('[data-import="found"]');
+    expect(await page.locator('[data-import="found"]').innerText()).toContain("420 rows read");
+    const faults = await saved(page, "faults");
+    expect(faults.split("\r\n")[0]).toContain("row,column,what,found");
+    await page.click('[data-import="agree"]');
+    expect(await page.locator(".agree .fault").innerText()).toContain("Who agrees");
+    await page.fill('[data-import="initials"]', "ip");
+    await page.click('[data-import="agree"]');
+    await page.waitForSelector('[data-import="agreed"]');
+    expect(await page.locator('[data-import="agreed"]').innerText()).toContain("lines agreed by ip, ");
+    const csv = await saved(page, "table");
+    const again = { read: () => csv, write: () => undefined, now: () => "15 Jan 2026, 12:00" };
+    for (const words of [
+      ["audit", "lines.csv"],
+      ["pack", "lines.csv", "--month", "2025-12"],
+    ]) {
+      const { exit, output } = await runCommandLine(words, {
+        ...again,
+        today: () => parseCivilDate("2026-01-15") as CivilDate,
+        moment: () => parseInstant("2026-01-15T12:00+01:00") as Instant,
+      });
+      expect([0, 2], output.slice(0, 300)).toContain(exit);
+      expect(output).toContain("lines used");
+    }
+    // the matching is kept and used again: no tick and no answer is asked for
+    const matching = await saved(page, "save-matching");
+    await page.reload();
+    await page.waitForSelector('[data-import="file"]');
+    expect(await page.locator('[data-import="agreed"]').count()).toBe(0);
+    await choose(page, "year.csv", yearOfSizes);
+    await page.setInputFiles('[data-import="matching"]', {
+      name: "m.json",
+      mimeType: "application/json",
+      buffer: Buffer.from(matching),
+    });
+    await page.waitForSelector('[data-import="read"]:enabled');
+    // nothing was sent: only the page's own files were asked for
+    expect(asked.filter((one) => !one.startsWith("GET "))).toEqual([]);
+    await page.close();
+  });
+
+  test("a workbook in another house's style asks what only a person knows", async () => {
+    const made = [...Array(20).keys()].map(makeYear).find(({ bytes }) => bytes[0] === 0x50);
+    if (!made) throw new Error("no workbook among the houses");
+    const page = await open();
+    await choose(page, "house.xlsx", made.bytes);
+    await page.waitForSelector(".sheet-columns");
+    expect(await page.locator(".sheet-column").count()).toBe(made.fieldOfHeader.size);
+    await page.close();
+  });
+
+  test("a large file is read on its own thread, shows its progress and stops", async () => {
+    const lines = ["MRN,Date placed,Date removed,Arm"];
+    for (let at = 0; at < 250_000; at += 1) lines.push(`${at},2025-05-01,2025-05-09,L`);
+    const page = await open();
+    await choose(page, "large.csv", lines.join("\n"));
+    await page.waitForSelector(".sheet-columns");
+    await tickAll(page);
+    await page.click('[data-import="read"]');
+    await page.waitForSelector(".import progress");
+    await page.click('[data-import="cancel"]');
+    await expect.poll(() => told(page)).toContain("The reading was stopped. Nothing was imported.");
+    await page.click('[data-import="read"]');
+    await page.waitForSelector('[data-import="found"]', { timeout: 60_000 });
+    expect(await page.locator('[data-import="found"]').innerText()).toContain("250000 rows read");
+    await page.close();
+  });
+
+  test("hostile and broken files are refused in words", async () => {
+    const page = await open();
+    await choose(page, "empty.csv", "");
+    await expect.poll(() => told(page)).toContain("The file is empty.");
+    await choose(page, "zip.xlsx", new Uint8Array([0x50, 0x4b, 3, 4, 9, 9, 9, 9]));
+    await expect.poll(() => told(page)).toContain("The workbook is damaged");
+    await choose(page, "old.xls", new Uint8Array([0xd0, 0xcf, 0x11, 0xe0, 1, 1]));
+    await expect.poll(() => told(page)).toContain("The workbook is old");
+    await choose(page, "script.csv", '__proto__,MRN,Date placed\n<img src=x onerror="alert(1)">,=1+1,2025-01-01\n');
+    await page.waitForSelector(".sheet-columns");
+    expect(await page.locator(".sheet-column img").count()).toBe(0);
+    await page.close();
+  });
+
+  for (const [width, scheme] of [
+    [1280, "light"],
+    [360, "light"],
+    [1280, "dark"],
+  ] as const)
+    test(`no axe finding and nothing cut off at ${width} px in ${scheme}`, async () => {
+      const page = await open(width, scheme);
+      await shot(page, `import-start-${width}-${scheme}`);
+      await choose(page, "year.csv", yearOfSizes);
+      await page.waitForSelector(".sheet-columns");
+      expect(await findings(page)).toEqual([]);
+      await shot(page, `import-columns-${width}-${scheme}`);
+      await page.locator('[data-column="Size"] select').nth(1).selectOption("Fr");
+      await tickAll(page);
+      await page.click('[data-import="read"]');
+      await page.waitForSelector('[data-import="found"]');
+      await page.fill('[data-import="initials"]', "ip");
+      expect(await findings(page)).toEqual([]);
+      await page.locator('[data-import="found"]').scrollIntoViewIfNeeded();
+      await shot(page, `import-found-${width}-${scheme}`);
+      await page.click('[data-import="agree"]');
+      await page.waitForSelector('[data-import="agreed"]');
+      expect(await findings(page)).toEqual([]);
+      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
+      await shot(page, `import-agreed-${width}-${scheme}`);
+      await page.close();
+    });
+});
