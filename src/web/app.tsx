@@ -21,6 +21,10 @@ const RecordPart = lazy(() => import("./record/record-part.tsx").then((module) =
 
 const FlowPage = lazy(() => import("./flow/flow-page.tsx").then((module) => ({ default: module.FlowPage })));
 
+const PeoplePage = lazy(() => import("./people/people-page.tsx").then((module) => ({ default: module.PeoplePage })));
+
+const NeedPage = lazy(() => import("./people/need-page.tsx").then((module) => ({ default: module.NeedPage })));
+
 export function App(): ReactNode {
   return (
     <Router hook={useHashLocation}>
@@ -108,6 +112,18 @@ function Pages(): ReactNode {
               </Suspense>
             );
           }}
+        </Route>
+        <Route path="/people">
+          <Suspense fallback={<p className="waiting">Opening the accounts ...</p>}>
+            <PeoplePage />
+          </Suspense>
+        </Route>
+        <Route path="/in-need/:patient?">
+          {({ patient }) => (
+            <Suspense fallback={<p className="waiting">Opening the record ...</p>}>
+              <NeedPage patient={patient} />
+            </Suspense>
+          )}
         </Route>
         {isRecordPath(path) ? (
           <Route>

@@ -110,7 +110,6 @@ export const signInWords = {
   noServer: "No server keeps a record at this address.",
   houseSignIn: "Sign in with the house's own sign-in",
   outsideFailed: "The house's sign-in is not set up here.",
-  people: "People and accounts",
   meanwhile: "What you write meanwhile is kept here and sent afterwards.",
 } as const;
 

@@ -58,6 +58,7 @@ export const peopleWords = {
   patient: "The record's number, from its address",
   reason: "Why is it needed now?",
   openNow: "Open in need",
+  openOwn: "Open as one of my wards",
   unreachable: "The server does not answer. Try again when the network is there.",
 } as const;
 
