@@ -14,7 +14,7 @@ export function Accounts({ own }: { readonly own: string }): ReactNode {
   const [people, setPeople] = useState<readonly Account[]>([]);
   const [oneTime, setOneTime] = useState<OneTime>();
   const { ask, told } = useAsking();
-  const read = useCallback(() => ask(peoplePort.list(), ({ people }) => setPeople(people)), []);
+  const read = useCallback(() => ask(peoplePort.list(), ({ people }) => setPeople(people)), [ask]);
   useEffect(read, [read]);
   const show = (one: OneTime) => {
     setOneTime(one);

@@ -24,9 +24,9 @@ export function NeedPage({ patient = "" }: { readonly patient?: string | undefin
     <main className="door-page people-page">
       <h1>{peopleWords.needHeadline}</h1>
       {opened?.banner ? (
-        <p className="in-need-banner" role="status" data-people="in-need">
+        <output className="in-need-banner" data-people="in-need">
           {sayOpenedInNeed(opened.banner.until, opened.banner.reason)}
-        </p>
+        </output>
       ) : (
         <p className="lead">{peopleWords.needWhy}</p>
       )}

@@ -14,7 +14,7 @@ type Opening = Extract<
 export function Openings(): ReactNode {
   const [opened, setOpened] = useState<readonly Opening[]>([]);
   const { ask, told } = useAsking();
-  const read = useCallback(() => ask(peoplePort.openings(), ({ opened }) => setOpened(opened)), []);
+  const read = useCallback(() => ask(peoplePort.openings(), ({ opened }) => setOpened(opened)), [ask]);
   useEffect(read, [read]);
   return (
     <section>

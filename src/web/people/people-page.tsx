@@ -18,7 +18,7 @@ export function PeoplePage(): ReactNode {
   const [me, setMe] = useState<Me>();
   const { ask, told, busy } = useAsking();
   const [, go] = useLocation();
-  const read = useCallback(() => ask(peoplePort.me(), setMe), []);
+  const read = useCallback(() => ask(peoplePort.me(), setMe), [ask]);
   useEffect(read, [read]);
   if (!me) {
     return (

@@ -32,14 +32,14 @@ export function SecondFactor({ on, read }: { readonly on: boolean; readonly read
       <h2>{peopleWords.factor}</h2>
       <p data-people="factor">{on ? peopleWords.factorOn : peopleWords.factorOff}</p>
       {recovery ? (
-        <div className="one-time" role="status">
+        <output className="one-time">
           <p>{peopleWords.recovery}</p>
           {recovery.map((one) => (
             <b key={one} data-people="recovery">
               {one}
             </b>
           ))}
-        </div>
+        </output>
       ) : null}
       <form
         onSubmit={(event) => {

@@ -1,4 +1,4 @@
-import { useState } from "react";
+import { useCallback, useState } from "react";
 import { peopleWords } from "../../language/index.ts";
 import { sayReply } from "../register/say-reply.ts";
 import type { Reply } from "../register/server-port.ts";
@@ -12,7 +12,7 @@ export function useAsking(): {
 } {
   const [busy, setBusy] = useState(false);
   const [told, tell] = useState<string>();
-  const ask = <Value>(asked: Promise<Reply<Value>>, take: (value: Value) => void): void => {
+  const ask = useCallback(<Value>(asked: Promise<Reply<Value>>, take: (value: Value) => void): void => {
     setBusy(true);
     tell(undefined);
     asked
@@ -22,6 +22,6 @@ export function useAsking(): {
       })
       .catch(() => tell(peopleWords.unreachable))
       .finally(() => setBusy(false));
-  };
+  }, []);
   return { busy, told, tell, ask };
 }

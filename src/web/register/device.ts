@@ -178,7 +178,7 @@ export class Device {
   async signIn(who: SignIn): Promise<SignedIn> {
     const reply = await (this.#server?.signIn(who) ?? { kind: "no server" as const });
     if (reply.kind !== "answer") return reply;
-    const { account = who.account, roles = [] } = reply.value;
+    const { account, roles } = reply.value;
     await this.changeNotes({ account, roles, signOutOwed: false });
     this.#knowsWho = true;
     this.#loop.poke();

@@ -4,9 +4,6 @@ import type { Reply } from "./server-port.ts";
 /** What the server did not do, in words; undefined where it answered. */
 export function sayReply(reply: Reply<unknown> | { readonly kind: "signed in" }): string | undefined {
   switch (reply.kind) {
-    case "answer":
-    case "signed in":
-      return undefined;
     case "no server":
       return signInWords.noServer;
     case "unreachable":
@@ -19,5 +16,9 @@ export function sayReply(reply: Reply<unknown> | { readonly kind: "signed in" })
       const faults = reply.faults.map(({ code }) => sayPeopleFault(code)).filter((said) => said !== "");
       return faults.length > 0 ? faults.join(" ") : sayServerRefusal(reply.code);
     }
+    case "answer":
+    case "signed in":
+    default:
+      return undefined;
   }
 }

@@ -19,7 +19,7 @@ export function SignInPage({ register, done }: { readonly register: Register; re
   const [busy, setBusy] = useState(false);
   const [, go] = useLocation();
   const goOn = ({ me, secretFirst }: SignedNow) => {
-    if (me.actions?.includes("keep people")) go("/people");
+    if (me.actions.includes("keep people")) go("/people");
     else if (secretFirst) go("/secret");
     else done();
   };

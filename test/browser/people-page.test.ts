@@ -1,0 +1,102 @@
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import { launchBrowser, type Browser, type Page } from "./browser.ts";
+import {
+  firstSignIn,
+  makeAccount,
+  newDataFolder,
+  signInAs,
+  startPrinting,
+  writePatient,
+  type PrintingServer,
+} from "./people-kit.ts";
+
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+const OWN = "seven slow barges under willow";
+const NURSE = "four wet kestrels on a gate";
+let browser: Browser;
+let server: PrintingServer;
+
+beforeAll(async () => {
+  server = await startPrinting(newDataFolder());
+  browser = await launchBrowser();
+});
+afterAll(async () => {
+  await browser.close();
+  await server.stop();
+});
+
+/** What axe-core finds against WCAG 2.2, levels A and AA. */
+async function axeFindings(page: Page): Promise<readonly string[]> {
+  await page.evaluate(axe);
+  return page.evaluate(async () => {
+    const { axe } = globalThis as unknown as {
+      axe: { run: (options: unknown) => Promise<{ violations: { id: string; nodes: { target: string[] }[] }[] }> };
+    };
+    const { violations } = await axe.run({ runOnly: ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa"] });
+    return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ target }) => target.join(" ")).join("; ")}`);
+  });
+}
+
+test("from the console's one-time password to a nurse's entry in a chain that verifies whole", async () => {
+  const office = await (await browser.newContext()).newPage();
+  await office.goto(`${server.address}/#/sign-in`);
+  await signInAs(office, "administrator", "not the password");
+  await office.locator(".fault", { hasText: "do not fit together" }).waitFor();
+  await signInAs(office, "administrator", server.password);
+  await office.locator('[data-secret="next"]').fill("too short");
+  await office.locator('[data-secret="next-again"]').fill("too short");
+  await office.locator('[data-lock="choose"]').click();
+  await office.locator(".fault", { hasText: "The new password is too short" }).waitFor();
+  expect(await axeFindings(office)).toEqual([]);
+  await office.locator('[data-secret="next"]').fill(OWN);
+  await office.locator('[data-secret="next-again"]').fill(OWN);
+  await office.locator('[data-lock="choose"]').click();
+  const oneTime = await makeAccount(office, "jo.tern", "ward nurse");
+  expect(await axeFindings(office)).toEqual([]);
+
+  const ward = await (await browser.newContext()).newPage();
+  await ward.goto(`${server.address}/#/sign-in`);
+  await firstSignIn(ward, "jo.tern", oneTime, NURSE);
+  await ward.locator('.device-line[data-contact="in touch"]').waitFor();
+  await ward.goto(`${server.address}/#/new/patient`);
+  const offered = await ward.locator('[data-sign="role"] option').allInnerTexts();
+  expect(offered).toEqual(["role?", "ward nurse"]);
+  await writePatient(ward, server.address, "Invented Heron");
+  await ward.locator(".device-line", { hasText: "Nothing waits for the server." }).waitFor();
+  const stored = await ward.evaluate(async () =>
+    (await fetch("/api/events")).json().then(({ events }: { events: { author: unknown }[] }) => events),
+  );
+  expect(stored).toMatchObject([{ type: "PatientRegistered", author: { account: "jo.tern", role: "ward nurse" } }]);
+
+  await office.locator('[data-people="verify"]').click();
+  const machine = office.locator('[data-people="machine"]');
+  await office.locator('[data-people="machine"][data-good="true"]').waitFor();
+  expect(await machine.innerText()).toContain("trail: whole");
+  await office.locator('[data-people="backup"]').click();
+  await office.locator('[data-people="machine"]', { hasText: "backup" }).waitFor();
+  await office.locator('[data-people="read-on"]').click();
+  expect(await office.locator('[data-people="trail"]').innerText()).toContain("account made");
+
+  // an administrator has no copy, and is told so in words
+  await office.goto(`${server.address}/#/record`);
+  await office.locator('.device-line[data-contact="no copy"]').waitFor();
+  expect(await office.locator(".device-line").innerText()).toContain("do not include this");
+
+  // signing out here ends the session there
+  await ward.locator('[data-device="leave"]').click();
+  await ward.locator('.device-line[data-contact="sign in again"]').waitFor();
+  expect(await ward.evaluate(() => fetch("/api/me").then(({ status }) => status))).toBe(401);
+});
+
+test("too many wrong tries: the page says how long to wait", async () => {
+  const page = await (await browser.newContext()).newPage();
+  await page.goto(`${server.address}/#/sign-in`);
+  for (let tries = 0; tries < 7; tries += 1) {
+    const answered = page.waitForResponse(/sign-in$/);
+    await signInAs(page, "nobody.here", `wrong ${tries}`);
+    await answered;
+  }
+  await page.locator(".fault", { hasText: /Too many tries\. Wait \d+ seconds/ }).waitFor();
+});
