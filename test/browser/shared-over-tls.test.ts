@@ -3,7 +3,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { chromium } from "playwright-core";
 import { expect, test } from "vitest";
-import { launchBrowser, type Page } from "./browser.ts";
+import { launchBrowser, type Browser, type Page } from "./browser.ts";
 import {
   firstSignIn,
   makeAccount,
@@ -38,7 +38,7 @@ async function machineWithRecord(dataFolder: string): Promise<void> {
 
 /** A browser that knows the second name and trusts this server's key and no other. */
 function tablet(dataFolder: string) {
-  const certificate = new X509Certificate(readFileSync(join(dataFolder, "tls", "certificate.pem")));
+  const certificate = new X509Certificate(readFileSync(join(dataFolder, "tls", "server.pem")));
   const key = createHash("sha256").update(certificate.publicKey.export({ type: "spki", format: "der" }));
   return chromium.launch({
     executablePath: process.env["VEINWRIGHT_CHROMIUM"] ?? "/usr/bin/chromium",
@@ -80,8 +80,9 @@ test("from a second name over TLS: a secret first, then the copy, and both page 
   const dataFolder = newDataFolder();
   await machineWithRecord(dataFolder);
   const server: PrintingServer = await startPrinting(dataFolder, ["--share", HOST]);
-  const browser = await tablet(dataFolder);
+  let browser: Browser | undefined;
   try {
+    browser = await tablet(dataFolder);
     expect(server.address).toMatch(new RegExp(`^https://${HOST}:`));
     const context = await browser.newContext();
     const page = await context.newPage();
@@ -122,7 +123,7 @@ test("from a second name over TLS: a secret first, then the copy, and both page 
     );
     expect(names).toEqual(["Invented Heron", "Invented Egret"]);
   } finally {
-    await browser.close();
+    await browser?.close();
     await server.stop();
   }
 });
