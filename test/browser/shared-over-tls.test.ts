@@ -70,6 +70,12 @@ const rowsKept = (page: Page): Promise<number> =>
       }),
   );
 
+/** Looks for a person as the Record door does. */
+async function finds(page: Page, name: string): Promise<void> {
+  await page.locator('[data-search="people"]').fill(name);
+  await page.locator(".people li", { hasText: name }).first().waitFor();
+}
+
 async function unlock(page: Page): Promise<void> {
   await page.locator('.lock-page [data-secret="secret"]').fill(SECRET);
   await page.locator('[data-lock="open"]').click();
@@ -99,17 +105,17 @@ test("from a second name over TLS: a secret first, then the copy, and both page 
     await page.locator('[data-lock="kept"]').click();
     await page.locator('.device-line[data-contact="in touch"]').waitFor();
     expect(await rowsKept(page)).toBeGreaterThan(0);
-    await page.locator("main", { hasText: "Invented Heron" }).waitFor();
+    await finds(page, "Invented Heron");
 
     await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
     await context.setOffline(true);
     await page.reload();
     await unlock(page);
     await writePatient(page, server.address, "Invented Egret");
-    await page.locator("main", { hasText: "Invented Egret" }).waitFor();
+    await finds(page, "Invented Egret");
     await page.reload();
     await unlock(page);
-    for (const name of ["Invented Heron", "Invented Egret"]) await page.locator("main", { hasText: name }).waitFor();
+    for (const name of ["Invented Heron", "Invented Egret"]) await finds(page, name);
     expect(await page.locator('[data-device="unsent"]').innerText()).toBe("1 entry waits for the server.");
 
     await context.setOffline(false);

@@ -1,7 +1,8 @@
 import "../register/device.css";
 import "./people.css";
 import { useState, type ReactNode } from "react";
-import { peopleWords, sayEvent, sayMoment, sayOpenedInNeed } from "../../language/index.ts";
+import { peopleWords, sayEvent, sayField, sayMoment, sayOpenedInNeed, sayRecorded } from "../../language/index.ts";
+import { fieldsOf, type Entry, type StoredEvent } from "../../register/index.ts";
 import { SecretField } from "../register/secret-field.tsx";
 import { peoplePort } from "./people-port.ts";
 import { Told } from "./told.tsx";
@@ -35,6 +36,7 @@ export function NeedPage({ patient = "" }: { readonly patient?: string | undefin
           {opened.events.map((event) => (
             <li key={event.id} data-event={event.type}>
               {sayMoment(event.happenedAt)}: {sayEvent(event.type)}, {event.author.initials}, {event.author.role}
+              <Values event={event} />
             </li>
           ))}
         </ul>
@@ -69,5 +71,24 @@ export function NeedPage({ patient = "" }: { readonly patient?: string | undefin
         </form>
       )}
     </main>
+  );
+}
+
+/** What one entry says, field by field, as it was written. */
+function Values({ event }: { readonly event: StoredEvent }): ReactNode {
+  const fields = fieldsOf(event.subject.slice(0, event.subject.indexOf(":")), event.type) ?? {};
+  const entry = event.data as unknown as Entry;
+  const said = Object.entries(fields).filter(
+    ([name, field]) => entry[name] !== undefined && field.kind !== "reference",
+  );
+  return (
+    <dl>
+      {said.map(([name, field]) => (
+        <div key={name}>
+          <dt>{sayField(name)}</dt>
+          <dd>{sayRecorded(field, entry[name])}</dd>
+        </div>
+      ))}
+    </dl>
   );
 }
