@@ -85,6 +85,18 @@ test("from the console's one-time password to a nurse's entry in a chain that ve
   await office.locator('.device-line[data-contact="no copy"]').waitFor();
   expect(await office.locator(".device-line").innerText()).toContain("do not include this");
 
+  // signing out without a network is told to the server before anything else is asked
+  await ward.context().setOffline(true);
+  await ward.locator('[data-device="leave"]').click();
+  await ward.locator('[data-device="leave"]').waitFor({ state: "detached" });
+  await ward.context().setOffline(false);
+  await ward.reload();
+  await ward.locator('.device-line[data-contact="sign in again"]').waitFor();
+  expect(await ward.evaluate(() => fetch("/api/me").then(({ status }) => status))).toBe(401);
+  await ward.goto(`${server.address}/#/sign-in`);
+  await signInAs(ward, "jo.tern", NURSE);
+  await ward.locator('.device-line[data-contact="in touch"]').waitFor();
+
   // signing out here ends the session there
   await ward.locator('[data-device="leave"]').click();
   await ward.locator('.device-line[data-contact="sign in again"]').waitFor();
@@ -165,7 +177,7 @@ test("a second factor: its secret as text, recovery codes once, and a code at th
 
 /** The six digits of a moment, made here and not by the server. Source: RFC 6238 section 4, RFC 4226 section 5.3. */
 function codeOf(secret: string, atMs: number): string {
-  const bits = [...secret]
+  const bits = Array.from(secret)
     .map((sign) => "ABCDEFGHIJKLMNOPQRSTUVWXYZ234567".indexOf(sign).toString(2).padStart(5, "0"))
     .join("");
   const key = Buffer.from(bits.match(/.{8}/g)?.map((byte) => Number.parseInt(byte, 2)) ?? []);
