@@ -33,6 +33,15 @@ export interface Fault {
 }
 
 export function shown(value: unknown): string {
-  const text = typeof value === "string" ? value : (JSON.stringify(value) ?? String(value));
+  const text = typeof value === "string" ? value : jsonOf(value);
   return text.length > 40 ? `${text.slice(0, 37)}...` : text;
+}
+
+/** A value too deep to be written out is still a value with a fault. */
+function jsonOf(value: unknown): string {
+  try {
+    return JSON.stringify(value) ?? String(value);
+  } catch {
+    return "too deep to show";
+  }
 }

@@ -63,7 +63,7 @@ export function eventFaults(value: unknown): readonly Fault[] {
   }
   faults.push(...authorFaults(value["author"]));
   const fields = typeof type === "string" ? fieldsOf(kind, type) : undefined;
-  if (typeof type === "string" && isAboutAnEvent(type)) faults.push(...aboutFaults(type, value["data"]));
+  if (typeof type === "string" && isAboutAnEvent(type)) faults.push(...aboutFaults(type, value["data"], id));
   else if (fields === undefined) faults.push(fault("type", "not-in-list", type, `an event of a ${kind || "subject"}`));
   else faults.push(...entryFaults(fields, value["data"], "data"));
   if (faults.length === 0 && contentHashOf(value as unknown as RegisterEvent) !== value["contentHash"]) {
@@ -176,9 +176,15 @@ function authorFaults(author: unknown): readonly Fault[] {
   return faults;
 }
 
-function aboutFaults(type: string, data: unknown): readonly Fault[] {
+const ABOUT_KEYS = { EventVoided: ["event", "why"], ValueCorrected: ["event", "field", "value", "why"] } as const;
+
+function aboutFaults(type: keyof typeof ABOUT_KEYS, data: unknown, id: unknown): readonly Fault[] {
   if (!isPlainObject(data)) return [fault("data", "wrong-type", data, "which event and why")];
-  const faults: Fault[] = [];
+  const faults: Fault[] = Object.keys(data)
+    .filter((key) => !(ABOUT_KEYS[type] as readonly string[]).includes(key))
+    .map((key) => fault(`data.${key}`, "unknown-field", data[key], ABOUT_KEYS[type].join(", ")));
+  // a correction of itself would be its own witness of who may correct
+  if (data["event"] === id) faults.push(fault("data.event", "contradicts", id, "another event than itself"));
   const why = data["why"];
   if (typeof data["event"] !== "string" || !IDENTIFIER.test(data["event"])) {
     faults.push(fault("data.event", "wrong-type", data["event"], "the identifier of an event"));
@@ -191,7 +197,8 @@ function aboutFaults(type: string, data: unknown): readonly Fault[] {
     faults.push(fault("data.field", "wrong-type", data["field"], "the name of a field"));
   }
   const value = data["value"];
-  if (!isPlainObject(value) || !("value" in value || "missing" in value)) {
+  const keys = isPlainObject(value) ? Object.keys(value).sort().join(" ") : "";
+  if (keys !== "missing" && keys !== "from value") {
     faults.push(fault("data.value", "wrong-type", value, "a value with its origin, or an absence"));
   }
   return faults;

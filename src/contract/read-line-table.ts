@@ -32,9 +32,11 @@ export function readLineTable(text: string, asOf: Moment): LineTableReading {
     if (type !== "Delimiter") fault(`row ${(row ?? 0) + 1}`, "wrong-type", message, "fields as RFC 4180 has them");
   const [head = [], ...body] = data;
   const names = head.map((name) => name.trim().toLowerCase());
+  const firstAt = new Map<string, number>();
+  for (const [at, name] of names.entries()) if (!firstAt.has(name)) firstAt.set(name, at);
   for (const [at, name] of names.entries()) {
     if (!BY_NAME.has(name)) fault(`row 1, column "${shown(name)}"`, "unknown-field", name, `the columns ${NAMES}`);
-    if (names.indexOf(name) !== at) fault(`row 1, column "${shown(name)}"`, "twice", name, "each column once");
+    if (firstAt.get(name) !== at) fault(`row 1, column "${shown(name)}"`, "twice", name, "each column once");
   }
   for (const { name, must } of LINE_COLUMNS)
     if (must && !names.includes(name)) fault(`row 1, column "${name}"`, "missing-field", name, `the columns ${NAMES}`);

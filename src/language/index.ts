@@ -39,3 +39,4 @@ export { learningLines, mapLines } from "./en/count-map.ts";
 export * from "./en/spreadsheet.ts";
 export { REFUSAL_CODES, sayServerRefusal, type RefusalCode } from "./en/refusal.ts";
 export { backupSentence, brokenLinkSentence, restoredSentence, storeRefusal, wholeSentences } from "./en/store.ts";
+export * from "./en/people.ts";

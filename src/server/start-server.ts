@@ -10,6 +10,7 @@ import { firstAccount } from "./first-account.ts";
 import { OutsideSignIn, type OutsideSetting } from "./openid/outside-sign-in.ts";
 import { usualLimits } from "./people/people-limits.ts";
 import type { OneTime } from "./people/account.ts";
+import { keepCheckpoints } from "./record/keep-checkpoints.ts";
 import { PatientReader } from "./record/patient-reader.ts";
 import type { MachineAnswer } from "./server-parts.ts";
 import type { Setting } from "./setting.ts";
@@ -67,6 +68,8 @@ export async function startServer(
   const first = await firstAccount(parts);
   const record = (await opened.verify?.()) ?? { good: true };
   const whole = record.good && (await people.trail.firstBroken()) === undefined;
+  // a record that does not follow is kept as it was found
+  const endCheckpoints = whole ? await keepCheckpoints(opened.store, now, log) : undefined;
   const { fetch } = app(pageFolder, parts);
   const server = await new Promise<ServerType>((resolve, reject) => {
     const made = serve(
@@ -89,6 +92,7 @@ export async function startServer(
     first,
     whole,
     close: async () => {
+      endCheckpoints?.();
       await new Promise<void>((resolve) => {
         server.close(() => resolve());
         // a browser that holds its connection open would hold the end up

@@ -24,6 +24,9 @@ const FlowPage = lazy(() => import("./flow/flow-page.tsx").then((module) => ({ d
 const ImportPage = lazy(() =>
   import("./spreadsheet/import-page.tsx").then((module) => ({ default: module.ImportPage })),
 );
+const PeoplePage = lazy(() => import("./people/people-page.tsx").then((module) => ({ default: module.PeoplePage })));
+
+const NeedPage = lazy(() => import("./people/need-page.tsx").then((module) => ({ default: module.NeedPage })));
 
 export function App(): ReactNode {
   return (
@@ -117,6 +120,18 @@ function Pages(): ReactNode {
           <Suspense fallback={<p className="waiting">Opening the import ...</p>}>
             <ImportPage policy={policy} />
           </Suspense>
+        </Route>
+        <Route path="/people">
+          <Suspense fallback={<p className="waiting">Opening the accounts ...</p>}>
+            <PeoplePage />
+          </Suspense>
+        </Route>
+        <Route path="/in-need/:patient?">
+          {({ patient }) => (
+            <Suspense fallback={<p className="waiting">Opening the record ...</p>}>
+              <NeedPage patient={patient} />
+            </Suspense>
+          )}
         </Route>
         {isRecordPath(path) ? (
           <Route>

@@ -319,7 +319,7 @@ describe("the server", () => {
     await page.locator('[data-secret="account"]').fill("mara");
     await page.locator('[data-secret="password"]').fill("wrong one");
     await page.locator('[data-lock="sign-in"]').click();
-    await page.locator(".fault", { hasText: "is wrong" }).waitFor();
+    await page.locator(".fault", { hasText: "do not fit together" }).waitFor();
     await page.locator('[data-secret="password"]').fill("a long password of ours");
     await page.locator('[data-lock="sign-in"]').click();
     await until(page, ({ unsent, contact }) => unsent === 0 && contact.kind === "in touch", "sent after signing in");

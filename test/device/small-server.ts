@@ -56,9 +56,16 @@ async function answer(state: SmallServer, request: IncomingMessage, response: Se
   }
   if (url.pathname === "/api/sign-in") {
     const who = (await read(request)) as { readonly password: string };
-    if (who.password !== "a long password of ours") return json({ title: "wrong" }, 403);
+    if (who.password !== "a long password of ours") return json({ code: "wrong-sign-in" }, 401);
     state.asksSignIn = false;
-    return json({});
+    return json({
+      account: "mara",
+      roles: ["inserter"],
+      units: [],
+      actions: [],
+      changeWanted: false,
+      secondFactor: false,
+    });
   }
   if (state.asksSignIn) return json({ title: "sign in" }, 401);
   if (url.pathname === "/api/head") return json(state.store.head());

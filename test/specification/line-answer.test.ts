@@ -98,7 +98,11 @@ describe("the arm", () => {
     const stamp = { happenedAt: at(6), writtenAt: at(6) };
     const { sides } = answer(view);
     expect(decideLine(view, "LineReleased", {}, stamp, sides.agree)).toMatchObject({ code: "release-sides-differ" });
-    expect(decideLine(view, "LineReleased", {}, stamp, true)).toEqual({ kind: "accepted" });
+    const whole = values({ uses: ["blood"], releasedBy: "Ann", toldTo: "Ben" });
+    expect(decideLine(view, "LineReleased", whole, stamp, true)).toEqual({ kind: "accepted" });
+    const empty = { code: "release-needs-uses-and-names" };
+    expect(decideLine(view, "LineReleased", {}, stamp, true)).toMatchObject(empty);
+    expect(decideLine(view, "LineReleased", { ...whole, ...values({ uses: [] }) }, stamp, true)).toMatchObject(empty);
   });
 });
 

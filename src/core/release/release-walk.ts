@@ -55,6 +55,7 @@ export const fixTip =
 export const release =
   (given: GivenRelease): Step =>
   (walk, policy) => {
+    if (given.uses.length === 0) return; // released for nothing is not released
     const { endedBy } = walk;
     if (endedBy) {
       // whoever released did not know: it was written only afterwards

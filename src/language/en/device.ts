@@ -27,6 +27,7 @@ export const deviceWords = {
   label: "This device",
   practice: "Practice patients, invented. Set a secret before a real patient.",
   inTheClear: "Kept in the clear: anybody here can read it. Set a secret.",
+  secretFirst: "Set this device's secret first; then it copies the shared record.",
   asksSignIn: "The server asks you to sign in.",
   shutWaits: "Open the device to send them.",
   setSecret: "Set a secret",
@@ -73,6 +74,7 @@ export const lockWords = {
   working: "Opening ...",
   setUpHeadline: "Set a secret for this device.",
   setUpWhy: "With it, what is kept here can be read by nobody else.",
+  sharedWhy: "The server's record names patients. It is copied here only under a secret.",
   setUpHow: "15 signs or more. Three or four words of your own do well.",
   yourName: "Your name on this device",
   again: "The same secret again",
@@ -104,9 +106,10 @@ export const signInWords = {
   code: "Code of the second factor",
   codeHow: "Six digits from your app, or a recovery code. Empty if none.",
   enter: "Sign in",
-  wrong: "Account, password or code is wrong.",
   unreachable: "The server does not answer. What you write is kept here meanwhile.",
   noServer: "No server keeps a record at this address.",
+  houseSignIn: "Sign in with the house's own sign-in",
+  outsideFailed: "The house's sign-in is not set up here.",
   meanwhile: "What you write meanwhile is kept here and sent afterwards.",
 } as const;
 

@@ -96,7 +96,7 @@ export function sayRelease({ state, lastKnown, uses, knownAt }: ReleaseJudgement
   const known =
     knownAt === undefined ? "This device was never in touch." : `As known at ${clockOf(knownAt)} on this device.`;
   const words: Readonly<Record<ReleaseState, string>> = {
-    "may be used": `Released for: ${uses.join(", ")}.`,
+    "may be used": uses.length > 0 ? `Released for: ${uses.join(", ")}.` : "Released for nothing. Do not use.",
     restricted: `Only for: ${uses.join(", ") || "nothing"}.`,
     held: `Held. Only for: ${uses.join(", ") || "nothing"}.`,
     ended: "Do not use.",
@@ -105,6 +105,22 @@ export function sayRelease({ state, lastKnown, uses, knownAt }: ReleaseJudgement
   };
   return `${words[state]} ${known}`;
 }
+
+/** The state of a line as one row of a list says it; "ended" alone could be read as a line that is out. */
+export const sayReleaseRow: Readonly<Record<ReleaseState, string>> = {
+  "may be used": "released",
+  restricted: "not for everything: look",
+  held: "held: call",
+  ended: "DO NOT USE",
+  "not released": "not released: do not use",
+  "not confirmed": "not confirmed: call",
+};
+
+/** The role on an entry must be one that may write it; the same table holds at the server. */
+export const sayRoleRefused = (role: string): string =>
+  `The role "${role}" may not write this. Choose yours, or ask the lead.`;
+
+export const releasedUncorrected = "Released, but this film asks for a withdrawal. None is written. Call.";
 
 /** What is due, as a word to begin a row with, and why where it is not its interval. */
 export const sayDueWhat = (what: string): string => capital(what);

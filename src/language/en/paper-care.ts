@@ -4,6 +4,15 @@ import { amount, armWords } from "./number.ts";
 
 /** Words of the papers that go home, to the laboratory and to the people of a lot. */
 export const homeWords = {
+  /** Whether the line may be used, first of all; nothing is said while it may. */
+  state: {
+    "may be used": "",
+    restricted: "Call before this line is used.",
+    held: "Call before this line is used.",
+    ended: "Do not use this line. Call today.",
+    "not released": "Do not use this line. Call today.",
+    "not confirmed": "Call before this line is used.",
+  },
   outside: "Outside length",
   circumference: "Arm, around",
   place: (cm: string): string => `${cm} above the crease of the elbow`,

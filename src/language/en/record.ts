@@ -64,6 +64,7 @@ const REFUSALS: Readonly<Record<LineRefusal, string>> = {
   "in-the-future": "That time is still to come. Check the date and this device's clock.",
   "owner-place-and-date-needed": "Name an owner, a place and a next date. A line is never left without.",
   "next-date-before-today": "The next date is past. Choose today or later.",
+  "release-needs-uses-and-names": "Tick what it is released for. Write who releases and who was told.",
   "release-needs-a-tip-reading": "No tip reading is written. Read the tip, then release.",
   "release-sides-differ": "Plan, placing and film do not agree on the arm. Two people must settle it.",
   "two-different-names-needed": "Two different people must put their names.",

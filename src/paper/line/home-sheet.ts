@@ -17,7 +17,9 @@ export function homeSheet(input: PaperInput): Sheet {
   const place = placingRow("", line, "circumferencePlaceCm");
   const placeKnown = line.said.circumferencePlaceCm !== undefined && "value" in line.said.circumferencePlaceCm;
   const tipRead = line.tip !== undefined;
+  const state = homeWords.state[input.answer.release.state];
   return framed("home sheet", input, [
+    ...(state === "" ? [] : [{ kind: "loud" as const, text: state }]),
     {
       kind: "numbers",
       items: [

@@ -15,6 +15,7 @@ export const LINE_REFUSALS = [
   "owner-place-and-date-needed",
   "next-date-before-today",
   "release-needs-a-tip-reading",
+  "release-needs-uses-and-names",
   "release-sides-differ",
   "two-different-names-needed",
 ] as const;
@@ -57,6 +58,7 @@ export function decideLine(
   if (type === "OwnerNamed") return decideOwner(entry, civilDateOf(stamp.happenedAt));
   if (type === "LineReleased" && !view.tip) return refused("release-needs-a-tip-reading");
   if (type === "LineReleased" && !sidesAgree) return refused("release-sides-differ");
+  if (type === "LineReleased") return decideRelease(entry);
   if (type === "SideSettled" || type === "StopOverridden") return decideTwoNames(entry);
   return { kind: "accepted" };
 }
@@ -80,6 +82,15 @@ function decideOwner(entry: EntryOf<"OwnerNamed">, today: CivilDate): LineDecisi
   }
   const nextOn = valueIn(entry.nextOn) as CivilDate;
   return midnightsBetween(today, nextOn) < 0 ? refused("next-date-before-today", "nextOn") : { kind: "accepted" };
+}
+
+/** A release for nothing, by nobody, or told to nobody, releases nothing. */
+function decideRelease(entry: EntryOf<"LineReleased">): LineDecision {
+  if ((valueIn(entry.uses) ?? []).length === 0) return refused("release-needs-uses-and-names", "uses");
+  for (const field of ["releasedBy", "toldTo"] as const) {
+    if ((valueIn(entry[field]) ?? "").trim() === "") return refused("release-needs-uses-and-names", field);
+  }
+  return { kind: "accepted" };
 }
 
 function decideTwoNames(entry: EntryOf<"SideSettled">): LineDecision {

@@ -40,8 +40,10 @@ export function judgeEntry(event: RegisterEvent, sender: Holder, witness: EntryW
   if (account !== "" && !performer.roles.includes(role satisfies Role)) return "role-not-held";
   if (!isAboutAnEvent(event.type)) return mayWrite(sender.roles, event.type) ? undefined : "role-may-not-write";
   const about = witness.about(correctedId(event));
+  // a correction of a correction asks for the right to the entry at its root; a ring of corrections has none
+  const root = rootOf(event, witness);
+  if (about && (root === undefined || !mayWrite(sender.roles, root.type))) return "role-may-not-write";
   if (about && isAboutAnEvent(about.type)) return correctsOwn(about, event, sender) ? undefined : "another's-entry";
-  if (about && !mayWrite(sender.roles, about.type)) return "role-may-not-write";
   if (mayDo(sender.roles, "correct another's entry")) return undefined;
   return about && correctsOwn(about, event, sender) ? undefined : "another's-entry";
 }
@@ -56,8 +58,20 @@ function correctsOwn(about: RegisterEvent, correction: RegisterEvent, sender: Ho
 
 function mayWriteIt(event: RegisterEvent, holder: Holder, witness: EntryWitness): boolean {
   if (!isAboutAnEvent(event.type)) return mayWrite(holder.roles, event.type);
-  const about = witness.about(correctedId(event));
-  return about !== undefined && mayWrite(holder.roles, about.type);
+  const root = rootOf(event, witness);
+  return root !== undefined && mayWrite(holder.roles, root.type);
+}
+
+/** The entry that a chain of corrections comes down to. */
+function rootOf(event: RegisterEvent, witness: EntryWitness): RegisterEvent | undefined {
+  const seen = new Set<string>();
+  let at: RegisterEvent | undefined = event;
+  while (at && isAboutAnEvent(at.type)) {
+    if (seen.has(at.id)) return undefined;
+    seen.add(at.id);
+    at = witness.about(correctedId(at));
+  }
+  return at;
 }
 
 function correctedId({ data }: RegisterEvent): string {

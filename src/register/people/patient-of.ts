@@ -1,3 +1,4 @@
+import { isAboutAnEvent } from "../catalogue.ts";
 import type { RegisterEvent, Subject } from "../event/index.ts";
 
 /** Which patient each referral, plan and line belongs to, and the wards each patient was last said to be on. */
@@ -14,7 +15,9 @@ export function indexPatients(
   index: { readonly patientOf: Map<Subject, string>; readonly wardOf: Map<string, string> },
   events: readonly RegisterEvent[],
 ): void {
-  for (const { subject, data } of events) {
+  for (const { subject, type, data } of events) {
+    // a correction is about an entry and moves no patient by itself
+    if (isAboutAnEvent(type)) continue;
     const named = said(data["patient"]);
     if (subject.startsWith("patient:")) index.patientOf.set(subject, subject.slice("patient:".length));
     else if (named !== undefined) index.patientOf.set(subject, named);

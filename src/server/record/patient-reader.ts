@@ -19,6 +19,12 @@ export class PatientReader {
     return this.#index.wardOf.get(patient);
   }
 
+  /** The patient a subject belongs to, as far as the record says. */
+  async patientOf(subject: Subject): Promise<string | undefined> {
+    await this.#readOn();
+    return this.#index.patientOf.get(subject);
+  }
+
   /** Everything about a patient, in store order. */
   async eventsOf(patient: string): Promise<readonly StoredEvent[]> {
     await this.#readOn();

@@ -1,7 +1,10 @@
-import { eventFaults } from "../../contract/index.ts";
+import { entryFaults, eventFaults } from "../../contract/index.ts";
 import {
+  fieldsOf,
   isAboutAnEvent,
   judgeEntry,
+  mayDo,
+  subjectKind,
   type Answer,
   type EventStore,
   type Offer,
@@ -10,7 +13,13 @@ import {
 } from "../../register/index.ts";
 import type { Person, TrailEntry } from "../../store/index.ts";
 import { Refusal, type ToldFault } from "../http/refusal.ts";
+import type { PatientReader } from "./patient-reader.ts";
 import { trace, trailLine, type From, type PeopleParts } from "../people/people-parts.ts";
+
+type RecordParts = PeopleParts & { readonly store: EventStore; readonly patients: PatientReader };
+
+/** Whether a person may copy the whole record; another is not told by a late offer what others wrote. */
+const readsAll = ({ roles, units }: Person): boolean => units.length === 0 && mayDo(roles, "copy the record");
 
 /** An offer as it came: each event still to be held against the catalogue. */
 export interface UnreadOffer {
@@ -24,7 +33,7 @@ export interface UnreadOffer {
  * every entry this person may not write. The device then sends each entry alone.
  */
 export async function takeOffers(
-  parts: PeopleParts & { readonly store: EventStore },
+  parts: RecordParts,
   from: From,
   sender: Person,
   unread: readonly UnreadOffer[],
@@ -32,7 +41,9 @@ export async function takeOffers(
   const faults = unread.flatMap((offer, at) => offerFaults(offer).map(({ path, code }) => told(`${at}.${path}`, code)));
   if (faults.length > 0) throw new Refusal("faults", { faults });
   const offers = unread as readonly Offer[];
-  const refused = await refusals(parts, sender, offers);
+  const wrong = await correctedFaults(parts.store, offers);
+  if (wrong.length > 0) throw new Refusal("faults", { faults: wrong });
+  const refused = [...(await refusals(parts, sender, offers)), ...(await otherWards(parts, sender, offers))];
   if (refused.length > 0) {
     await trace(
       parts,
@@ -49,7 +60,7 @@ export async function takeOffers(
   try {
     for (const offer of offers) {
       const answer = await parts.store.append(offer);
-      answers.push(answer);
+      answers.push(readsAll(sender) || answer.kind !== "moved on" ? answer : { ...answer, since: [] });
       const detail = `${answer.kind}: ${offer.events.map(({ type }) => type).join(", ")}`;
       lines.push(trailLine(parts, from, sender.account, "entries taken", offer.subject, detail));
     }
@@ -69,6 +80,43 @@ function offerFaults({ subject, events }: UnreadOffer): readonly ToldFault[] {
     if (faults.length > 0) return faults;
     return (event as SealedEvent).subject === subject ? [] : [told(`events.${at}.subject`, "contradicts")];
   });
+}
+
+/** A corrected value is held against the field it corrects, where the entry is known here. */
+async function correctedFaults(store: EventStore, offers: readonly Offer[]): Promise<readonly ToldFault[]> {
+  const faults: ToldFault[] = [];
+  for (const [at, { subject, events }] of offers.entries()) {
+    if (!events.some(({ type }) => type === "ValueCorrected")) continue;
+    const known: readonly RegisterEvent[] = [...(await store.readSubject(subject)), ...events];
+    for (const [index, { type, data }] of events.entries()) {
+      if (type !== "ValueCorrected") continue;
+      const about = known.find(({ id }) => id === data["event"]);
+      const fields = about && fieldsOf(subjectKind(subject), about.type);
+      const path = `${at}.events.${index}.data.value`;
+      if (about && !fields) faults.push(told(path, "contradicts"));
+      for (const { code } of fields ? entryFaults(fields, { [String(data["field"])]: data["value"] }) : [])
+        faults.push(told(path, code));
+    }
+  }
+  return faults;
+}
+
+/** Offers about patients of other wards than the person's own, not opened in need. */
+async function otherWards(parts: RecordParts, sender: Person, offers: readonly Offer[]): Promise<readonly ToldFault[]> {
+  if (sender.units.length === 0) return [];
+  const faults: ToldFault[] = [];
+  for (const [at, { subject, events }] of offers.entries()) {
+    const named = events.map(({ data }) => (data["patient"] as { readonly value?: unknown } | undefined)?.value);
+    const patients = new Set([await parts.patients.patientOf(subject), ...named]);
+    for (const patient of patients) {
+      if (typeof patient !== "string") continue;
+      const ward = await parts.patients.wardOf(patient);
+      if (ward === undefined || sender.units.includes(ward)) continue;
+      const opened = await parts.people.glass.open(sender.account, patient, parts.now().toISOString());
+      if (!opened) faults.push(told(`${at}`, "own-unit-only"));
+    }
+  }
+  return faults;
 }
 
 async function refusals(

@@ -1,5 +1,7 @@
 /** Bounds of a machine, not of medicine: what one file may ask of memory. A file beyond them is refused in words. */
 export const FILE_LIMITS = {
+  /** The last row a workbook can have (ECMA-376 implementations, from memory). */
+  lastRow: 1_048_576,
   csvBytes: 2_000_000_000,
   workbookBytes: 60_000_000,
   /** All parts together once they are unpacked. */

@@ -72,6 +72,8 @@ function sheetsOf(zip: Uint8Array): Workbook {
   const sheets = book.SheetNames.map((name) => {
     const data = book.Sheets[name]?.["!data"] ?? [];
     const rows: SheetRow[] = [];
+    // a row numbered far beyond a sheet's last would be walked to through nothing
+    if (data.length > FILE_LIMITS.lastRow) throw new Refused("not-a-table", data.length);
     for (let at = 0; at < data.length; at += 1) {
       const row = data[at];
       if (!row || row.length === 0) continue;

@@ -99,7 +99,8 @@ export function HomePage({
         </button>
       )}
       <p>
-        <Link href="/policy">Local policy</Link> · <Link href="/flow">See the flow</Link>
+        <Link href="/policy">Local policy</Link> · <Link href="/flow">See the flow</Link> ·{" "}
+        <Link href="/people">People and accounts</Link>
       </p>
       <p className="soft">
         Self-test at start:{" "}

@@ -3,7 +3,7 @@ import { completedYears, parseCivilDate, civilDateOf } from "../../core/calendar
 import { missing } from "../../core/missing/index.ts";
 import { centimetre } from "../../core/quantity/index.ts";
 import { correctFilm, type FilmReading } from "../../core/tip/index.ts";
-import { sayFilm, sayLineFinding } from "../../language/index.ts";
+import { releasedUncorrected, sayFilm, sayLineFinding } from "../../language/index.ts";
 import { tipPolicyFrom } from "../../policy/index.ts";
 import { confirmedIn, valueIn, type EntryOf, type LineView } from "../../register/index.ts";
 import { Reason } from "../plan/reasons.tsx";
@@ -26,10 +26,10 @@ export function FilmPart({ line }: { readonly line: LineView }): ReactNode {
     </Suspense>
   ) : null;
   if (line.tipCorrected) return picture;
-  // once the line was released on this film, or its length read again, the film's numbers are of another day
+  // once its length was read again, the film's numbers are of another day; a release alone corrects nothing
   const readSince = line.outside.at(-1)?.event !== line.tip.event.id;
   const releasedOnIt = line.released !== undefined && line.released.event.happenedAt >= line.tip.event.happenedAt;
-  if (readSince || releasedOnIt || valueIn(said.method) !== "film") return picture;
+  if (readSince || valueIn(said.method) !== "film") return picture;
   const born = parseCivilDate(patientFor(register, line.patient)?.bornOn ?? "");
   const length = (cm: number | undefined) => (cm === undefined ? none : centimetre(cm));
   const reading: FilmReading = {
@@ -45,12 +45,19 @@ export function FilmPart({ line }: { readonly line: LineView }): ReactNode {
     symptoms: none,
   };
   const answer = correctFilm(reading, tipPolicyFrom(policy.table));
+  // what was left where it lies needs no sentence after its release
+  if (releasedOnIt && answer.kind !== "withdraw") return picture;
   return (
     <section className="film">
       <h2>The film</h2>
       <p className="film-sentence" data-film={answer.kind}>
         {sayFilm(answer)}
       </p>
+      {releasedOnIt ? (
+        <p className="fault" role="alert">
+          {releasedUncorrected}
+        </p>
+      ) : null}
       <ul className="reasons">
         {answer.findings.map((finding) => (
           <Reason key={finding.code} finding={finding} policy={policy} say={sayLineFinding} />

@@ -1,5 +1,6 @@
 import { useState, type ReactNode } from "react";
-import { ROLES, type Author, type Role } from "../../register/index.ts";
+import type { Author, Role } from "../../register/index.ts";
+import { useRecord } from "./record-context.tsx";
 
 /** The last to sign on this computer in this sitting; asked again at every entry, never taken silently. */
 let last: { initials: string; role: Role | "" } = { initials: "", role: "" };
@@ -16,7 +17,10 @@ export function Signing({
   readonly sign: (author: Author) => void;
   readonly word?: string;
 }): ReactNode {
-  const [who, setWho] = useState(last);
+  const { account, roles } = useRecord().register;
+  const [who, setWho] = useState(() =>
+    last.role === "" || roles.includes(last.role) ? last : { ...last, role: "" as const },
+  );
   const [asked, setAsked] = useState<string>();
   const take = (next: typeof who) => {
     last = next;
@@ -31,7 +35,7 @@ export function Signing({
         const initials = who.initials.trim();
         if (!/^[\p{Letter}.' -]{1,40}$/u.test(initials)) return setAsked("Who signs? Type your initials.");
         if (who.role === "") return setAsked("As what? Choose your role.");
-        sign({ initials, role: who.role, account: "" });
+        sign({ initials, role: who.role, account });
       }}
     >
       <label>
@@ -51,7 +55,7 @@ export function Signing({
           onChange={({ target }) => take({ ...who, role: target.value as Role | "" })}
         >
           <option value="">role?</option>
-          {ROLES.filter((role) => role !== "auditor" && role !== "administrator").map((role) => (
+          {roles.map((role) => (
             <option key={role} value={role}>
               {role}
             </option>

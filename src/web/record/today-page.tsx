@@ -1,7 +1,7 @@
 import { useMemo, useState, type ReactNode } from "react";
 import { Link } from "wouter";
-import { civilDateOf, type CivilDate } from "../../core/calendar/index.ts";
-import { sayDay, sayDistance, sayDueWhat } from "../../language/index.ts";
+import { civilDateOf, dayNumber, type CivilDate } from "../../core/calendar/index.ts";
+import { armWords, sayDay, sayDistance, sayDueWhat, sayReleaseRow } from "../../language/index.ts";
 import {
   answerLine,
   homeRound,
@@ -12,6 +12,7 @@ import {
   weekendOf,
   type TodayRow,
 } from "../../register/index.ts";
+import type { Register } from "../register/register.ts";
 import { ReadTogether } from "./read-together.tsx";
 import { idOf, lineOf, patientFor, useAll, useRecord } from "./record-context.tsx";
 import { knownAt, plannedFor, rulesFrom, useNow } from "./use-line-answer.ts";
@@ -95,19 +96,35 @@ function Group({
 function Row({ row, today }: { readonly row: TodayRow; readonly today: CivilDate }): ReactNode {
   const { register } = useRecord();
   const patient = patientFor(register, row.patient);
-  const first = row.due.find(({ what }) => what !== "owner, place and date");
+  const dated = row.due.filter(({ what }) => what !== "owner, place and date");
+  const [first] = dated;
+  const now = dayNumber(today);
+  const others = dated.slice(1).filter(({ on }) => dayNumber(on) <= now).length;
+  const arm = armOf(register, row);
   return (
     <li>
       <Link href={`/line/${idOf(row.subject)}`} data-line={idOf(row.subject)}>
         <b>{patient?.name ?? "name missing"}</b>
-        <span>no. {patient?.number || "missing"}</span>
+        <span>
+          no. {patient?.number || "missing"} {arm ? armWords(arm) : "arm not known"}
+        </span>
         <span>{row.place || "no place named"}</span>
         <span>{row.owner || "nobody named"}</span>
-        <span className={row.release === "may be used" ? "soft" : "word"}>{row.release}</span>
-        <span>{first ? `${sayDueWhat(first.what)} ${sayDistance(first.on, today)}` : ""}</span>
+        <span className={row.release === "may be used" ? "soft" : "word"}>{sayReleaseRow[row.release]}</span>
+        <span>
+          {first
+            ? `${sayDueWhat(first.what)} ${sayDistance(first.on, today)}${others > 0 ? `, and ${others} more` : ""}`
+            : "Nothing dated. Ask."}
+        </span>
       </Link>
     </li>
   );
+}
+
+/** The arm of a line in a list, as its placing says. */
+function armOf(register: Register, row: TodayRow): "right" | "left" | undefined {
+  const history = register.histories.get(row.subject);
+  return history && valueIn(lineOf(history).said.arm);
 }
 
 function Weekend({ rows, today }: { readonly rows: readonly TodayRow[]; readonly today: CivilDate }): ReactNode {
@@ -145,6 +162,7 @@ function Round({ rows, today }: { readonly rows: readonly TodayRow[]; readonly t
         {round.map((row, at) => {
           const line = lineOf(register.histories.get(row.subject) as Parameters<typeof lineOf>[0]);
           const patient = patientFor(register, row.patient);
+          const arm = armOf(register, row);
           const girth = valueIn(line.said.circumferenceCm);
           const place = valueIn(line.said.circumferencePlaceCm);
           const baseline = line.tipCorrected ?? line.tip ?? line.placed;
@@ -156,6 +174,8 @@ function Round({ rows, today }: { readonly rows: readonly TodayRow[]; readonly t
                 <Link href={`/line/${idOf(row.subject)}`}>{patient?.name ?? "name missing"}</Link>
                 <br />
                 no. {patient?.number || "missing"}
+                <br />
+                {arm ? armWords(arm) : "arm not known"}, <b>{sayReleaseRow[row.release]}</b>
               </th>
               <td>{row.place}</td>
               <td className="figure-cell">{outside ? `${outside.value.toFixed(1)} cm` : "not known"}</td>

@@ -1,10 +1,11 @@
 import type { ReactNode } from "react";
 import { Link, useLocation } from "wouter";
-import { sayLineRefusal, sayWrite } from "../../language/index.ts";
+import { sayLineRefusal, sayRoleRefused, sayWrite } from "../../language/index.ts";
 import {
   answerLine,
   decideLine,
   fieldsOf,
+  mayWrite,
   measured,
   subjectKind,
   valueIn,
@@ -44,6 +45,7 @@ export function WritePage({ subject, type }: { readonly subject: Subject; readon
         start={known}
         {...(LINE_PARTS[type] ? { parts: LINE_PARTS[type] } : {})}
         sign={async ({ entry, happenedAt, author }) => {
+          if (!mayWrite([author.role], type)) return sayRoleRefused(author.role);
           if (line) {
             const now = register.now();
             const { sides } = answerLine(line, plannedFor(register, line), now, now, rulesFrom(policy));

@@ -2,7 +2,7 @@ import "./device.css";
 import type { ReactNode } from "react";
 import { Link } from "wouter";
 import { civilDateOf } from "../../core/calendar/index.ts";
-import { deviceWords, sayLastContact, sayToSettle, sayWaiting } from "../../language/index.ts";
+import { deviceWords, sayLastContact, sayServerRefusal, sayToSettle, sayWaiting } from "../../language/index.ts";
 import { settleCount } from "./open-disputes.ts";
 import type { Register } from "./register.ts";
 
@@ -19,6 +19,8 @@ export function DeviceLine({ register }: { readonly register: Register }): React
         {alone ? null : <span data-device="contact">{sayLastContact(lastContact, today)}</span>}{" "}
         {contact.kind === "server is older" ? <b>{contact.told}</b> : null}
         {contact.kind === "sign in again" ? <b>{deviceWords.asksSignIn}</b> : null}
+        {contact.kind === "no copy" ? <b>{sayServerRefusal(contact.code)}</b> : null}
+        {contact.kind === "secret first" ? <b>{deviceWords.secretFirst}</b> : null}
         {lock.state === "shut" && unsent > 0 ? <b>{deviceWords.shutWaits}</b> : null}
         {lock.state === "clear" ? <b>{register.rehearsing ? deviceWords.practice : deviceWords.inTheClear}</b> : null}
       </p>
@@ -36,6 +38,23 @@ export function DeviceLine({ register }: { readonly register: Register }): React
             {deviceWords.tryNow}
           </button>
         ) : null}{" "}
+        {register.account !== "" && !register.locked ? (
+          <>
+            <Link href="/people">{register.account}</Link>{" "}
+          </>
+        ) : null}
+        {register.account !== "" && lock.state === "clear" ? (
+          <>
+            <button
+              type="button"
+              className="plain-press"
+              data-device="leave"
+              onClick={() => void register.leaveServer()}
+            >
+              {deviceWords.signOut}
+            </button>{" "}
+          </>
+        ) : null}
         {lock.state === "clear" ? <Link href="/secret">{deviceWords.setSecret}</Link> : null}{" "}
         {lock.state === "open" ? (
           <>

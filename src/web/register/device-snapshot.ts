@@ -135,6 +135,7 @@ function contactOf({ end, notes }: DeviceStanding, { returned }: DeviceRecord): 
   const since = notes?.lastContact;
   if (returned.length > 0) return { kind: "server is older", told: sayServerOlder(returned.length) };
   if (end?.kind === "sign in") return { kind: "sign in again" };
+  if (end?.kind === "no copy" || end?.kind === "secret first") return end;
   if (end?.kind === "in touch" && since !== undefined) return { kind: "in touch", at: since };
   if (end?.kind === "unreachable" || since !== undefined) return { kind: "out of touch", since };
   return { kind: "alone" };

@@ -5,9 +5,9 @@ import { DeviceLog } from "./device-log.ts";
 import { deviceSnapshot, type DeviceSnapshot, type DeviceStanding } from "./device-snapshot.ts";
 import { watchIdle } from "./idle-watch.ts";
 import type { Opened, SignedIn, Writing } from "./register.ts";
-import type { ServerPort, SignIn } from "./server-port.ts";
+import type { Reply, ServerPort, SignIn } from "./server-port.ts";
 import { SyncLoop } from "./sync-loop.ts";
-import { syncRound, type RoundEnd } from "./sync-round.ts";
+import { ended, syncRound, type RoundEnd } from "./sync-round.ts";
 import { deviceName, waitSeconds, type DeviceNotes, type DeviceSettings } from "./vault/device-notes.ts";
 import { Vault } from "./vault/vault.ts";
 
@@ -26,6 +26,8 @@ export class Device {
   #snapshot: DeviceSnapshot;
   readonly #listeners = new Set<() => void>();
   #waitUntil = 0;
+  /** Whether this tab knows who is signed in at the server. */
+  #knowsWho = false;
   #stopIdle: () => void = () => undefined;
   #forgetTimer: ReturnType<typeof setTimeout> | undefined;
 
@@ -175,11 +177,54 @@ export class Device {
 
   async signIn(who: SignIn): Promise<SignedIn> {
     const reply = await (this.#server?.signIn(who) ?? { kind: "no server" as const });
-    if (reply.kind === "no server" || reply.kind === "unreachable") return reply.kind;
-    if (reply.kind !== "answer") return "wrong";
-    await this.changeNotes({ account: who.account });
+    if (reply.kind !== "answer") return reply;
+    const { account, roles } = reply.value;
+    await this.changeNotes({ account, roles, signOutOwed: false });
+    this.#knowsWho = true;
     this.#loop.poke();
-    return "signed in";
+    return { kind: "signed in", me: reply.value, secretFirst: this.#secretFirst };
+  }
+
+  async choosePassword(now: string, next: string): Promise<Reply<unknown>> {
+    const reply = await (this.#server?.password(now, next) ?? { kind: "no server" as const });
+    if (reply.kind === "answer") this.#loop.poke();
+    return reply;
+  }
+
+  async leaveServer(): Promise<void> {
+    if (!this.#standing.notes?.account) return;
+    this.#knowsWho = false;
+    await this.changeNotes({ account: "", roles: [], signOutOwed: true });
+    const told = await this.#endSession();
+    if (told) this.#ended({ kind: "sign in" });
+  }
+
+  /** Whether the server knows that nobody is signed in here any more. */
+  async #endSession(): Promise<boolean> {
+    const reply = await this.#server?.signOut();
+    if (reply?.kind === "unreachable" || reply?.kind === "wait") return false;
+    await this.changeNotes({ signOutOwed: false });
+    return true;
+  }
+
+  /** A shared record would be copied to where anybody who takes this device can read it. */
+  get #secretFirst(): boolean {
+    return this.#vault?.state === "clear" && this.#server?.onThisMachine === false;
+  }
+
+  /** Asks who is signed in; undefined where a round may go on. */
+  async #askWho(server: ServerPort): Promise<RoundEnd | undefined> {
+    if (this.#standing.notes?.signOutOwed && !(await this.#endSession())) return { kind: "unreachable" };
+    if (!this.#knowsWho) {
+      const who = await server.me();
+      // a server without accounts has nobody to name
+      if (who.kind !== "answer" && who.kind !== "no server") return ended(who);
+      if (who.kind === "answer") {
+        await this.changeNotes({ account: who.value.account, roles: who.value.roles });
+        this.#knowsWho = true;
+      }
+    }
+    return this.#knowsWho && this.#secretFirst ? { kind: "secret first" } : undefined;
   }
 
   async #open(): Promise<void> {
@@ -244,7 +289,16 @@ export class Device {
 
   async #round(): Promise<boolean> {
     if (!this.#server || this.#vault?.state === "locked") return true;
-    const end = await syncRound(this.#server, {
+    const end = (await this.#askWho(this.#server)) ?? (await this.#syncRound(this.#server));
+    if (end.kind === "sign in") this.#knowsWho = false;
+    if (end.kind === "in touch") await this.changeNotes({ lastContact: this.now() });
+    this.#ended(end);
+    this.#tabs?.postMessage(end);
+    return end.kind === "in touch";
+  }
+
+  #syncRound(server: ServerPort): Promise<RoundEnd> {
+    return syncRound(server, {
       record: () => this.#log.record,
       offers: () => offersOf({ ...this.#log.record, queue: this.#snapshot.toSend }),
       // a device that is full still learns what the server took: in memory, until it has room
@@ -253,10 +307,6 @@ export class Device {
         this.#tell("kept");
       },
     });
-    if (end.kind === "in touch") await this.changeNotes({ lastContact: this.now() });
-    this.#ended(end);
-    this.#tabs?.postMessage(end);
-    return end.kind === "in touch";
   }
 
   #ended(end: RoundEnd): void {

@@ -5,11 +5,13 @@ import type {
   Entry,
   History,
   Json,
+  Role,
   SealedEvent,
   Subject,
   UnseenDecision,
 } from "../../register/index.ts";
-import type { SignIn } from "./server-port.ts";
+import type { RefusalCode } from "../../language/index.ts";
+import type { Me, Reply, SignIn } from "./server-port.ts";
 import type { DeviceSettings } from "./vault/device-notes.ts";
 
 /** What a person is about to sign about a subject; the rest of the stamp is the device's. */
@@ -27,7 +29,9 @@ export type Contact =
   | { readonly kind: "in touch"; readonly at: Instant }
   | { readonly kind: "out of touch"; readonly since: Instant | undefined }
   | { readonly kind: "server is older"; readonly told: string } // it came back with an older backup
-  | { readonly kind: "sign in again" };
+  | { readonly kind: "sign in again" }
+  | { readonly kind: "no copy"; readonly code: RefusalCode } // this account reads no whole record
+  | { readonly kind: "secret first" }; // a shared record is not copied into the clear
 
 /** What came of a secret or a sign-in, for the page to say. */
 export type Opened =
@@ -37,7 +41,9 @@ export type Opened =
   | { readonly kind: "typed wrong" }
   | { readonly kind: "another key" };
 
-export type SignedIn = "signed in" | "wrong" | "unreachable" | "no server";
+export type SignedIn =
+  | { readonly kind: "signed in"; readonly me: Me; readonly secretFirst: boolean }
+  | Exclude<Reply<Me>, { readonly kind: "answer" }>;
 
 /** The lock of this device. */
 export interface DeviceLock {
@@ -110,6 +116,13 @@ export interface Register {
   /** Gives the device its name. */
   readonly nameDevice: (name: string) => Promise<void>;
   readonly signIn: (who: SignIn) => Promise<SignedIn>;
+  /** Chooses the password of one's own that a one-time password asks for. */
+  readonly choosePassword: (now: string, next: string) => Promise<Reply<unknown>>;
+  /** The account signed in at the server, and the roles an entry may be signed with; "" and none for nobody. */
+  readonly account: string;
+  readonly roles: readonly Role[];
+  /** Ends the session at the server, at once or as soon as it answers. */
+  readonly leaveServer: () => Promise<void>;
   /** Asks the server now. */
   readonly syncNow: () => void;
 }

@@ -11,7 +11,7 @@ export function SecretPage({ register, done }: { readonly register: Register; re
   return (
     <main className="door-page lock-page">
       {register.lock.state === "clear" ? (
-        <FirstSecret setUp={register.lock.setUp} show={setRecovery} />
+        <FirstSecret setUp={register.lock.setUp} show={setRecovery} shared={register.contact.kind === "secret first"} />
       ) : (
         <AnotherPerson lock={register.lock} />
       )}
@@ -22,7 +22,10 @@ export function SecretPage({ register, done }: { readonly register: Register; re
 function FirstSecret({
   setUp,
   show,
+  shared,
 }: {
+  /** A server's record waits for this secret. */
+  readonly shared: boolean;
   readonly setUp: Register["lock"]["setUp"];
   readonly show: (recovery: string) => void;
 }): ReactNode {
@@ -46,6 +49,7 @@ function FirstSecret({
     <form onSubmit={submit}>
       <h1 className="headline">{lockWords.setUpHeadline}</h1>
       <p className="lead">{lockWords.setUpWhy}</p>
+      {shared ? <p data-lock="shared">{lockWords.sharedWhy}</p> : null}
       {/* without a secure context the browser gives no key, so nothing is asked for that could not be kept */}
       {globalThis.isSecureContext ? null : <p role="alert">{lockWords.notSecure}</p>}
       <SecretField label={lockWords.yourName} value={person} type={setPerson} name="person" hidden={false} focus />

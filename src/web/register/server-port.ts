@@ -1,12 +1,30 @@
-import type { Answer, Head, Offer, StoredEvent } from "../../register/index.ts";
+import { REFUSAL_CODES, type RefusalCode } from "../../language/index.ts";
+import type { AccountRole, Action, Answer, Head, Offer, StoredEvent } from "../../register/index.ts";
 
 /** What came of asking the server. */
 export type Reply<Value> =
   | { readonly kind: "answer"; readonly value: Value }
   | { readonly kind: "no server" } // something answered that keeps no record: a page on a plain file server
-  | { readonly kind: "sign in" }
-  | { readonly kind: "refused"; readonly status: number }
+  | { readonly kind: "sign in"; readonly code: RefusalCode }
+  | {
+      readonly kind: "refused";
+      readonly status: number;
+      readonly code: RefusalCode;
+      readonly faults: readonly { readonly path: string; readonly code: string }[];
+    }
+  | { readonly kind: "wait"; readonly seconds: number }
   | { readonly kind: "unreachable" };
+
+/** Who the server says is signed in, and what they may do. */
+export interface Me {
+  readonly account: string;
+  readonly roles: readonly AccountRole[];
+  readonly units: readonly string[];
+  readonly actions: readonly Action[];
+  /** The password was for one sign-in: nothing else is answered until another is chosen. */
+  readonly changeWanted: boolean;
+  readonly secondFactor: boolean;
+}
 
 export interface SignIn {
   readonly account: string;
@@ -20,24 +38,42 @@ export interface ServerPort {
   readonly head: () => Promise<Reply<Head>>;
   readonly eventsAfter: (position: number, limit: number) => Promise<Reply<readonly StoredEvent[]>>;
   readonly offer: (offers: readonly Offer[]) => Promise<Reply<readonly Answer[]>>;
-  readonly signIn: (who: SignIn) => Promise<Reply<unknown>>;
+  readonly signIn: (who: SignIn) => Promise<Reply<Me>>;
+  readonly signOut: () => Promise<Reply<unknown>>;
+  readonly me: () => Promise<Reply<Me>>;
+  /** Chooses a password of one's own. */
+  readonly password: (now: string, next: string) => Promise<Reply<unknown>>;
+  /** The server is on this machine: its record lies on the same disk, so a copy in the clear shows nobody more. */
+  readonly onThisMachine: boolean;
 }
 
 const PATIENCE_MS = 20_000; // a network that takes longer for one page is treated as none
 
 /** The server this page came from. */
-export const sameOrigin: ServerPort = {
-  head: () => ask("/api/head"),
-  eventsAfter: async (position, limit) => listed(await ask(`/api/events?after=${position}&limit=${limit}`), "events"),
-  offer: async (offers) => listed(await ask("/api/offers", offers), "answers"),
-  signIn: (who) => ask("/api/sign-in", who),
+const sameOrigin: ServerPort = {
+  head: () => askServer("/api/head"),
+  eventsAfter: async (position, limit) =>
+    listed(await askServer(`/api/events?after=${position}&limit=${limit}`), "events"),
+  offer: async (offers) => listed(await askServer("/api/offers", offers), "answers"),
+  signIn: (who) => askServer("/api/sign-in", who),
+  signOut: () => askServer("/api/sign-out", {}),
+  me: () => askServer("/api/me"),
+  password: (now, next) => askServer("/api/password", { password: now, next }),
+  get onThisMachine() {
+    return isThisMachine(globalThis.location.hostname);
+  },
 };
+
+/** Whether a host's name is the machine itself. Source: RFC 6761 section 6.3; RFC 1122 section 3.2.1.3; RFC 4291. */
+export const isThisMachine = (hostName: string): boolean =>
+  /^(localhost|127(\.\d{1,3}){3}|\[?::1\]?)$/.test(hostName.toLowerCase());
 
 /** A page from a file or a stick has no server; anything served by http is asked. */
 export const serverHere = (): ServerPort | undefined =>
   __STICK__ || !globalThis.location.protocol.startsWith("http") ? undefined : sameOrigin;
 
-async function ask<Value>(path: string, body?: unknown): Promise<Reply<Value>> {
+/** Asks a route of this page's server; with a body it is a change. */
+export async function askServer<Value>(path: string, body?: unknown): Promise<Reply<Value>> {
   let response: Response;
   try {
     response = await fetch(path, {
@@ -53,11 +89,12 @@ async function ask<Value>(path: string, body?: unknown): Promise<Reply<Value>> {
     return { kind: "unreachable" };
   }
   const { status } = response;
-  if (status === 401) return { kind: "sign in" };
+  if (status === 401) return { kind: "sign in", ...(await told(response, "sign-in-wanted")) };
   if (status === 404 || status === 405) return { kind: "no server" };
-  // too many requests and a server that is starting or stopping are waited for
-  if (status === 429 || status >= 500) return { kind: "unreachable" };
-  if (!response.ok) return { kind: "refused", status };
+  if (status === 429) return { kind: "wait", seconds: Number(response.headers.get("retry-after")) || 1 };
+  // a server that is starting or stopping is waited for
+  if (status >= 500) return { kind: "unreachable" };
+  if (!response.ok) return { kind: "refused", status, ...(await told(response, "went-wrong")) };
   if (status === 204) return { kind: "answer", value: undefined as Value };
   if (!response.headers.get("content-type")?.includes("json")) return { kind: "no server" };
   try {
@@ -65,6 +102,17 @@ async function ask<Value>(path: string, body?: unknown): Promise<Reply<Value>> {
   } catch {
     return { kind: "unreachable" };
   }
+}
+
+/** Which refusal it is, from the body of one. Source: RFC 9457 section 3. */
+async function told(response: Response, otherwise: RefusalCode) {
+  const body = (await response.json().catch(() => undefined)) as
+    | { readonly code?: string; readonly faults?: readonly { readonly path: string; readonly code: string }[] }
+    | undefined;
+  return {
+    code: REFUSAL_CODES.find((known) => known === body?.code) ?? otherwise,
+    faults: body?.faults ?? [],
+  };
 }
 
 /** A list that may stand alone or under its name. */

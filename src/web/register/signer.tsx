@@ -1,6 +1,6 @@
 import { useState, type ReactNode } from "react";
 import { signerWords } from "../../language/index.ts";
-import { ROLES, type Author, type Role } from "../../register/index.ts";
+import type { Author, Role } from "../../register/index.ts";
 import type { Register } from "./register.ts";
 
 /** The people who signed last on this device, the latest first: one tap instead of typing. */
@@ -21,8 +21,6 @@ export function lastSigners(
     .slice(0, most)
     .map(({ author }) => author);
 }
-
-const SIGNING_ROLES = ROLES.filter((role) => role !== "auditor" && role !== "administrator");
 
 /** Who signs this entry: initials and role, asked at every entry, because a computer is shared. */
 export function Signer({
@@ -50,7 +48,7 @@ export function Signer({
         if (!/^[\p{Letter}\p{Mark}.' -]{1,40}$/u.test(typed)) return setAsked(signerWords.initialsMissing);
         if (role === "") return setAsked(signerWords.roleMissing);
         setAsked(undefined);
-        sign({ initials: typed, role, account: "" });
+        sign({ initials: typed, role, account: register.account });
       }}
     >
       <LastSigners
@@ -73,7 +71,7 @@ export function Signer({
         {signerWords.role}{" "}
         <select value={role} data-sign="role" onChange={({ target }) => setRole(target.value as Role | "")}>
           <option value="">{signerWords.roleQuestion}</option>
-          {SIGNING_ROLES.map((one) => (
+          {register.roles.map((one) => (
             <option key={one}>{one}</option>
           ))}
         </select>
@@ -97,7 +95,7 @@ function LastSigners({
   readonly register: Register;
   readonly take: (author: Author) => void;
 }): ReactNode {
-  const last = lastSigners(register);
+  const last = lastSigners(register).filter(({ role }) => register.roles.includes(role));
   if (last.length === 0) return null;
   return (
     <p className="last-signers">

@@ -9,6 +9,7 @@ import {
   type Offer,
   type StoredEvent,
 } from "../../register/index.ts";
+import type { RefusalCode } from "../../language/index.ts";
 import type { Reply, ServerPort } from "./server-port.ts";
 
 export type RoundEnd =
@@ -16,6 +17,10 @@ export type RoundEnd =
   | { readonly kind: "no server" }
   | { readonly kind: "sign in" }
   | { readonly kind: "unreachable" }
+  /** Signed in, but this account gets no copy of the record. */
+  | { readonly kind: "no copy"; readonly code: RefusalCode }
+  /** A shared record is not copied to a device that would keep it in the clear. */
+  | { readonly kind: "secret first" }
   /** What the server sent is not what was once written: nothing of it was taken. */
   | { readonly kind: "does not hold together"; readonly position: number };
 
@@ -117,6 +122,11 @@ async function offerSingly(
   return { kind: "in touch" };
 }
 
-const ended = (reply: Exclude<Reply<unknown>, { readonly kind: "answer" }>): RoundEnd =>
-  // a head or a page this person may not read is asked for again after signing in as another
-  reply.kind === "refused" ? { kind: "sign in" } : reply;
+/** How a round ends that was not answered. */
+export function ended(reply: Exclude<Reply<unknown>, { readonly kind: "answer" }>): RoundEnd {
+  if (reply.kind === "wait") return { kind: "unreachable" };
+  if (reply.kind === "sign in") return { kind: "sign in" };
+  if (reply.kind !== "refused") return reply;
+  // a one-time password opens nothing but the choosing of another
+  return reply.code === "password-change-wanted" ? { kind: "sign in" } : { kind: "no copy", code: reply.code };
+}

@@ -3,6 +3,7 @@ import type { StoredEvent } from "../../register/index.ts";
 import { Device, newId } from "./device.ts";
 import type { Register } from "./register.ts";
 import { serverHere, type ServerPort } from "./server-port.ts";
+import { signingRoles } from "./signing-roles.ts";
 import { USUAL_SETTINGS } from "./vault/device-notes.ts";
 
 /**
@@ -41,7 +42,7 @@ export function useRegister(
         recover: (typed, person, secret) => device.recover(typed, person, secret),
         giveSecret: (own, person, secret) => device.giveSecret(own, person, secret),
         hide: device.hide,
-        signOut: device.signOut,
+        signOut: () => void device.leaveServer().finally(device.signOut),
         set: (settings) => device.setSettings(settings),
       },
       toSettle: {
@@ -56,6 +57,10 @@ export function useRegister(
       },
       nameDevice: (name) => device.nameDevice(name),
       signIn: (who) => device.signIn(who),
+      choosePassword: (now, next) => device.choosePassword(now, next),
+      account: notes?.account ?? "",
+      roles: signingRoles(notes?.account ? notes.roles : undefined),
+      leaveServer: () => device.leaveServer(),
       syncNow: device.syncNow,
     };
   }, [device, seen, policyVersion]);

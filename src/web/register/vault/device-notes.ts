@@ -1,4 +1,5 @@
 import type { Instant } from "../../../core/calendar/index.ts";
+import type { AccountRole } from "../../../register/index.ts";
 
 /**
  * What the device remembers in the clear, because it is shown while locked: no patient, no clinical value.
@@ -9,6 +10,10 @@ export interface DeviceNotes {
   readonly lastContact: Instant | undefined;
   /** The account last signed in with at the server; "" for none. */
   readonly account: string;
+  /** What that account holds, so that its roles are offered without a network too. */
+  readonly roles: readonly AccountRole[];
+  /** Signed out here while the server did not answer: its session is ended before anything else is asked. */
+  readonly signOutOwed: boolean;
   readonly unsent: number;
   readonly wrongTries: number;
   readonly settings: DeviceSettings;

@@ -4,7 +4,15 @@ import type { WrappedKey } from "./secret-key.ts";
 import type { LogRow } from "./sealed-row.ts";
 
 const NAME = "veinwright-record";
-const FIRST_NOTES = { lastContact: undefined, account: "", unsent: 0, wrongTries: 0, settings: USUAL_SETTINGS };
+const FIRST_NOTES = {
+  lastContact: undefined,
+  account: "",
+  roles: [],
+  signOutOwed: false,
+  unsent: 0,
+  wrongTries: 0,
+  settings: USUAL_SETTINGS,
+};
 const STRICT = { durability: "strict" } as const;
 
 /** Another tab set a secret meanwhile: nothing may be kept in the clear any more. */

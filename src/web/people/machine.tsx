@@ -1,0 +1,29 @@
+import { useState, type ReactNode } from "react";
+import { peopleWords } from "../../language/index.ts";
+import { peoplePort, type MachineSaid } from "./people-port.ts";
+import { Told } from "./told.tsx";
+import { useAsking } from "./use-asking.ts";
+
+/** A backup and a check of every chain, each by one press, and what the server said of it. */
+export function Machine(): ReactNode {
+  const [said, setSaid] = useState<MachineSaid>();
+  const { ask, told, busy } = useAsking();
+  return (
+    <section>
+      <h2>{peopleWords.machine}</h2>
+      <p className="presses">
+        <button type="button" disabled={busy} data-people="backup" onClick={() => ask(peoplePort.backup(), setSaid)}>
+          {peopleWords.backup}
+        </button>{" "}
+        <button type="button" disabled={busy} data-people="verify" onClick={() => ask(peoplePort.verify(), setSaid)}>
+          {peopleWords.verify}
+        </button>
+      </p>
+      <output data-people="machine" data-good={said?.good}>
+        {busy ? <p>{peopleWords.working}</p> : said?.lines.map((line) => <p key={line}>{line}</p>)}
+      </output>
+      {said && !said.good ? <Told words={peopleWords.notGood} /> : null}
+      <Told words={told} />
+    </section>
+  );
+}

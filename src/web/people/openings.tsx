@@ -1,0 +1,59 @@
+import { useCallback, useEffect, useState, type ReactNode } from "react";
+import { peopleWords, sayOpening } from "../../language/index.ts";
+import { SecretField } from "../register/secret-field.tsx";
+import { peoplePort } from "./people-port.ts";
+import { Told } from "./told.tsx";
+import { useAsking } from "./use-asking.ts";
+
+type Opening = Extract<
+  Awaited<ReturnType<typeof peoplePort.openings>>,
+  { readonly kind: "answer" }
+>["value"]["opened"][number];
+
+/** The records that were opened in need, each with its review or the field for one. */
+export function Openings(): ReactNode {
+  const [opened, setOpened] = useState<readonly Opening[]>([]);
+  const { ask, told } = useAsking();
+  const read = useCallback(() => ask(peoplePort.openings(), ({ opened }) => setOpened(opened)), [ask]);
+  useEffect(read, [read]);
+  return (
+    <section>
+      <h2>{peopleWords.openings}</h2>
+      {opened.length === 0 ? <p>{peopleWords.noOpenings}</p> : null}
+      <Told words={told} />
+      {opened.map((one) => (
+        <div key={one.id} data-opening={one.id}>
+          <p>
+            {sayOpening(one.account, one.patient, one.openedAt)} {one.reason}
+          </p>
+          {one.reviewedBy === "" ? (
+            <Review id={one.id} read={read} />
+          ) : (
+            <p>
+              {peopleWords.reviewedBy} {one.reviewedBy}: {one.finding}
+            </p>
+          )}
+        </div>
+      ))}
+    </section>
+  );
+}
+
+function Review({ id, read }: { readonly id: string; readonly read: () => void }): ReactNode {
+  const [finding, setFinding] = useState("");
+  const { ask, told, busy } = useAsking();
+  return (
+    <form
+      onSubmit={(event) => {
+        event.preventDefault();
+        ask(peoplePort.review(id, finding), read);
+      }}
+    >
+      <SecretField label={peopleWords.finding} value={finding} type={setFinding} name="finding" hidden={false} />
+      <button type="submit" disabled={busy} data-people="review">
+        {peopleWords.review}
+      </button>
+      <Told words={told} />
+    </form>
+  );
+}
