@@ -1,15 +1,18 @@
 import { execFile } from "node:child_process";
 import { promisify } from "node:util";
-import type { Page } from "playwright-core";
+import type { BrowserContext, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { startPostgresql, type PostgresqlServer } from "../store-contract/postgresql-server.ts";
 import { field, launchBrowser, startServer, type Browser, type Served } from "./browser.ts";
 import {
   allSent,
   answer,
+  entry,
   filmOf,
   headlineOf,
+  lockDevice,
   makePeople,
+  openLock,
   plain,
   releaseOf,
   sign,
@@ -188,8 +191,9 @@ async function sameEverywhere(page: Page, served: Served, reader: Caller, line: 
   const about = events.filter(({ subject }) => subject === `line:${line}`);
   expect(about.map(({ type }) => type)).toEqual(expected);
   expect(about.map(({ version }) => version)).toEqual(about.map((_, at) => at + 1));
-  const command = ["bin/veinwright.js", "verify", "--json", "--store", served.place];
-  const { stdout } = await promisify(execFile)(process.execPath, command);
+  const command = ["bin/veinwright.js", "verify", "--json"];
+  const env = { ...process.env, VEINWRIGHT_DATA: served.place };
+  const { stdout } = await promisify(execFile)(process.execPath, command, { env });
   expect(JSON.parse(stdout)).toMatchObject({ kind: "whole", events: events.length });
 }
 
@@ -231,6 +235,91 @@ async function online(storeUrl: string): Promise<void> {
   }
 }
 
+/** Kills the tab a moment after the press: the entry is kept whole or not at all. */
+async function killedInMidWrite(page: Page, context: BrowserContext): Promise<void> {
+  const session = await context.newCDPSession(page);
+  const crashed = page.waitForEvent("crash");
+  await page.locator('[data-sign="sign"]').click({ noWaitAfter: true });
+  session.send("Page.crash").catch(() => undefined); // a killed tab answers nothing
+  await crashed;
+  await page.close();
+}
+
+async function offlineHalf(storeUrl: string): Promise<void> {
+  const { served, placer, other, context, page: first } = await begin(storeUrl);
+  const { address } = served;
+  try {
+    await signIn(first, address, placer);
+    await lockDevice(first, address);
+    const { line } = await untilPlaced(first, address);
+    await untilFilmed(first);
+    await allSent(first);
+    await first.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
+    const before = await other.events();
+
+    await context.setOffline(true);
+    await first.locator('.device-line[data-contact="out of touch"]').waitFor();
+    await untilHome(first);
+    const signed = await timelineOf(first);
+    expect(await first.locator('[data-device="unsent"]').innerText()).toBe("3 entries wait for the server.");
+    await first.waitForTimeout(1100);
+    await first.locator('[data-write="CareGiven"]').click();
+    await first.locator('[data-sign="sign"]').waitFor();
+    await answer(first, care("5.5"));
+    await first.locator('[data-sign="initials"]').fill(HN[0]);
+    await first.locator('[data-sign="role"]').selectOption(HN[1]);
+    await killedInMidWrite(first, context);
+
+    // meanwhile the server moves on: the ward's desk knows nothing of the visit
+    const subject = `line:${line}` as const;
+    const seen = before.filter((event) => event.subject === subject).length;
+    const ward = entry(subject, "CareGiven", { outsideCm: 3, bloodReturn: "yes", symptoms: ["none"] }, { seen });
+    await other.ask("POST", "/api/offers", [{ subject, expectedVersion: seen, events: [ward] }]);
+
+    const page = await context.newPage();
+    await page.goto(`${address}/#/line/${line}`);
+    await openLock(page);
+    await page.locator("[data-release]").waitFor();
+    const found = await timelineOf(page);
+    expect(found.slice(0, signed.length)).toEqual(signed);
+    const whole = found.length > signed.length;
+    console.log(`killed in mid-write: the visit was ${whole ? "kept whole" : "not kept, and is written again"}`);
+    if (!whole) await writeAbout(page, "CareGiven", care("5.5"), HN);
+    expect(await timelineOf(page)).toEqual([...signed, "CareGiven"]);
+    expect(await releaseOf(page)).toBe("ended");
+    expect(await page.locator('[data-device="unsent"]').innerText()).toBe("4 entries wait for the server.");
+
+    await context.setOffline(false);
+    await allSent(page);
+    expect((await timelineOf(page)).filter((type) => type === "CareGiven")).toHaveLength(2);
+    await page.locator('[data-device="settle"]').click();
+    const dispute = page.locator('[data-settle="dispute"]');
+    expect(await dispute.locator("tbody tr").count()).toBe(1);
+    expect(plain(await dispute.locator("tbody").innerText())).toMatch(/3(\.0)? cm\s+5\.5 cm/);
+    await dispute.locator("label", { hasText: HN[0] }).click();
+    await dispute.locator('[data-settle="why"]').fill("Measured again at home by two people");
+    await sign(page, "MK", "lead");
+    await dispute.waitFor({ state: "detached" });
+    await allSent(page);
+
+    await imagedAndOut(page, line, address);
+    const [careAt] = [COURSE.indexOf("LineReleased")];
+    const expected = [
+      ...COURSE.slice(0, careAt - 1),
+      "CareGiven", // the ward's, which came first
+      ...COURSE.slice(careAt - 1, COURSE.indexOf("CareGiven") + 1),
+      "ValueCorrected",
+      ...COURSE.slice(COURSE.indexOf("CareGiven") + 1),
+    ];
+    await sameEverywhere(page, served, other, line, expected);
+    await secondBrowser(served, placer, line, page);
+  } finally {
+    await context.close();
+    served.stop();
+  }
+}
+
 describe("from referral to removal", () => {
   test("online, on SQLite", () => online(""));
+  test("with the network off for half of it, on SQLite", () => offlineHalf(""));
 });
