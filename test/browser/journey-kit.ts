@@ -129,7 +129,12 @@ export const allSent = (page: Page) =>
   });
 
 /** What another client writes about a subject through the interface, having seen `seen` entries of it. */
-export function entry(subject: Subject, type: string, said: Readonly<Record<string, unknown>>, more: More): SealedEvent {
+export function entry(
+  subject: Subject,
+  type: string,
+  said: Readonly<Record<string, unknown>>,
+  more: More,
+): SealedEvent {
   const at = more.at ?? `${new Date().toISOString().slice(0, 19)}+00:00`;
   return seal({
     id: randomUUID(),
@@ -143,7 +148,7 @@ export function entry(subject: Subject, type: string, said: Readonly<Record<stri
     policyVersion: "1",
     seen: more.seen,
     data: Object.fromEntries(Object.entries(said).map(([key, value]) => [key, { value, from: "measured" }])),
-  } as SealedEvent);
+  } as Parameters<typeof seal>[0]);
 }
 interface More {
   readonly seen: number;

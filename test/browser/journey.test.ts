@@ -126,7 +126,12 @@ async function untilPlaced(page: Page, address: string) {
 /** The first film asks for a withdrawal, which is done and filmed again. */
 async function untilFilmed(page: Page): Promise<void> {
   expect(await releaseOf(page)).toBe("not released");
-  await writeAbout(page, "TipRead", { ...film("right atrium", "0.5", "43.5"), filmCm: "7.3", magnification: "1.12" }, MK);
+  await writeAbout(
+    page,
+    "TipRead",
+    { ...film("right atrium", "0.5", "43.5"), filmCm: "7.3", magnification: "1.12" },
+    MK,
+  );
   expect(await filmOf(page)).toBe(
     "Withdraw by 2.5 cm. Outside length will be 3.0 cm. Inside will be 41.0 cm. Read back.",
   );
@@ -322,4 +327,13 @@ async function offlineHalf(storeUrl: string): Promise<void> {
 describe("from referral to removal", () => {
   test("online, on SQLite", () => online(""));
   test("with the network off for half of it, on SQLite", () => offlineHalf(""));
+  // where PostgreSQL is not installed the two runs above are all there is, and the report says so
+  test("online, on PostgreSQL", async ({ skip }) => {
+    if (!postgresql) return skip("PostgreSQL is not installed here");
+    return online(await postgresql.url("online"));
+  });
+  test("with the network off for half of it, on PostgreSQL", async ({ skip }) => {
+    if (!postgresql) return skip("PostgreSQL is not installed here");
+    return offlineHalf(await postgresql.url("offline"));
+  });
 });
