@@ -1,5 +1,6 @@
 import { randomUUID } from "node:crypto";
 import type { Page } from "playwright-core";
+import type { Instant } from "../../src/core/calendar/index.ts";
 import { seal, type SealedEvent, type StoredEvent, type Subject } from "../../src/register/index.ts";
 import type { Served } from "./browser.ts";
 
@@ -44,8 +45,8 @@ export async function makePeople({ address, oneTimePassword }: Served) {
     return caller(address, account, OWN.other);
   };
   const placer = { account: "m.kolm", password: OWN.other };
-  await made(placer.account, ["inserter", "lead", "ward nurse", "home nurse"]);
-  return { placer, other: await made("a.wren", ["ward nurse"]) };
+  const lead = await made(placer.account, ["inserter", "lead", "ward nurse", "home nurse"]);
+  return { placer, lead, other: await made("a.wren", ["ward nurse"]) };
 }
 
 /** Signs the page in at the server. All that this journey knows of the sign-in page stands here. */
@@ -133,24 +134,26 @@ export function entry(
   subject: Subject,
   type: string,
   said: Readonly<Record<string, unknown>>,
-  more: More,
+  { seen, minutesAgo = 0 }: { readonly seen: number; readonly minutesAgo?: number },
 ): SealedEvent {
-  const at = more.at ?? `${new Date().toISOString().slice(0, 19)}+00:00`;
+  const at = (minutes: number) =>
+    `${new Date(Date.now() - minutes * 60_000).toISOString().slice(0, 19)}+00:00` as Instant;
+  const about = type === "EventVoided" || type === "ValueCorrected";
   return seal({
     id: randomUUID(),
     subject,
     type,
     shape: 1,
-    happenedAt: at,
-    writtenAt: at,
+    happenedAt: at(minutesAgo),
+    writtenAt: at(0),
     author: { initials: "AW", role: "ward nurse", account: "" },
     device: "ward desk",
     policyVersion: "1",
-    seen: more.seen,
-    data: Object.fromEntries(Object.entries(said).map(([key, value]) => [key, { value, from: "measured" }])),
-  } as Parameters<typeof seal>[0]);
-}
-interface More {
-  readonly seen: number;
-  readonly at?: string;
+    seen,
+    data: (about
+      ? said
+      : Object.fromEntries(
+          Object.entries(said).map(([key, value]) => [key, { value, from: "measured" }]),
+        )) as SealedEvent["data"],
+  });
 }
