@@ -37,11 +37,11 @@ const RELEASED: readonly Said[] = [
 interface Path {
   readonly name: string;
   readonly state: string;
-  readonly then: (ids: readonly string[]) => readonly Said[];
+  readonly since: (ids: readonly string[]) => readonly Said[];
   /** A page that lists what was given although it was off. */
   readonly usedSince?: string;
 }
-const path = (name: string, state: string, ...then: readonly Said[]): Path => ({ name, state, then: () => then });
+const path = (name: string, state: string, ...since: readonly Said[]): Path => ({ name, state, since: () => then });
 
 const PATHS: readonly Path[] = [
   path("out by 2.5 cm", "ended", ["CareGiven", 30, visit({ outsideCm: 5.5 })]),
@@ -71,13 +71,26 @@ const PATHS: readonly Path[] = [
   {
     name: "seen before a vesicant was given, written after it",
     state: "ended",
-    then: () => [
+    since: () => [
       ["LineUsed", 20, { what: "vesicant" }],
       ["CareGiven", 30, visit({ outsideCm: 6 })],
     ],
     usedSince: "vesicant",
   },
-  path("seen before the release, written after it", "not released", ["CareGiven", 130, visit({ outsideCm: 6 })]),
+  {
+    name: "seen before the release, written after it",
+    state: "not released",
+    since: () => [
+      ["CareGiven", 130, visit({ outsideCm: 6 })],
+      ["LineUsed", 60, { what: "vesicant" }],
+    ],
+    usedSince: "vesicant",
+  },
+  path("a film of before the release, read after it: the tip is not central", "not released", [
+    "TipRead",
+    130,
+    film({ tipPlace: "innominate vein" }),
+  ]),
   path(
     "moved, then released again on the old film",
     "ended",
@@ -97,12 +110,12 @@ const PATHS: readonly Path[] = [
   {
     name: "the film the release stood on never was this person's",
     state: "not released",
-    then: ([, filmId]) => [["EventVoided", 0, { event: filmId, why: "another person's film" }]],
+    since: ([, filmId]) => [["EventVoided", 0, { event: filmId, why: "another person's film" }]],
   },
   {
     name: "the film the release stood on was read again: the tip is not central",
     state: "not released",
-    then: ([, filmId]) => [
+    since: ([, filmId]) => [
       [
         "ValueCorrected",
         0,
@@ -113,14 +126,14 @@ const PATHS: readonly Path[] = [
   {
     name: "the arm written at the placing was the wrong one",
     state: "not released",
-    then: ([placedId]) => [
+    since: ([placedId]) => [
       ["ValueCorrected", 0, { event: placedId, field: "arm", value: { value: "left", from: "measured" }, why: "slip" }],
     ],
   },
   {
     name: "the release itself was a mistake",
     state: "not released",
-    then: ([, , releaseId]) => [["EventVoided", 0, { event: releaseId, why: "another line was meant" }]],
+    since: ([, , releaseId]) => [["EventVoided", 0, { event: releaseId, why: "another line was meant" }]],
   },
   path("taken out", "ended", ["LineRemoved", 30, { reason: "came out", planned: false, tipWhole: true }]),
   path("handed on", "ended", ["LineHandedOn", 30, { toService: "Hill House", toPerson: "B Lund", phone: "0" }]),
@@ -172,7 +185,7 @@ beforeAll(async () => {
     await openLine(at);
     expect([at, await releaseOf(page)]).toEqual([at, "may be used"]);
   }
-  for (const [at, { then }] of PATHS.entries()) await offer(lineOf(at), then(stored.get(at) ?? []), RELEASED.length);
+  for (const [at, { since }] of PATHS.entries()) await offer(lineOf(at), since(stored.get(at) ?? []), RELEASED.length);
   await page.reload();
   await page.locator('.device-line[data-contact="in touch"]').waitFor();
 });
