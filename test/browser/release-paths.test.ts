@@ -41,7 +41,7 @@ interface Path {
   /** A page that lists what was given although it was off. */
   readonly usedSince?: string;
 }
-const path = (name: string, state: string, ...since: readonly Said[]): Path => ({ name, state, since: () => then });
+const path = (name: string, state: string, ...since: readonly Said[]): Path => ({ name, state, since: () => since });
 
 const PATHS: readonly Path[] = [
   path("out by 2.5 cm", "ended", ["CareGiven", 30, visit({ outsideCm: 5.5 })]),
