@@ -1,11 +1,7 @@
-import { execFile, execFileSync } from "node:child_process";
-import { mkdtempSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { execFile } from "node:child_process";
 import { promisify } from "node:util";
 import type { BrowserContext, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { LINE_PAPER_NAMES } from "../../src/paper/line/index.ts";
 import { startPostgresql, type PostgresqlServer } from "../store-contract/postgresql-server.ts";
 import { field, launchBrowser, startServer, type Browser, type Served } from "./browser.ts";
 import {
@@ -26,9 +22,11 @@ import {
   type Caller,
   type Signer,
 } from "./journey-kit.ts";
+import { everyPaper } from "./every-paper.ts";
 
 // One invented patient from referral to removal, in a real browser against the built server. The film's four numbers
 // are the published worked figures the film check is held to elsewhere; the course itself is common practice, no source.
+// Longer than 300 lines because the course is read from its first day to its last in one place.
 
 let browser: Browser;
 let postgresql: PostgresqlServer | undefined;
@@ -185,43 +183,6 @@ const COURSE = [
   "LineRemoved",
 ];
 
-/** Each paper of the line as it prints: one page, the person's number on it, and no colour in any of its points. */
-async function everyPaper(page: Page): Promise<void> {
-  const lineAddress = page.url();
-  const names = await page
-    .locator("[data-paper-link]")
-    .evaluateAll((links) => links.map((link) => link.getAttribute("data-paper-link")));
-  expect(names).toEqual([...LINE_PAPER_NAMES]);
-  const folder = mkdtempSync(join(tmpdir(), "veinwright-paper-"));
-  for (const name of names) {
-    await page.locator(`[data-paper-link="${name}"]`).click();
-    await page.locator('.paper-route [data-sign="sign"]').waitFor();
-    const file = join(folder, `${name}.pdf`);
-    await page.pdf({ preferCSSPageSize: true, path: file });
-    expect([name, /Pages:\s+(\d+)/.exec(run("pdfinfo", file).toString())?.[1]]).toEqual([name, "1"]);
-    expect(plain(run("pdftotext", file, "-").toString())).toContain(PERSON.number);
-    expect([name, mostColour(run("pdftoppm", "-r", "50", file))]).toEqual([name, 0]);
-    await page.goto(lineAddress);
-    await page.locator("[data-release]").waitFor();
-  }
-  rmSync(folder, { recursive: true });
-}
-
-const run = (program: string, ...words: readonly string[]): Buffer =>
-  execFileSync(program, words, { maxBuffer: 50_000_000 });
-
-/** The widest distance between red, green and blue at any point of a picture in the format P6. */
-function mostColour(picture: Buffer): number {
-  const head = /^P6\s+\d+\s+\d+\s+255\s/.exec(picture.subarray(0, 40).toString("latin1"))?.[0] ?? "";
-  expect(head).not.toBe("");
-  let most = 0;
-  for (let at = head.length; at + 2 < picture.length; at += 3) {
-    const [red = 0, green = 0, blue = 0] = picture.subarray(at, at + 3);
-    most = Math.max(most, Math.max(red, green, blue) - Math.min(red, green, blue));
-  }
-  return most;
-}
-
 /** What the server holds, that its chain is whole, and that a second browser shows the same. */
 async function sameEverywhere(page: Page, served: Served, reader: Caller, line: string, expected: readonly string[]) {
   await allSent(page);
@@ -273,7 +234,7 @@ async function online(storeUrl: string): Promise<void> {
     await untilHome(page);
     await writeAbout(page, "CareGiven", care("5.5"), HN);
     await imagedAndOut(page, line, served.address);
-    await everyPaper(page);
+    await everyPaper(page, PERSON.number);
     await sameEverywhere(page, served, other, line, COURSE);
     await secondBrowser(served, placer, line, page);
   } finally {
