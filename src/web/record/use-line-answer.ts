@@ -32,10 +32,10 @@ export const rulesFrom = ({ table }: LocalPolicy): LineRules => ({
   removal: removalLimitsFrom(table),
 });
 
-/** When this device last knew: now while it is all there is or in touch, else its last contact. */
+/** When this device last knew: now while it is all there is, rehearses or is in touch, else its last contact. */
 export function knownAt(register: Register, now: Instant): Instant | undefined {
   const { contact } = register;
-  if (contact.kind === "alone") return now;
+  if (contact.kind === "alone" || register.rehearsing) return now; // nobody else writes about the invented
   if (contact.kind === "in touch") return contact.at;
   return contact.kind === "out of touch" ? contact.since : undefined;
 }
