@@ -20,23 +20,31 @@ export const launchBrowser = (): Promise<Browser> =>
 
 export interface Served {
   readonly address: string;
+  /** Of the first account, printed once. */
+  readonly oneTimePassword: string;
+  /** Where its record lies, as the commands name it. */
+  readonly place: string;
   readonly stop: () => void;
 }
 
-/** Starts the built server as a person would and waits for the address it prints. */
-export function startServer(): Promise<Served> {
+/** Starts the built server as a person would and waits for the address it prints; on a database where one is named. */
+export function startServer(storeUrl = ""): Promise<Served> {
   return new Promise((resolve, reject) => {
+    // a record of its own for each start, so that one test does not read what another wrote
+    const folder = mkdtempSync(join(tmpdir(), "veinwright-browser-"));
     const server: ChildProcess = spawn(process.execPath, ["dist/server/main.js"], {
       stdio: ["ignore", "pipe", "inherit"],
-      // a record of its own for each start, so that one test does not read what another wrote
-      env: { ...process.env, VEINWRIGHT_DATA: mkdtempSync(join(tmpdir(), "veinwright-browser-")) },
+      env: { ...process.env, VEINWRIGHT_DATA: folder, VEINWRIGHT_STORE: storeUrl },
     });
     server.on("exit", () =>
       reject(new Error("The server ended before it printed its address; run `npm run build` first.")),
     );
+    let said = "";
     server.stdout?.on("data", (chunk: Buffer) => {
-      const address = /http:\/\/[\d.]+:\d+/.exec(chunk.toString())?.[0];
-      if (address) resolve({ address, stop: () => server.kill() });
+      said += chunk.toString();
+      const address = /http:\/\/[\d.]+:\d+/.exec(said)?.[0];
+      const oneTimePassword = /one-time password (\S+)/.exec(said)?.[1] ?? "";
+      if (address) resolve({ address, oneTimePassword, place: storeUrl || folder, stop: () => server.kill() });
     });
   });
 }

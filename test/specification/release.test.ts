@@ -139,6 +139,26 @@ describe("when the last-known state is wrong", () => {
     expect(codes(again)).toContain("release-given-without-knowing");
   });
 
+  test("nor does one signed before the film it stood on was read again as not central", () => {
+    const given = facts();
+    const film = { at: at(2, "09:00"), kind: "read", place: "azygos vein", outsideCm: 2 } as const;
+    const again = { ...given, tips: [{ ...film, placeWrittenAt: at(9) }] };
+    expect(judge(again).state).toBe("not released");
+    expect(codes(again)).toEqual(["release-given-without-knowing"]);
+    // who released it knowing where the tip lay meant the uses that need no central tip
+    const knowing = judge({ ...given, tips: [{ ...film, placeWrittenAt: at(2, "09:00") }] });
+    expect(knowing.uses).toEqual(["other drug", "blood", "sampling"]);
+  });
+
+  test("what was given on the word of a release that does not stand is listed", () => {
+    const uses = [
+      { at: at(2, "11:00"), what: "vesicant", by: "AO" },
+      { at: at(2, "08:00"), what: "sampling", by: "AO" },
+    ];
+    const late = seen(2, { at: at(2, "09:30"), outsideCm: 6, writtenAt: at(9) });
+    expect(judge({ ...facts(late), uses }).usedSince.map(({ what }) => what)).toEqual(["vesicant"]);
+  });
+
   test.each([
     ["four hours after the last contact it still reads", at(20, "14:00"), "may be used"],
     ["a minute later it is not confirmed", at(20, "14:01"), "not confirmed"],

@@ -24,6 +24,8 @@ export interface FixedTip {
   readonly at: Instant;
   readonly kind: "read" | "corrected";
   readonly place: string | undefined;
+  /** When its place was last written, a correction of it included: who released before that did not know of it. */
+  readonly placeWrittenAt?: Instant;
   readonly outsideCm: number | undefined;
 }
 

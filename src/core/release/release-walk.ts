@@ -10,6 +10,8 @@ export interface Walk {
   since: Instant | undefined;
   baselineCm: number | undefined;
   central: boolean;
+  /** When the place of the last tip read was written. */
+  placeWrittenAt: Instant | undefined;
   /** What makes a release impossible until a tip is read again, whether or not the line was released when it was seen. */
   endedBy: Observation | undefined;
   /** A small change nobody has settled yet, in cm; it outlives a release that says nothing of it. */
@@ -41,7 +43,10 @@ export const fixTip =
       walk.endedBy = undefined;
       walk.heldCm = undefined;
     }
-    if (tip.place !== undefined) walk.central = policy.centralPlaces.includes(tip.place);
+    if (tip.place !== undefined) {
+      walk.central = policy.centralPlaces.includes(tip.place);
+      walk.placeWrittenAt = tip.placeWrittenAt;
+    }
     if (!isOpen(walk.state)) return;
     if (tip.kind === "corrected") end(walk, tip.at, finding("release-tip-corrected-since", "not met", "stop"));
     else if (!walk.central) {
@@ -56,12 +61,18 @@ export const release =
   (given: GivenRelease): Step =>
   (walk, policy) => {
     if (given.uses.length === 0) return; // released for nothing is not released
-    const { endedBy } = walk;
-    if (endedBy) {
-      // whoever released did not know: it was written only afterwards
-      const unknown = instantMs(endedBy.writtenAt) > instantMs(given.writtenAt);
-      const code = unknown ? "release-given-without-knowing" : "release-needs-new-tip";
+    const { endedBy, placeWrittenAt } = walk;
+    // whoever released did not know: it was written only afterwards
+    const unknown = (writtenAt: Instant | undefined) =>
+      writtenAt !== undefined && instantMs(writtenAt) > instantMs(given.writtenAt);
+    const strayed = !walk.central && unknown(placeWrittenAt);
+    if (endedBy || strayed) {
+      const code = strayed || unknown(endedBy?.writtenAt) ? "release-given-without-knowing" : "release-needs-new-tip";
       walk.findings.push(finding(code, "not met", "stop", { by: given.by }));
+      // what was given on the word of that release is listed as well
+      if (!walk.off.some(({ until }) => until === undefined)) {
+        walk.off.push({ from: given.at, until: undefined, what: "everything" });
+      }
       return;
     }
     walk.uses = walk.central ? given.uses : given.uses.filter((use) => !policy.notThroughHeld.includes(use));

@@ -20,6 +20,7 @@ export function judgeRelease(
     since: undefined,
     baselineCm: undefined,
     central: false,
+    placeWrittenAt: undefined,
     endedBy: undefined,
     heldCm: undefined,
     dry: false,

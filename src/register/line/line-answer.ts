@@ -113,12 +113,18 @@ export function releaseFacts(line: LineView, sides: SideAgreement): ReleaseFacts
   const tips: ReleaseFacts["tips"][number][] = [];
   const observations: ReleaseFacts["observations"][number][] = [];
   const uses: ReleaseFacts["uses"][number][] = [];
-  for (const { event, entry } of standing(line.happenings)) {
+  for (const { event, entry, struck } of standing(line.happenings)) {
     const at = event.happenedAt;
     switch (event.type) {
       case "TipRead": {
         const said = entry as EntryOf<"TipRead">;
-        tips.push({ at, kind: "read", place: valueIn(said.tipPlace), outsideCm: confirmedIn(said.outsideCm) });
+        tips.push({
+          at,
+          kind: "read",
+          place: valueIn(said.tipPlace),
+          placeWrittenAt: struck.findLast(({ field }) => field === "tipPlace")?.at ?? event.writtenAt,
+          outsideCm: confirmedIn(said.outsideCm),
+        });
         break;
       }
       case "TipCorrected": {

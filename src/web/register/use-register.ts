@@ -7,6 +7,12 @@ import { signingRoles } from "./signing-roles.ts";
 import { USUAL_SETTINGS } from "./vault/device-notes.ts";
 
 /**
+ * The one device of this tab. It outlives the record's pages: a look at a plan must not shut the lock, drop what could
+ * not be kept yet, or stop the sending of what waits.
+ */
+let here: Device | undefined;
+
+/**
  * The record of this device, in every tab. `start` holds the practice patients: they are shown, never kept and never
  * sent, and step back when a server's record holds them. Read once; a later change of `start` or `server` is not seen.
  */
@@ -15,8 +21,12 @@ export function useRegister(
   start: readonly StoredEvent[] = [],
   server: ServerPort | undefined = serverHere(),
 ): Register {
-  const [device] = useState(() => new Device(server, start));
-  useEffect(() => device.start(), [device]);
+  const [device] = useState(() => here ?? new Device(server, start));
+  useEffect(() => {
+    if (here === device) return;
+    here = device;
+    device.start();
+  }, [device]);
   const seen = useSyncExternalStore(device.subscribe, device.snapshot);
   return useMemo((): Register => {
     const { record, lock, notes } = seen;
