@@ -57,10 +57,10 @@ export const IMPORT_TABLE: Readonly<Record<string, readonly string[]>> = {
   audit: ["core/*", "policy", "register", "measure"],
   store: ["core/*", "register"],
   spreadsheet: ["core/*", "policy", "audit"],
-  paper: ["core/*", "policy", "figure", "contract", "language", "register"],
+  paper: ["core/*", "policy", "figure", "contract", "language", "register", "audit"],
   server: [...EVERYTHING_PURE, "practice", "paper", "store"],
   cli: [...EVERYTHING_PURE, "practice", "paper", "store", "server"],
-  web: ["core/*", "policy", "figure", "contract", "language", "register", "practice", "paper"],
+  web: ["core/*", "policy", "figure", "contract", "language", "register", "practice", "paper", "audit"],
 };
 
 /** Packages a room may import. A room not named here imports none: the ground floor has no dependency. */
