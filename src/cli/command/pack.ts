@@ -33,7 +33,7 @@ export const packCommand: Command = {
   pdf: async (text, _, asked) => {
     const found = packOf({ ...asked, text, json: false });
     if ("exit" in found) return undefined;
-    const printing = { policyVersion: defaultPolicy.version, printedAt: asked.moment, practice: false };
+    const printing = { policy: defaultPolicy, printedAt: asked.moment, practice: false };
     return linePaperPdf(packSheets(found.pack, found.measures, printing));
   },
 };

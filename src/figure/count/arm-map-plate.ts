@@ -1,6 +1,6 @@
 import { countPlateWords } from "../../language/index.ts";
 import { element, lettered, plate, textures, type Figure, type Ink } from "../plate/index.ts";
-import { frameOf, scaleOf, under, yOf } from "./frame.ts";
+import { captionOf, frameOf, scaleOf, underColumn, yOf } from "./frame.ts";
 
 /** One cell along the arm, 0 at the elbow and 1 at the armpit: a smoothed rate with its limits, or too few days to read. */
 export interface ArmMapCell {
@@ -31,18 +31,13 @@ export function armMapPlate(input: {
   const { id, title, cells, width, ink } = input;
   const words = countPlateWords.map(input);
   const read = cells.filter(({ grey, perThousand }) => !grey && perThousand !== undefined);
-  const frame = frameOf(ink, width, 360, Math.max(0.1, ...read.map(({ upper }) => upper ?? 0)) * 1.1);
+  const most = Math.max(0.1, ...read.map(({ upper }) => upper ?? 0)) * 1.1;
+  const frame = frameOf(ink, width, most, { plot: 220, columns: cells.length, beside: 36 });
   const x = (share: number) => frame.left + share * (frame.right - frame.left);
-  const drawn = cells.map((cell) => {
+  const drawn = cells.map((cell, at) => {
     const { from, to, perThousand, lower, upper, grey } = cell;
     const [left, wide] = [x(from), x(to) - x(from)];
-    const over = under(
-      frame,
-      left + wide / 2,
-      frame.bottom + 48,
-      countPlateWords.over({ events: cell.events, days: cell.lineDays }),
-      wide,
-    );
+    const over = underColumn(frame, at, "", cell.events, cell.lineDays);
     if (grey || perThousand === undefined || lower === undefined || upper === undefined)
       return (
         element("rect", {
@@ -89,20 +84,14 @@ export function armMapPlate(input: {
     }),
   );
   const svg = plate(
-    { id, kind: "plate count-plate", width, height: 360, title, description: words.sentence },
+    { id, kind: "plate count-plate", width, height: frame.height, title, description: words.sentence },
     textures(id, ink),
     scaleOf(frame, words.unit, (value) => String(Number(value.toFixed(2)))),
     ...drawn,
     ...strip,
     lettered(ink, x(0), frame.bottom + 32, words.elbow, { size: 12, face: "serif", italic: true }),
     lettered(ink, x(1), frame.bottom + 32, words.armpit, { size: 12, face: "serif", italic: true, anchor: "end" }),
-    lettered(ink, frame.right, 356, words.under, {
-      size: 12,
-      anchor: "end",
-      face: "serif",
-      italic: true,
-      colour: ink.soft,
-    }),
+    captionOf(frame, words.under),
   );
   return { svg, sentence: words.sentence, table: { columns: words.columns, rows: words.rows } };
 }

@@ -1,6 +1,6 @@
 import { countPlateWords } from "../../language/index.ts";
 import { element, lettered, plate, type Figure, type Ink } from "../plate/index.ts";
-import { columnsOf, frameOf, scaleOf, under, yOf } from "./frame.ts";
+import { captionOf, frameOf, scaleOf, underColumn, xOf, yOf } from "./frame.ts";
 
 /** One month or quarter of a chart; limits per 1000 days, undefined without days or base. */
 export interface ChartSpan {
@@ -23,14 +23,16 @@ export function controlChart(input: {
   /** Each event as a share of the way through the period. */
   readonly eventShares: readonly number[];
   readonly width: number;
-  readonly height?: number;
+  readonly plot?: number;
   readonly ink: Ink;
 }): Figure {
-  const { id, title, clock, spans, basePerThousand, width, ink, height = 320 } = input;
+  const { id, title, clock, spans, basePerThousand, width, ink, plot = 200 } = input;
   const words = countPlateWords.chart(title, clock, basePerThousand, spans);
   const values = spans.flatMap(({ perThousand, upper }) => [perThousand, upper].filter((value) => value !== undefined));
-  const frame = frameOf(ink, width, height, Math.max(basePerThousand, 0.1, ...values) * 1.15);
-  const { x, wide } = columnsOf(frame, spans.length);
+  const most = Math.max(basePerThousand, 0.1, ...values) * 1.15;
+  const frame = frameOf(ink, width, most, { plot, columns: spans.length, beside: 20 });
+  const x = (at: number) => xOf(frame, at);
+  const { wide } = frame;
   const step = (value: number | undefined, at: number, dash: string) =>
     value === undefined
       ? ""
@@ -74,8 +76,7 @@ export function controlChart(input: {
       step(upper, at, "5 4") +
       (lower !== undefined && lower > 0 ? step(lower, at, "5 4") : "") +
       dot +
-      under(frame, x(at), frame.bottom + 34, span.name, wide, false) +
-      under(frame, x(at), frame.bottom + (wide >= 60 ? 52 : 68), countPlateWords.over(span), wide)
+      underColumn(frame, at, span.name, span.events, span.days)
     );
   });
   const base = yOf(frame, basePerThousand);
@@ -92,20 +93,14 @@ export function controlChart(input: {
     }),
   );
   const svg = plate(
-    { id, kind: "plate count-plate", width, height, title, description: words.sentence },
+    { id, kind: "plate count-plate", width, height: frame.height, title, description: words.sentence },
     scaleOf(frame, words.unit, (value) => String(Number(value.toFixed(2)))),
     element("line", { x1: frame.left, x2: frame.right, y1: base, y2: base, stroke: ink.ink, "stroke-width": 1 }),
     lettered(ink, frame.right, base - 5, words.base, { size: 12, anchor: "end", face: "serif", italic: true, rim: 3 }),
     path === "" ? "" : element("path", { d: `M${path}`, fill: "none", stroke: ink.soft, "stroke-width": 1 }),
     ...marks,
     ...strokes,
-    lettered(ink, frame.right, height - 4, words.under, {
-      size: 12,
-      anchor: "end",
-      face: "serif",
-      italic: true,
-      colour: ink.soft,
-    }),
+    captionOf(frame, words.under),
   );
   return { svg, sentence: words.sentence, table: { columns: words.columns, rows: words.rows } };
 }

@@ -1,6 +1,6 @@
 import { countPlateWords } from "../../language/index.ts";
 import { element, lettered, plate, textures, type Figure, type Ink } from "../plate/index.ts";
-import { frameOf, scaleOf, yOf } from "./frame.ts";
+import { captionOf, frameOf, scaleOf, yOf } from "./frame.ts";
 
 /** A curve at a day: chance of the event while other ends compete, its limits, and another end first. */
 export interface CurveDay {
@@ -28,7 +28,7 @@ export function eventCurve(input: {
 }): Figure {
   const { id, title, days, width, ink } = input;
   const words = countPlateWords.curve(input);
-  const frame = frameOf(ink, width, 360, PERCENT, 16);
+  const frame = frameOf(ink, width, PERCENT, { plot: 240, columns: 1 });
   const last = days.at(-1)?.day ?? 1;
   const x = (day: number) => frame.left + (day / last) * (frame.right - frame.left);
   const y = (share: number) => yOf(frame, share * PERCENT);
@@ -47,7 +47,7 @@ export function eventCurve(input: {
   const marked = days.filter(({ day }) => countPlateWords.curveDays.includes(day));
   const end = read.at(-1) ?? days.at(-1);
   const svg = plate(
-    { id, kind: "plate count-plate", width, height: 360, title, description: words.sentence },
+    { id, kind: "plate count-plate", width, height: frame.height, title, description: words.sentence },
     textures(id, ink),
     scaleOf(frame, words.unit, (value) => `${value}\u2009%`),
     band === "" ? "" : element("path", { d: band, fill: `url(#${id}-hatch)`, opacity: 0.45 }),
@@ -89,13 +89,7 @@ export function eventCurve(input: {
           colour: ink.soft,
         }),
     ),
-    lettered(ink, frame.right, 356, words.under, {
-      size: 12,
-      anchor: "end",
-      face: "serif",
-      italic: true,
-      colour: ink.soft,
-    }),
+    captionOf(frame, words.under),
   );
   return { svg, sentence: words.sentence, table: { columns: words.columns, rows: words.rows } };
 }

@@ -1,4 +1,5 @@
-import { element, lettered, type Ink } from "../plate/index.ts";
+import { countPlateWords } from "../../language/index.ts";
+import { element, lettered, px, type Ink } from "../plate/index.ts";
 
 /** Where a count's plate is drawn: a scale from nought upwards and columns from left to right. */
 export interface Frame {
@@ -10,23 +11,56 @@ export interface Frame {
   readonly top: number;
   readonly bottom: number;
   readonly most: number;
+  readonly wide: number;
+  readonly words: "level" | "upright";
+  /** Where the names of the columns begin, and where what each is over begins. */
+  readonly names: number;
+  readonly overs: number;
 }
 
 const STEPS = [1, 2, 2.5, 5, 10];
 const TICKS = 4;
-/** Room under the axis for the months and what each rate is over. */
-export const UNDER = 96;
+const LEFT = 52;
+const RIGHT = 16;
+const TOP = 18;
+/** A column as wide as this holds its words level; a narrower one holds them upright. */
+const LEVEL = 56;
+const NAME_ROOM = { level: 18, upright: 48 } as const;
+const OVER_ROOM = { level: 34, upright: 92 } as const;
+const CAPTION_ROOM = 22;
 
-export const frameOf = (ink: Ink, width: number, height: number, most: number, right = 16): Frame => ({
-  ink,
-  width,
-  height,
-  left: 52,
-  right: width - right,
-  top: 18,
-  bottom: height - UNDER,
-  most: most > 0 ? most : 1,
-});
+/**
+ * A frame for so many columns: the drawing is `plot` high, and what stands under it takes the room it needs.
+ * `beside` is room between the axis and the words, for a strip or a line of days.
+ */
+export function frameOf(
+  ink: Ink,
+  width: number,
+  most: number,
+  { plot, columns, beside = 0 }: { readonly plot: number; readonly columns: number; readonly beside?: number },
+): Frame {
+  const wide = (width - LEFT - RIGHT) / Math.max(1, columns);
+  const words = wide >= LEVEL ? "level" : "upright";
+  const bottom = TOP + plot;
+  const names = bottom + beside + 4;
+  return {
+    ink,
+    width,
+    left: LEFT,
+    right: width - RIGHT,
+    top: TOP,
+    bottom,
+    most: most > 0 ? most : 1,
+    wide,
+    words,
+    names,
+    overs: names + NAME_ROOM[words],
+    height: names + NAME_ROOM[words] + OVER_ROOM[words] + CAPTION_ROOM,
+  };
+}
+
+/** The middle of a column. */
+export const xOf = ({ left, wide }: Frame, at: number): number => left + (at + 0.5) * wide;
 
 /** Round numbers from nought to the most, four or five of them. */
 export function ticksTo(most: number): readonly number[] {
@@ -60,19 +94,29 @@ export function scaleOf(frame: Frame, unit: string, say: (value: number) => stri
   );
 }
 
-/** Middle and width of each of so many columns. */
-export function columnsOf(
-  { left, right }: Frame,
-  count: number,
-): { readonly x: (at: number) => number; readonly wide: number } {
-  const wide = (right - left) / Math.max(1, count);
-  return { x: (at) => left + (at + 0.5) * wide, wide };
+/** The name of a column and what it is over, level or upright as the frame has room; an empty name is left out. */
+export function underColumn(frame: Frame, at: number, name: string, events: number, days: number): string {
+  const { ink, words, names, overs } = frame;
+  const x = xOf(frame, at);
+  const over = countPlateWords.over(events, days);
+  if (words === "level") {
+    const soft = { size: 12, anchor: "middle", colour: ink.soft } as const;
+    return (
+      lettered(ink, x, names + 12, name, { size: 12, anchor: "middle" }) +
+      lettered(ink, x, overs + 12, over[0], soft) +
+      lettered(ink, x, overs + 27, over[1], soft)
+    );
+  }
+  return (
+    upright(frame, x, names, name, ink.ink) + upright(frame, x, name === "" ? names : overs, over.join(" "), ink.soft)
+  );
 }
 
-/** A word under a column: level where there is room, upright where there is not. */
-export function under(frame: Frame, x: number, y: number, text: string, wide: number, soft = true): string {
-  const { ink } = frame;
-  const how = { size: 12, colour: soft ? ink.soft : ink.ink } as const;
-  if (wide >= text.length * 7 + 4) return lettered(ink, x, y, text, { ...how, anchor: "middle" });
-  return `<g transform="translate(${(x + 4).toFixed(1)} ${(y + 2).toFixed(1)}) rotate(-90)">${lettered(ink, 0, 0, text, { ...how, anchor: "end" })}</g>`;
-}
+const upright = ({ ink }: Frame, x: number, y: number, text: string, colour: string): string =>
+  text === ""
+    ? ""
+    : `<g transform="translate(${px(x + 4)} ${px(y)}) rotate(-90)">${lettered(ink, 0, 0, text, { size: 12, anchor: "end", colour })}</g>`;
+
+/** The last line under a plate: what its marks are. */
+export const captionOf = ({ ink, left, height }: Frame, text: string): string =>
+  lettered(ink, left, height - 5, text, { size: 12, face: "serif", italic: true, colour: ink.soft });

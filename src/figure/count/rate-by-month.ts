@@ -1,6 +1,6 @@
 import { countPlateWords } from "../../language/index.ts";
-import { element, lettered, plate, type Figure, type Ink } from "../plate/index.ts";
-import { columnsOf, frameOf, scaleOf, under, yOf } from "./frame.ts";
+import { element, plate, type Figure, type Ink } from "../plate/index.ts";
+import { captionOf, frameOf, scaleOf, underColumn, xOf, yOf } from "./frame.ts";
 
 /** One span of a rate: what was counted, over what, and the limits of chance; no value where there is nothing to count over. */
 export interface RateMonth {
@@ -28,14 +28,11 @@ export function rateByMonth(input: {
   const uppers = months.flatMap(({ upper }) => (upper === undefined ? [] : [upper]));
   // a month of few days has limits far above every rate: they run off the scale, and the table has them
   const most = Math.max(2 * Math.max(0, ...rates), Math.min(...(uppers.length > 0 ? uppers : [1])) * 1.1);
-  const frame = frameOf(ink, width, 320, most);
-  const { x, wide } = columnsOf(frame, months.length);
+  const frame = frameOf(ink, width, most, { plot: 200, columns: months.length });
   const marks = months.map((month, at) => {
     const { perThousand, lower, upper } = month;
-    const middle = x(at);
-    const over =
-      under(frame, middle, frame.bottom + 18, month.name, wide, false) +
-      under(frame, middle, frame.bottom + (wide >= 60 ? 36 : 52), countPlateWords.over(month), wide);
+    const middle = xOf(frame, at);
+    const over = underColumn(frame, at, month.name, month.events, month.days);
     if (perThousand === undefined || lower === undefined || upper === undefined) return over;
     const [low, high] = [yOf(frame, lower), yOf(frame, upper)];
     const bar = { stroke: ink.soft, "stroke-width": 1.5, "stroke-dasharray": month.provisional ? "3 3" : undefined };
@@ -58,16 +55,10 @@ export function rateByMonth(input: {
     );
   });
   const svg = plate(
-    { id, kind: "plate count-plate", width, height: 320, title, description: words.sentence },
+    { id, kind: "plate count-plate", width, height: frame.height, title, description: words.sentence },
     scaleOf(frame, words.unit, (value) => String(Number(value.toFixed(2)))),
     ...marks,
-    lettered(ink, frame.right, 316, words.under, {
-      size: 12,
-      anchor: "end",
-      face: "serif",
-      italic: true,
-      colour: ink.soft,
-    }),
+    captionOf(frame, words.under),
   );
   return { svg, sentence: words.sentence, table: { columns: words.columns, rows: words.rows } };
 }

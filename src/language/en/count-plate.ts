@@ -19,7 +19,7 @@ const sum = (spans: readonly Pick<Span, "events" | "days">[], of: "events" | "da
 
 /** The sentence, the axes and the table of every plate of counting. */
 export const countPlateWords = {
-  over: ({ events, days }: Pick<Span, "events" | "days">): string => `${whole(events)} in ${whole(days)}`,
+  over: (events: number, days: number): readonly [string, string] => [whole(events), `in ${whole(days)}`],
   signal: "look",
   curveDays: [0, 7, 14, 21, 30, 45, 60, 90] as readonly number[],
   rate: (title: string, clock: string, months: readonly (Span & { readonly provisional: boolean })[]) => ({
@@ -51,7 +51,7 @@ export const countPlateWords = {
           : `${title}: look at ${signals.map(({ name, signal }) => `${name} (${signal})`).join(", ")}.`,
       unit: "per 1,000 days",
       base: `base ${two(base)}`,
-      under: `events in ${clock}; dashes: limits at the base; strokes: each event`,
+      under: `events in ${clock}; dashes: exact limits; strokes: each event`,
       columns: ["Span", "Events", "Days", "Per 1,000", "Lower limit", "Upper limit", "By the exact limit"],
       rows: spans.map(({ name, events, days, perThousand, lower, upper, signal }) => [
         name,
@@ -85,7 +85,7 @@ export const countPlateWords = {
       readonly otherEnd: number;
     }[];
   }) => {
-    const read = days.filter(({ grey, day }) => !grey && day > 0).at(-1);
+    const read = days.findLast(({ grey, day }) => !grey && day > 0);
     return {
       sentence: read
         ? `${title} by day ${read.day}: ${share(read.incidence)} (${share(read.lower)} to ${share(read.upper)}), ${whole(events)} of ${whole(lines)} lines.`

@@ -7,6 +7,7 @@ import {
   type MonthPack,
   type ServiceChart,
 } from "../../audit/index.ts";
+import type { CivilDate } from "../../core/calendar/index.ts";
 import { budgetSentence, toShowSentence } from "./count-more.ts";
 import { qualityWords, sayMeasure } from "./count.ts";
 import { amount } from "./number.ts";
@@ -22,9 +23,10 @@ const FEW = 30;
 const MOVED = { higher: "higher", lower: "lower", "cannot tell": "cannot tell" } as const;
 
 /** Count and what it is over. */
-function countCell({ numerator, denominator }: Figure): string {
+function countCell({ numerator, denominator, interval }: Figure): string {
   if (denominator === undefined) return whole(numerator);
-  return `${whole(numerator)} in ${amountOf(denominator)}`;
+  if (denominator === 0) return "none";
+  return `${whole(numerator)} ${interval.name === "exact binomial" ? "of" : "in"} ${amountOf(denominator)}`;
 }
 const amountOf = (denominator: number): string => denominator.toLocaleString("en-GB", { maximumFractionDigits: 0 });
 
@@ -89,7 +91,7 @@ export const packWords = {
   noAction: "None was written down.",
   action: ({ action }: MonthPack): string =>
     action
-      ? `${action.what} ${action.owner}, due ${sayDay(action.dueOn)}: ${action.done ? "done" : "not done"}.`
+      ? `${action.what.replace(/\.?$/, ".")} ${action.owner}, due ${sayDay(action.dueOn)}: ${action.done ? "done" : "not done"}.`
       : "None was written down.",
   moved: ({ action }: MonthPack): string => {
     if (!action) return "";
@@ -140,6 +142,7 @@ export const packWords = {
     overrides: "Stops passed",
   },
   none: "None.",
+  lastSeen: (day: CivilDate | undefined): string => (day ? `last known ${sayDay(day)}` : "not known"),
   nextAction: "This month's action",
   nextItems: ["Action", "Owner", "By", "Measure"] as const,
   cases: "Two cases in depth go on a sheet of their own, without identities.",

@@ -2,7 +2,7 @@ import type { Measure, MonthPack } from "../../audit/index.ts";
 import { packRow, packWords } from "../../language/index.ts";
 import type { Block } from "../line/index.ts";
 
-const SHARES = [3.1, 1.5, 1.9, 2.9, 1.7];
+const SHARES = [3.2, 1.4, 1.9, 2.8, 2];
 
 /** Page 1: what was decided last month and whether it moved anything; then the month against the year before. */
 export function monthBlocks(pack: MonthPack, measures: readonly Measure[]): readonly Block[] {

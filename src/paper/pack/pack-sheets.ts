@@ -1,6 +1,7 @@
 import type { Measure, MonthPack } from "../../audit/index.ts";
 import type { Instant } from "../../core/calendar/index.ts";
 import { packWords, paperFoot, paperPractice, sayPage } from "../../language/index.ts";
+import { countLimitsFrom, type LocalPolicy } from "../../policy/index.ts";
 import type { Block, Sheet } from "../line/index.ts";
 import { monthBlocks } from "./month-page.ts";
 import { peopleBlocks } from "./people-page.ts";
@@ -15,14 +16,20 @@ const PLATE = "XIII";
 export function packSheets(
   pack: MonthPack,
   measures: readonly Measure[],
-  printing: { readonly policyVersion: string; readonly printedAt: Instant; readonly practice: boolean },
+  printing: {
+    readonly policy: LocalPolicy;
+    readonly printedAt: Instant;
+    readonly practice: boolean;
+    /** How a line of a list is named; its key where nothing better is known. */
+    readonly nameOf?: (key: string) => string;
+  },
 ): readonly Sheet[] {
-  const foot = paperFoot(undefined, printing.policyVersion, printing.printedAt);
+  const foot = paperFoot(undefined, printing.policy.version, printing.printedAt);
   const pages: readonly (readonly Block[])[] = [
     monthBlocks(pack, measures),
-    timeBlocks(pack),
+    timeBlocks(pack, countLimitsFrom(printing.policy.table).signalChance),
     whereBlocks(pack),
-    peopleBlocks(pack),
+    peopleBlocks(pack, printing.nameOf ?? ((key) => key)),
   ];
   return pages.map((blocks, at) => ({
     paper: "monthly pack",

@@ -1,12 +1,13 @@
 import type { ListedLine, MonthPack } from "../../audit/index.ts";
+import { parseCivilDate } from "../../core/calendar/index.ts";
 import { packWords } from "../../language/index.ts";
 import type { Block } from "../line/index.ts";
 
 /** As many rows of one list as leave the page one page; the rest is told by its number. */
-const MOST_ROWS = 9;
+const MOST_ROWS = 12;
 
 /** Page 4: whom to call, what is overdue, what was passed, and what this month decides. */
-export function peopleBlocks(pack: MonthPack): readonly Block[] {
+export function peopleBlocks(pack: MonthPack, nameOf: (key: string) => string): readonly Block[] {
   const { lists } = packWords;
   const overrides = pack.overrides.map(({ code, lines }): ListedLine => ({
     line: code,
@@ -18,14 +19,14 @@ export function peopleBlocks(pack: MonthPack): readonly Block[] {
       shares: [1, 1],
       columns: [
         [
-          ...list(lists.noOwner, pack.noOwner),
-          ...list(lists.unknownEnds, pack.unknownEnds),
-          ...list(lists.overdue, pack.overdue),
+          ...list(lists.noOwner, pack.noOwner, nameOf),
+          ...list(lists.unknownEnds, pack.unknownEnds.map(lastSeen), nameOf),
+          ...list(lists.overdue, pack.overdue, nameOf),
         ],
         [
-          ...list(lists.overrides, overrides),
-          ...list(lists.lowFiltration, pack.lowFiltration),
-          ...list(lists.shortStays, pack.shortStays),
+          ...list(lists.overrides, overrides, (code) => code),
+          ...list(lists.lowFiltration, pack.lowFiltration, nameOf),
+          ...list(lists.shortStays, pack.shortStays, nameOf),
         ],
       ],
     },
@@ -35,8 +36,15 @@ export function peopleBlocks(pack: MonthPack): readonly Block[] {
   ];
 }
 
-function list(title: string, rows: readonly ListedLine[]): readonly Block[] {
-  const shown = rows.slice(0, MOST_ROWS).map(({ line, why }) => (why.length > 0 ? `${line}: ${why.join(", ")}` : line));
+const lastSeen = ({ line, why }: ListedLine): ListedLine => ({
+  line,
+  why: why.map((day) => packWords.lastSeen(parseCivilDate(day))),
+});
+
+function list(title: string, rows: readonly ListedLine[], nameOf: (key: string) => string): readonly Block[] {
+  const shown = rows
+    .slice(0, MOST_ROWS)
+    .map(({ line, why }) => (why.length > 0 ? `${nameOf(line)}: ${why.join(", ")}` : nameOf(line)));
   return [
     { kind: "heading", text: rows.length === 0 ? title : `${title}: ${rows.length}` },
     rows.length === 0 ? { kind: "say", text: packWords.none } : { kind: "list", numbered: false, items: shown },

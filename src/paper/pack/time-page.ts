@@ -6,20 +6,20 @@ import type { Block } from "../line/index.ts";
 /** The one face the printer brings with it. */
 const PRINT_INK = { ...GREY_INK, serif: "Libertinus Serif", plain: "Libertinus Serif" };
 const WIDTH = 880;
-const HEIGHT = 250;
-const WIDTH_MM = 172;
+const PLOT = 150;
+const WIDTH_MM = 164;
 
 /** Page 2: every watched event on its line of days, its rate against the base, and when a rise would show. */
-export function timeBlocks({ monitor }: MonthPack): readonly Block[] {
+export function timeBlocks({ monitor }: MonthPack, signalChance: number): readonly Block[] {
   if (!monitor) return [{ kind: "say", text: packWords.noBase }];
   return [
     { kind: "say", text: packWords.budget(monitor) },
-    ...monitor.charts.flatMap((chart, at) => chartBlocks(chart, monitor, at)),
+    ...monitor.charts.flatMap((chart, at) => chartBlocks(chart, monitor, at, signalChance)),
   ];
 }
 
-function chartBlocks(chart: ServiceChart, { now }: ServiceMonitor, at: number): readonly Block[] {
-  const input = chartInput(chart, now);
+function chartBlocks(chart: ServiceChart, { now }: ServiceMonitor, at: number, signalChance: number): readonly Block[] {
+  const input = chartInput(chart, now, signalChance);
   const said = [packWords.toShow(chart), packWords.noAlarm(chart), packWords.since(chart)].filter((one) => one !== "");
   if (!input) return [{ kind: "say", text: packWords.noChart(chart.measure) }];
   const drawn = controlChart({
@@ -28,7 +28,7 @@ function chartBlocks(chart: ServiceChart, { now }: ServiceMonitor, at: number): 
     clock: "line-days",
     ...input,
     width: WIDTH,
-    height: HEIGHT,
+    plot: PLOT,
     ink: PRINT_INK,
   });
   return [

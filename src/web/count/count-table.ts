@@ -1,7 +1,7 @@
 import { lineRowsFromRegister, type AuditRules, type AuditTable, type Period } from "../../audit/index.ts";
-import type { Instant } from "../../core/calendar/index.ts";
 import { ruleInForce } from "../../core/dwell/index.ts";
 import { countLimitsFrom, surveillanceDefinitions, type CountLimits, type LocalPolicy } from "../../policy/index.ts";
+import { countWords } from "../../language/index.ts";
 import { lineRulesFrom } from "../../paper/line/index.ts";
 import type { Register } from "../register/register.ts";
 import { lineOf, patientOf, referralOf } from "../record/record-context.tsx";
@@ -13,15 +13,25 @@ export interface CountSource {
   readonly table: AuditTable;
 }
 
-/** The line table of the record on this device; a line keeps its own identifier, so that its page can be opened. */
-export function tableOfRecord(
-  { histories }: Pick<Register, "histories">,
+interface Kept {
+  readonly policy: LocalPolicy;
+  readonly source: CountSource;
+}
+const KEPT = new WeakMap<Register["histories"], Kept>();
+
+/**
+ * The line table of the record on this device, as of the last thing written: a clock that runs on would count anew at
+ * every draw. A line keeps its own identifier, so that its page can be opened.
+ */
+export function sourceOfRecord(
+  { histories, now }: Pick<Register, "histories" | "now">,
   policy: LocalPolicy,
-  now: Instant,
-): AuditTable {
+): CountSource {
+  const known = KEPT.get(histories);
+  if (known?.policy === policy) return known.source;
   const all = [...histories.values()];
   const of = (kind: string) => all.filter(({ subject }) => subject.startsWith(`${kind}:`));
-  return lineRowsFromRegister(
+  const table = lineRowsFromRegister(
     {
       lines: of("line").map(lineOf),
       referrals: of("referral").map(referralOf),
@@ -29,8 +39,11 @@ export function tableOfRecord(
       rules: lineRulesFrom(policy),
       keyOf: (_, name) => name.slice(name.indexOf(":") + 1),
     },
-    now,
+    now(),
   );
+  const source: CountSource = { kind: "record", name: countWords.record, table };
+  KEPT.set(histories, { policy, source });
+  return source;
 }
 
 const LIMITS = new WeakMap<LocalPolicy["table"], CountLimits>();

@@ -33,7 +33,7 @@ export function MeasurePlates(asked: Asked): ReactNode {
     armMapPlate({ id: "count-map", ...numbers.map, ...shared }),
   ];
   return (
-    <section ref={ref} className="plates" aria-label={`Plates: ${title}`}>
+    <section ref={ref} className="count-plates" aria-label={`Plates: ${title}`}>
       {plates
         .filter((figure) => figure !== undefined)
         .map((figure, at) => (

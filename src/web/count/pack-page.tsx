@@ -1,7 +1,8 @@
 import { useMemo, useState, type ReactNode } from "react";
-import { firstOfMonth, monthPack, type Measure } from "../../audit/index.ts";
+import { firstOfMonth, monthPack } from "../../audit/index.ts";
 import { parseCivilDate, type Instant } from "../../core/calendar/index.ts";
 import { localDate } from "../../core/dwell/index.ts";
+import { rowWords } from "../../language/index.ts";
 import { packSheets } from "../../paper/pack/index.ts";
 import { SheetPage } from "../paper/sheet-page.tsx";
 import { ActionEntry, useLastAction } from "./action-entry.tsx";
@@ -29,8 +30,13 @@ export function PackPage({
     const rules = rulesFor(policy, { from: firstOfMonth(month, -12) });
     if (!rules) return undefined;
     const pack = monthPack(table, measures, month, rules, action ? { action } : {});
-    return packSheets(pack, measures, { policyVersion: policy.version, printedAt: printed, practice });
-  }, [table, measures, policy, month, action, printed, practice]);
+    const rows = new Map(table.lines.map((row) => [row.key, row]));
+    const nameOf = (key: string) => {
+      const row = rows.get(key);
+      return row && source.kind === "record" ? rowWords(row) : key;
+    };
+    return packSheets(pack, measures, { policy, printedAt: printed, practice, nameOf });
+  }, [table, source, measures, policy, month, action, printed, practice]);
   return (
     <main className="count paper-route">
       <div className="no-print">
@@ -55,7 +61,7 @@ export function PackPage({
             Print four pages
           </button>
         </fieldset>
-        <ActionEntry key={month} measures={measures as readonly Measure[]} action={action} keep={keepAction} />
+        <ActionEntry key={month} measures={measures} action={action} keep={keepAction} />
       </div>
       {sheets?.map((sheet) => (
         <SheetPage key={sheet.page} sheet={sheet} />

@@ -55,7 +55,7 @@ export function chartOf(
   const base = periodOf(table, addDays(first, 0), period.from);
   try {
     const [chart] = monitorService(table, [measure], base, period, rules).charts;
-    return chart && chartInput(chart, period);
+    return chart && chartInput(chart, period, rules.limits.signalChance);
   } catch (fault) {
     // no line-days on one side of the period's start: there is nothing to hold the period against
     if (fault instanceof RangeError) return undefined;
