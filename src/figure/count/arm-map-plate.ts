@@ -32,7 +32,7 @@ export function armMapPlate(input: {
   const words = countPlateWords.map(input);
   const read = cells.filter(({ grey, perThousand }) => !grey && perThousand !== undefined);
   const most = Math.max(0.1, ...read.map(({ upper }) => upper ?? 0)) * 1.1;
-  const frame = frameOf(ink, width, most, { plot: 220, columns: cells.length, beside: 36 });
+  const frame = frameOf(ink, width, most, { plot: 220, columns: cells.length, beside: 36, named: false });
   const x = (share: number) => frame.left + share * (frame.right - frame.left);
   const drawn = cells.map((cell, at) => {
     const { from, to, perThousand, lower, upper, grey } = cell;
@@ -84,7 +84,7 @@ export function armMapPlate(input: {
     }),
   );
   const svg = plate(
-    { id, kind: "plate count-plate", width, height: frame.height, title, description: words.sentence },
+    { id, kind: "count-plate", width, height: frame.height, title, description: words.sentence },
     textures(id, ink),
     scaleOf(frame, words.unit, (value) => String(Number(value.toFixed(2)))),
     ...drawn,

@@ -30,7 +30,7 @@ export function controlChart(input: {
   const words = countPlateWords.chart(title, clock, basePerThousand, spans);
   const values = spans.flatMap(({ perThousand, upper }) => [perThousand, upper].filter((value) => value !== undefined));
   const most = Math.max(basePerThousand, 0.1, ...values) * 1.15;
-  const frame = frameOf(ink, width, most, { plot, columns: spans.length, beside: 20 });
+  const frame = frameOf(ink, width, most, { plot, columns: spans.length, beside: 20, right: 76 });
   const x = (at: number) => xOf(frame, at);
   const { wide } = frame;
   const step = (value: number | undefined, at: number, dash: string) =>
@@ -93,10 +93,10 @@ export function controlChart(input: {
     }),
   );
   const svg = plate(
-    { id, kind: "plate count-plate", width, height: frame.height, title, description: words.sentence },
+    { id, kind: "count-plate", width, height: frame.height, title, description: words.sentence },
     scaleOf(frame, words.unit, (value) => String(Number(value.toFixed(2)))),
     element("line", { x1: frame.left, x2: frame.right, y1: base, y2: base, stroke: ink.ink, "stroke-width": 1 }),
-    lettered(ink, frame.right, base - 5, words.base, { size: 12, anchor: "end", face: "serif", italic: true, rim: 3 }),
+    lettered(ink, frame.right + 6, base + 4, words.base, { size: 12, face: "serif", italic: true }),
     path === "" ? "" : element("path", { d: `M${path}`, fill: "none", stroke: ink.soft, "stroke-width": 1 }),
     ...marks,
     ...strokes,

@@ -14,6 +14,7 @@ export interface CurveDay {
 }
 
 const PERCENT = 100;
+const APART = 34;
 
 /** Time to the event from below, time to any other end from above: what is between them is still in. */
 export function eventCurve(input: {
@@ -44,10 +45,16 @@ export function eventCurve(input: {
   const tail = greyFrom > 0 ? days.slice(greyFrom - 1) : greyFrom === 0 ? days : [];
   const stroke = (d: string, extra: Readonly<Record<string, string | number>>) =>
     d === "" ? "" : element("path", { d, fill: "none", stroke: ink.ink, ...extra });
-  const marked = days.filter(({ day }) => countPlateWords.curveDays.includes(day));
+  // days that stand too close to write both are told by the table
+  let written = -Infinity;
+  const marked = days.filter(({ day }) => {
+    if (!countPlateWords.curveDays.includes(day) || x(day) - written < APART) return false;
+    written = x(day);
+    return true;
+  });
   const end = read.at(-1) ?? days.at(-1);
   const svg = plate(
-    { id, kind: "plate count-plate", width, height: frame.height, title, description: words.sentence },
+    { id, kind: "count-plate", width, height: frame.height, title, description: words.sentence },
     textures(id, ink),
     scaleOf(frame, words.unit, (value) => `${value}\u2009%`),
     band === "" ? "" : element("path", { d: band, fill: `url(#${id}-hatch)`, opacity: 0.45 }),

@@ -31,31 +31,44 @@ const CAPTION_ROOM = 22;
 
 /**
  * A frame for so many columns: the drawing is `plot` high, and what stands under it takes the room it needs.
- * `beside` is room between the axis and the words, for a strip or a line of days.
+ * `beside` is room between the axis and the words, for a strip or a line of days; `right` is room for a label at a line's end.
  */
 export function frameOf(
   ink: Ink,
   width: number,
   most: number,
-  { plot, columns, beside = 0 }: { readonly plot: number; readonly columns: number; readonly beside?: number },
+  {
+    plot,
+    columns,
+    beside = 0,
+    right = RIGHT,
+    named = true,
+  }: {
+    readonly plot: number;
+    readonly columns: number;
+    readonly beside?: number;
+    readonly right?: number;
+    readonly named?: boolean;
+  },
 ): Frame {
-  const wide = (width - LEFT - RIGHT) / Math.max(1, columns);
+  const wide = (width - LEFT - right) / Math.max(1, columns);
   const words = wide >= LEVEL ? "level" : "upright";
   const bottom = TOP + plot;
   const names = bottom + beside + 4;
+  const overs = names + (named ? NAME_ROOM[words] : 0);
   return {
     ink,
     width,
     left: LEFT,
-    right: width - RIGHT,
+    right: width - right,
     top: TOP,
     bottom,
     most: most > 0 ? most : 1,
     wide,
     words,
     names,
-    overs: names + NAME_ROOM[words],
-    height: names + NAME_ROOM[words] + OVER_ROOM[words] + CAPTION_ROOM,
+    overs,
+    height: overs + OVER_ROOM[words] + CAPTION_ROOM,
   };
 }
 
@@ -107,9 +120,7 @@ export function underColumn(frame: Frame, at: number, name: string, events: numb
       lettered(ink, x, overs + 27, over[1], soft)
     );
   }
-  return (
-    upright(frame, x, names, name, ink.ink) + upright(frame, x, name === "" ? names : overs, over.join(" "), ink.soft)
-  );
+  return upright(frame, x, names, name, ink.ink) + upright(frame, x, overs, over.join(" "), ink.soft);
 }
 
 const upright = ({ ink }: Frame, x: number, y: number, text: string, colour: string): string =>

@@ -55,7 +55,7 @@ export function rateByMonth(input: {
     );
   });
   const svg = plate(
-    { id, kind: "plate count-plate", width, height: frame.height, title, description: words.sentence },
+    { id, kind: "count-plate", width, height: frame.height, title, description: words.sentence },
     scaleOf(frame, words.unit, (value) => String(Number(value.toFixed(2)))),
     ...marks,
     captionOf(frame, words.under),

@@ -1,4 +1,4 @@
-import { useMemo, type ReactNode } from "react";
+import { useMemo, useState, type ReactNode } from "react";
 import { Link } from "wouter";
 import { audit, type AuditRules, type Figure, type Measure, type Period, type StratumName } from "../../audit/index.ts";
 import { countWords, referralRowWords, rowWords, sayFigure, sayMeasure, sumLines } from "../../language/index.ts";
@@ -6,8 +6,9 @@ import { goToCount, OPEN_STRATA, type CountAddress } from "./count-address.ts";
 import type { CountSource } from "./count-table.ts";
 import { MeasurePlates } from "./measure-plates.tsx";
 
-/** Lines listed at once; the whole list is in the command and in the file. */
-const SHOWN = 200;
+/** Lines listed at first, and after a press; the whole list is in the command and in the file. */
+const FIRST = 24;
+const SHOWN = 500;
 
 /** What stands behind a pressed number: its sum, its plates, its parts and its lines. */
 export function MeasureSum({
@@ -83,6 +84,7 @@ export function MeasureSum({
 
 function Lines({ source, figure }: { readonly source: CountSource; readonly figure: Figure }): ReactNode {
   const { table, kind } = source;
+  const [most, setMost] = useState(FIRST);
   const rows = useMemo(
     () => ({
       lines: new Map(table.lines.map((row) => [row.key, row])),
@@ -99,7 +101,7 @@ function Lines({ source, figure }: { readonly source: CountSource; readonly figu
         {ofReferrals ? "Referrals" : "Lines"} counted, {keys.length}
       </h4>
       <ul className="counted">
-        {keys.slice(0, SHOWN).map((key) => {
+        {keys.slice(0, most).map((key) => {
           const row = ofReferrals ? undefined : rows.lines.get(key);
           const referral = ofReferrals ? rows.referrals.get(key) : undefined;
           const words = row ? rowWords(row) : referral ? referralRowWords(referral) : key;
@@ -114,7 +116,12 @@ function Lines({ source, figure }: { readonly source: CountSource; readonly figu
           );
         })}
       </ul>
-      {keys.length > SHOWN ? <p className="soft">{countWords.hiddenLines(keys.length - SHOWN)}</p> : null}
+      {keys.length > most && most === FIRST ? (
+        <button type="button" className="quiet" data-more="lines" onClick={() => setMost(SHOWN)}>
+          Show all
+        </button>
+      ) : null}
+      {keys.length > most && most > FIRST ? <p className="soft">{countWords.hiddenLines(keys.length - most)}</p> : null}
     </>
   );
 }
