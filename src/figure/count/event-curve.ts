@@ -81,7 +81,14 @@ export function eventCurve(input: {
           Math.min(y(end.incidence), frame.bottom - 4) - 8,
           words.event,
           { size: 13, anchor: "end", weight: 700, rim: 4 },
-        ) + lettered(ink, frame.left + 8, y(1) + 16, words.other, { size: 13, face: "serif", italic: true, rim: 4 })
+        ) +
+          lettered(ink, frame.right, y(1) + 18, words.other, {
+            size: 13,
+            face: "serif",
+            italic: true,
+            rim: 4,
+            anchor: "end",
+          })
       : "",
     ...marked.map(
       ({ day, atRisk }) =>

@@ -27,7 +27,11 @@ const TOP = 18;
 const LEVEL = 56;
 const NAME_ROOM = { level: 18, upright: 48 } as const;
 const OVER_ROOM = { level: 34, upright: 92 } as const;
+const CAPTION_LINE = 17;
 const CAPTION_ROOM = 22;
+/** A caption has three or four parts, which a plate narrower than this cannot hold in one line. */
+const NARROW = 560;
+const CAPTION_PARTS = 4;
 
 /**
  * A frame for so many columns: the drawing is `plot` high, and what stands under it takes the room it needs.
@@ -68,7 +72,7 @@ export function frameOf(
     words,
     names,
     overs,
-    height: overs + OVER_ROOM[words] + CAPTION_ROOM,
+    height: overs + OVER_ROOM[words] + (width < NARROW ? CAPTION_PARTS * CAPTION_LINE : CAPTION_ROOM),
   };
 }
 
@@ -128,6 +132,17 @@ const upright = ({ ink }: Frame, x: number, y: number, text: string, colour: str
     ? ""
     : `<g transform="translate(${px(x + 4)} ${px(y)}) rotate(-90)">${lettered(ink, 0, 0, text, { size: 12, anchor: "end", colour })}</g>`;
 
-/** The last line under a plate: what its marks are. */
-export const captionOf = ({ ink, left, height }: Frame, text: string): string =>
-  lettered(ink, left, height - 5, text, { size: 12, face: "serif", italic: true, colour: ink.soft });
+/** The last line under a plate: what its marks are; on a narrow plate each part has a line of its own. */
+export function captionOf({ ink, left, height, width }: Frame, text: string): string {
+  const parts = width < NARROW ? text.split("; ") : [text];
+  return parts
+    .map((part, at) =>
+      lettered(ink, left, height - 5 - (parts.length - 1 - at) * CAPTION_LINE, part, {
+        size: 12,
+        face: "serif",
+        italic: true,
+        colour: ink.soft,
+      }),
+    )
+    .join("");
+}
