@@ -36,6 +36,15 @@ const LONGEST_AFTER = 400;
 export const mayCount = ({ placedOn, endedOn }: LineFacts, { opens, closes }: Scene): boolean =>
   (placedOn as number) < closes && (endedOn === undefined || endedOn >= opens - LONGEST_AFTER);
 
+/** Two days on each side: more than any offset can move an edge of a stay. */
+const NEAR = 2;
+
+/** Lines that can have a day in the period; what is far from it is passed over unread. */
+export const isNear = ({ placedOn, endedOn }: LineFacts, { from, to }: Period): boolean =>
+  placedOn !== undefined &&
+  placedOn < dayNumber(to) + NEAR &&
+  (endedOn === undefined || endedOn >= dayNumber(from) - NEAR);
+
 /** Nobody knows what became of it, and it was last seen before a day: what happened on that day may be hidden. */
 export const isLostBefore = ({ row }: LineFacts, day: number): boolean =>
   row.end.kind === "unknown" && dayNumber(localDate(row.end.lastKnown)) < day;
@@ -84,13 +93,14 @@ export function daysOf(part: Part, period: Period, clock: LineClock): PartDays {
   COUNTED.set(part, own);
   const kept = own.get(clock);
   if (kept) return kept;
+  const near = part.lines.filter((line) => isNear(line, period));
   const fewest = countDays(
-    part.lines.map(({ stay }) => stay),
+    near.map(({ stay }) => stay),
     period,
     clock,
   );
   // only a line of unknown end can have been in for longer
-  const unknown = part.lines.filter(({ row }) => row.end.kind === "unknown");
+  const unknown = near.filter(({ row }) => row.end.kind === "unknown");
   const seen = countDays(
     unknown.map(({ stay }) => stay),
     period,

@@ -16,8 +16,16 @@ import { localDate } from "../../core/dwell/index.ts";
 import { chartInput, type ChartInput, type CurveDay, type RateMonth } from "../../figure/index.ts";
 import { sayMonth } from "../../language/index.ts";
 
+/** What a plate is drawn of. */
+interface Counted {
+  readonly table: AuditTable;
+  readonly measure: Measure;
+  readonly period: Period;
+  readonly rules: AuditRules;
+}
+
 /** The rate of each month of the period; the first and the last may be cut by it. */
-export function ratesOf(table: AuditTable, measure: Measure, period: Period, rules: AuditRules): readonly RateMonth[] {
+export function ratesOf({ table, measure, period, rules }: Counted): readonly RateMonth[] {
   const months: RateMonth[] = [];
   for (let from = period.from; from < period.to;) {
     const next = firstOfMonth(from, 1);
@@ -40,12 +48,7 @@ export function ratesOf(table: AuditTable, measure: Measure, period: Period, rul
 }
 
 /** The measure watched by what lies before the period; undefined when the table does not reach back. */
-export function chartOf(
-  table: AuditTable,
-  measure: Measure,
-  period: Period,
-  rules: AuditRules,
-): ChartInput | undefined {
+export function chartOf({ table, measure, period, rules }: Counted): ChartInput | undefined {
   let first: CivilDate | undefined;
   for (const { placed } of table.lines) {
     const on = placed && localDate(placed);
@@ -63,19 +66,29 @@ export function chartOf(
   }
 }
 
-/** The one curve of all lines, day by day. */
-export function curveOf(
-  table: AuditTable,
-  measure: Measure,
-  rules: AuditRules,
-  last: number,
-):
-  | { readonly lines: number; readonly events: number; readonly otherEnds: number; readonly days: readonly CurveDay[] }
-  | undefined {
+interface LineCurve {
+  readonly lines: number;
+  readonly events: number;
+  readonly otherEnds: number;
+  readonly days: readonly CurveDay[];
+}
+
+const CURVES = new WeakMap<AuditTable, Map<string, LineCurve>>();
+
+/** The one curve of all lines, day by day. It runs over every line there is, so it is worked out once for a measure. */
+export function curveOf({ table, measure, rules }: Omit<Counted, "period">, last: number): LineCurve | undefined {
+  const known = CURVES.get(table) ?? new Map<string, LineCurve>();
+  CURVES.set(table, known);
+  const key = `${measure.id} ${last} ${rules.limits.level} ${rules.surveillance.name}`;
+  const before = known.get(key);
+  if (before) return before;
   const { facts } = checkTable(table, rules.limits, rules.surveillance);
   const followed = timeToEvent(facts, measure);
   if (followed.lines.length === 0) return undefined;
   const days = Array.from({ length: last + 1 }, (_, day) => day);
   const [curve] = curvesOf(followed, undefined, days, rules.limits).curves;
-  return curve && { lines: curve.lines, events: curve.events, otherEnds: curve.otherEnds, days: curve.points };
+  if (!curve) return undefined;
+  const drawn = { lines: curve.lines, events: curve.events, otherEnds: curve.otherEnds, days: curve.points };
+  known.set(key, drawn);
+  return drawn;
 }
