@@ -4,6 +4,7 @@ import { isKnown } from "../../core/missing/index.ts";
 import { day } from "../../core/quantity/index.ts";
 import type { CountLimits } from "../../policy/index.ts";
 import type { LineFacts, ReferralRow } from "../line/index.ts";
+import { claimedEvent } from "../quality/index.ts";
 import type { Figure, Period } from "./figure.ts";
 import { stratumOf, type StratumName } from "./stratum.ts";
 
@@ -24,6 +25,9 @@ export interface Scene extends AuditRules {
 export interface Part {
   readonly stratum: Figure["stratum"];
   readonly lines: readonly LineFacts[];
+  /** Of these, those that can have a day in the period, and those with something to count or a reason that claims it. */
+  readonly near: readonly LineFacts[];
+  readonly eventful: readonly LineFacts[];
   readonly referrals: readonly ReferralRow[];
   /** Rows a stop rule took out; told with the whole service, for their stratum is not believed. */
   readonly stopped: number;
@@ -49,8 +53,15 @@ export const isNear = ({ placedOn, endedOn }: LineFacts, { from, to }: Period): 
 export const isLostBefore = ({ row }: LineFacts, day: number): boolean =>
   row.end.kind === "unknown" && dayNumber(localDate(row.end.lastKnown)) < day;
 
+/** A part with what every measure asks of it picked out once. */
+export const partOf = (part: Pick<Part, "stratum" | "lines" | "referrals" | "stopped">, period: Period): Part => ({
+  ...part,
+  near: part.lines.filter((line) => isNear(line, period)),
+  eventful: part.lines.filter(({ events, row }) => events.length > 0 || claimedEvent(row) !== undefined),
+});
+
 /** The parts of the service by one thing; not known is a part of its own. */
-export function partsBy(by: StratumName, whole: Part, limits: CountLimits): readonly Part[] {
+export function partsBy(by: StratumName, whole: Part, limits: CountLimits, period: Period): readonly Part[] {
   const lines = new Map<string, LineFacts[]>();
   const referrals = new Map<string, ReferralRow[]>();
   for (const line of whole.lines) {
@@ -64,12 +75,14 @@ export function partsBy(by: StratumName, whole: Part, limits: CountLimits): read
       const value = isKnown(referral.ward) ? referral.ward : "not known";
       referrals.set(value, [...(referrals.get(value) ?? []), referral]);
     }
-  return [...new Set([...lines.keys(), ...referrals.keys()])].sort(inOrder).map((value) => ({
-    stratum: { by, value },
-    lines: lines.get(value) ?? [],
-    referrals: referrals.get(value) ?? [],
-    stopped: 0,
-  }));
+  return [...new Set([...lines.keys(), ...referrals.keys()])]
+    .sort(inOrder)
+    .map((value) =>
+      partOf(
+        { stratum: { by, value }, lines: lines.get(value) ?? [], referrals: referrals.get(value) ?? [], stopped: 0 },
+        period,
+      ),
+    );
 }
 
 const collator = new Intl.Collator("en", { numeric: true });
@@ -93,7 +106,7 @@ export function daysOf(part: Part, period: Period, clock: LineClock): PartDays {
   COUNTED.set(part, own);
   const kept = own.get(clock);
   if (kept) return kept;
-  const near = part.lines.filter((line) => isNear(line, period));
+  const { near } = part;
   const fewest = countDays(
     near.map(({ stay }) => stay),
     period,
