@@ -122,7 +122,7 @@ export async function runCommandLine(
   });
   if (!pdfFile) return answer;
   try {
-    const bytes = await command.pdf?.(text, files.now(), asked);
+    const bytes = await command.pdf?.(text, files.now(), { ...asked, today: files.today(), options });
     if (!bytes) return answer;
     files.write(pdfFile, bytes);
   } catch {

@@ -1,4 +1,4 @@
-export { GREY_INK, type Figure } from "./plate/index.ts";
+export { GREY_INK, PAGE_INK, type Figure } from "./plate/index.ts";
 export { armStripFromPlan } from "./arm-strip/index.ts";
 export * from "./vein-section.ts";
 export * from "./paper-strip.ts";
@@ -10,3 +10,4 @@ export { lengthPlate, type LengthReading } from "./line/length-plate.ts";
 export { skinRuler } from "./skin-ruler.ts";
 export * from "./picture-card/index.ts";
 export { tipPlateFromFilm } from "./tip/index.ts";
+export * from "./count/index.ts";

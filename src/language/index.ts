@@ -40,3 +40,6 @@ export * from "./en/spreadsheet.ts";
 export { REFUSAL_CODES, sayServerRefusal, type RefusalCode } from "./en/refusal.ts";
 export { backupSentence, brokenLinkSentence, restoredSentence, storeRefusal, wholeSentences } from "./en/store.ts";
 export * from "./en/people.ts";
+export { countGroups, countWords, figureNumber, referralRowWords, rowWords, sumLines } from "./en/count-page.ts";
+export { countPlateWords } from "./en/count-plate.ts";
+export { funnelCell, packRow, packWords, splitCell } from "./en/pack-sheet.ts";

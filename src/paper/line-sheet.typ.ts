@@ -72,7 +72,7 @@ export const LINE_SHEET_LAYOUT = `
       ..b.items.map(i => text(size: 0.8em, style: "italic", i)))) }
   else if b.kind == "typed" { typed(b) }
   else if b.kind == "table" {
-    block(above: 1em, below: 1em, table(columns: b.shares.map(s => s * 1fr), stroke: (x, y) => (bottom: if y == 0 {0.8pt + ink} else {0.35pt + hair}), inset: (x: 1.2mm, y: 0.62em), align: left + horizon,
+    block(above: 1em, below: 1em, table(columns: b.shares.map(s => s * 1fr), stroke: (x, y) => (bottom: if y == 0 {0.8pt + ink} else {0.35pt + hair}), inset: (x: 1.2mm, y: if b.at("tight", default: false) {0.34em} else {0.62em}), align: left + horizon,
       table.header(..b.head.map(h => text(size: 0.86em, style: "italic", h))),
       ..b.rows.flatten().map(c => text(size: 0.9em, c)))) }
   else if b.kind == "drawing" {

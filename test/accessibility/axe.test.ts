@@ -80,4 +80,27 @@ for (const colorScheme of ["light", "dark"] as const) {
     expect(await findings(page)).toEqual([]);
     await context.close();
   });
+
+  for (const width of [1280, 360]) {
+    test(`the count with a pressed number and its four pages, ${width} px in ${colorScheme}, have no axe finding`, async () => {
+      const context = await browser.newContext({ viewport: { width, height: 900 }, colorScheme });
+      const page = await context.newPage();
+      await page.goto(`${served.address}/#/count`);
+      await page.setInputFiles('[data-open="lines"]', "reference/independent/r/count-year.csv");
+      await page.waitForSelector('[data-given="900"]');
+      await page.evaluate(() => {
+        globalThis.location.hash = "#/count?from=2025-01-01&to=2026-01-01&by=lumens&measure=occlusion";
+      });
+      await page.locator(".count-plates figure").first().waitFor();
+      await page.locator(".count-plates summary").first().click();
+      await page.locator('[data-own="open"]').click();
+      expect(await findings(page)).toEqual([]);
+      await page.evaluate(() => {
+        globalThis.location.hash = "#/count/pack?from=2025-12-01&to=2026-01-01";
+      });
+      await page.locator(".plate-page").first().waitFor();
+      expect(await findings(page)).toEqual([]);
+      await context.close();
+    });
+  }
 }

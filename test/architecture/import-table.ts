@@ -57,7 +57,7 @@ export const IMPORT_TABLE: Readonly<Record<string, readonly string[]>> = {
   audit: ["core/*", "policy", "register", "measure"],
   store: ["core/*", "register"],
   spreadsheet: ["core/*", "policy", "audit"],
-  paper: ["core/*", "policy", "figure", "contract", "language", "register"],
+  paper: ["core/*", "policy", "figure", "contract", "language", "register", "audit"],
   server: [...EVERYTHING_PURE, "practice", "paper", "store"],
   cli: [...EVERYTHING_PURE, "practice", "paper", "store", "server"],
   web: ["core/*", "policy", "figure", "contract", "language", "register", "practice", "paper", "audit", "spreadsheet"],

@@ -5,7 +5,7 @@ import { passes, referralPasses, type Measure } from "../measure/index.ts";
 import { checkTable } from "../quality/index.ts";
 import { dayFigure, eventRate } from "./day-figure.ts";
 import type { AuditReport, Figure, Period } from "./figure.ts";
-import { isLostBefore, mayCount, partsBy, type AuditRules, type Part, type Scene } from "./part.ts";
+import { isLostBefore, mayCount, partOf, partsBy, type AuditRules, type Part, type Scene } from "./part.ts";
 import { shareFigure } from "./share-figure.ts";
 import type { StratumName } from "./stratum.ts";
 
@@ -33,13 +33,16 @@ export function audit(
     closes: dayNumber(period.to),
     provisionalDay: dayNumber(tail),
   };
-  const whole: Part = {
-    stratum: undefined,
-    lines: checked.facts.filter((line) => mayCount(line, scene)),
-    referrals: table.referrals,
-    stopped: table.lines.length - checked.facts.length,
-  };
-  const parts = [whole, ...strata.flatMap((by) => partsBy(by, whole, rules.limits))];
+  const whole = partOf(
+    {
+      stratum: undefined,
+      lines: checked.facts.filter((line) => mayCount(line, scene)),
+      referrals: table.referrals,
+      stopped: table.lines.length - checked.facts.length,
+    },
+    period,
+  );
+  const parts = [whole, ...strata.flatMap((by) => partsBy(by, whole, rules.limits, period))];
   return {
     period,
     provisionalFrom: tail,
@@ -69,7 +72,7 @@ function figureOf(measure: Measure, part: Part, scene: Scene): readonly Figure[]
     ];
   }
   const { of: set, test } = numerator;
-  const rows = part.lines.filter((line) => IN_SET[set](line, scene));
+  const rows = part.near.filter((line) => IN_SET[set](line, scene));
   return [
     shareFigure(measure, part, scene, {
       rows,

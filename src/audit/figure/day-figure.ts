@@ -17,10 +17,10 @@ export function eventRate(
   { limits, surveillance, period, provisionalDay, closes }: Scene,
 ): Figure {
   const clock = measure.clock as LineClock;
-  const { counted, mayCount } = countEvents(part.lines, numerator, period, surveillance);
+  const { counted, mayCount } = countEvents(part.eventful, numerator, period, surveillance);
   const { fewest, mostDays, mayUse } = daysOf(part, period, clock);
   const seen = new Set(counted.map(({ line }) => line));
-  const hidden = part.lines.filter(
+  const hidden = part.near.filter(
     (line) => isLostBefore(line, closes) && (line.placedOn as number) < closes && !seen.has(line),
   );
   const level = limits.level;
@@ -77,7 +77,7 @@ export function dayFigure(measure: Measure, of: "line days" | "idle days", part:
       lines: [],
     };
   }
-  const touched = part.lines.filter(({ stay }) => touches(stay, scene));
+  const touched = part.near.filter(({ stay }) => touches(stay, scene));
   const usable = touched.filter(({ row }) => isKnown(row.idleDays));
   const days = countDays(
     usable.map(({ stay }) => stay),

@@ -4,6 +4,7 @@ import { isKnown } from "../../core/missing/index.ts";
 import { day } from "../../core/quantity/index.ts";
 import type { CountLimits } from "../../policy/index.ts";
 import type { LineFacts, ReferralRow } from "../line/index.ts";
+import { claimedEvent } from "../quality/index.ts";
 import type { Figure, Period } from "./figure.ts";
 import { stratumOf, type StratumName } from "./stratum.ts";
 
@@ -24,6 +25,9 @@ export interface Scene extends AuditRules {
 export interface Part {
   readonly stratum: Figure["stratum"];
   readonly lines: readonly LineFacts[];
+  /** Of these, those that can have a day in the period, and those with something to count or a reason that claims it. */
+  readonly near: readonly LineFacts[];
+  readonly eventful: readonly LineFacts[];
   readonly referrals: readonly ReferralRow[];
   /** Rows a stop rule took out; told with the whole service, for their stratum is not believed. */
   readonly stopped: number;
@@ -36,12 +40,28 @@ const LONGEST_AFTER = 400;
 export const mayCount = ({ placedOn, endedOn }: LineFacts, { opens, closes }: Scene): boolean =>
   (placedOn as number) < closes && (endedOn === undefined || endedOn >= opens - LONGEST_AFTER);
 
+/** Two days on each side: more than any offset can move an edge of a stay. */
+const NEAR = 2;
+
+/** Lines that can have a day in the period; what is far from it is passed over unread. */
+export const isNear = ({ placedOn, endedOn }: LineFacts, { from, to }: Period): boolean =>
+  placedOn !== undefined &&
+  placedOn < dayNumber(to) + NEAR &&
+  (endedOn === undefined || endedOn >= dayNumber(from) - NEAR);
+
 /** Nobody knows what became of it, and it was last seen before a day: what happened on that day may be hidden. */
 export const isLostBefore = ({ row }: LineFacts, day: number): boolean =>
   row.end.kind === "unknown" && dayNumber(localDate(row.end.lastKnown)) < day;
 
+/** A part with what every measure asks of it picked out once. */
+export const partOf = (part: Pick<Part, "stratum" | "lines" | "referrals" | "stopped">, period: Period): Part => ({
+  ...part,
+  near: part.lines.filter((line) => isNear(line, period)),
+  eventful: part.lines.filter(({ events, row }) => events.length > 0 || claimedEvent(row) !== undefined),
+});
+
 /** The parts of the service by one thing; not known is a part of its own. */
-export function partsBy(by: StratumName, whole: Part, limits: CountLimits): readonly Part[] {
+export function partsBy(by: StratumName, whole: Part, limits: CountLimits, period: Period): readonly Part[] {
   const lines = new Map<string, LineFacts[]>();
   const referrals = new Map<string, ReferralRow[]>();
   for (const line of whole.lines) {
@@ -55,12 +75,14 @@ export function partsBy(by: StratumName, whole: Part, limits: CountLimits): read
       const value = isKnown(referral.ward) ? referral.ward : "not known";
       referrals.set(value, [...(referrals.get(value) ?? []), referral]);
     }
-  return [...new Set([...lines.keys(), ...referrals.keys()])].sort(inOrder).map((value) => ({
-    stratum: { by, value },
-    lines: lines.get(value) ?? [],
-    referrals: referrals.get(value) ?? [],
-    stopped: 0,
-  }));
+  return [...new Set([...lines.keys(), ...referrals.keys()])]
+    .sort(inOrder)
+    .map((value) =>
+      partOf(
+        { stratum: { by, value }, lines: lines.get(value) ?? [], referrals: referrals.get(value) ?? [], stopped: 0 },
+        period,
+      ),
+    );
 }
 
 const collator = new Intl.Collator("en", { numeric: true });
@@ -84,13 +106,14 @@ export function daysOf(part: Part, period: Period, clock: LineClock): PartDays {
   COUNTED.set(part, own);
   const kept = own.get(clock);
   if (kept) return kept;
+  const { near } = part;
   const fewest = countDays(
-    part.lines.map(({ stay }) => stay),
+    near.map(({ stay }) => stay),
     period,
     clock,
   );
   // only a line of unknown end can have been in for longer
-  const unknown = part.lines.filter(({ row }) => row.end.kind === "unknown");
+  const unknown = near.filter(({ row }) => row.end.kind === "unknown");
   const seen = countDays(
     unknown.map(({ stay }) => stay),
     period,

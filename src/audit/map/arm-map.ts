@@ -1,7 +1,7 @@
 import { lineDays, NOON, type LineClock } from "../../core/dwell/index.ts";
 import { isKnown, type Maybe } from "../../core/missing/index.ts";
 import { smoothRates, type SmoothRate } from "../../core/shrinkage/index.ts";
-import { countEvents, type AuditRules, type Period } from "../figure/index.ts";
+import { countEvents, isNear, type AuditRules, type Period } from "../figure/index.ts";
 import { ratioOf, type AuditTable, type LineFacts } from "../line/index.ts";
 import type { Measure } from "../measure/index.ts";
 import { checkTable, ratioIsPossible } from "../quality/index.ts";
@@ -65,7 +65,7 @@ export function armMap(table: AuditTable, measure: Measure, period: Period, axis
   };
   let [used, given] = [0, 0];
   for (const line of facts) {
-    if (!line.stay) continue;
+    if (!line.stay || !isNear(line, period)) continue;
     const own = lineDays([line.stay], period, clock, NOON);
     if (own.linesUsed === 0) continue;
     given += 1;

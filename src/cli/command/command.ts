@@ -43,7 +43,11 @@ export interface Command {
     } & Asked,
   ) => Said | Promise<Said>;
   /** Writes the same answer as a tagged PDF, where the command has a paper. */
-  readonly pdf?: (text: string, printedAt: string, asked: Asked) => Promise<Uint8Array | undefined>;
+  readonly pdf?: (
+    text: string,
+    printedAt: string,
+    asked: Asked & { readonly today: CivilDate; readonly options: Readonly<Record<string, string>> },
+  ) => Promise<Uint8Array | undefined>;
   /** Whether the argument names a file to read, or "-" for standard input. */
   readonly readsFile: boolean;
   /** Whether a drug list may be named beside the file. */

@@ -25,7 +25,7 @@ export interface LineTableInput {
   readonly surveillance: (typeof surveillanceDefinitions)[number];
 }
 
-type Asked = Parameters<Command["run"]>[0];
+export type LineTableAsked = Pick<Parameters<Command["run"]>[0], "text" | "json" | "today" | "options">;
 type Refused = { readonly kind: "refused"; readonly exit: Exit; readonly output: string };
 
 export const LINE_TABLE_OPTIONS: readonly string[] = ["--as-of", "--from", "--to", "--by"];
@@ -33,7 +33,7 @@ const limits = countLimitsFrom(defaultPolicy.table);
 const usage = (output: string): Refused => ({ kind: "refused", exit: 64, output });
 
 /** What every command on a line table reads: the table, its period, the strata, the measures and the limits. */
-export function lineTableInput({ text, json, today, options }: Asked): LineTableInput | Refused {
+export function lineTableInput({ text, json, today, options }: LineTableAsked): LineTableInput | Refused {
   const dates: Record<string, CivilDate | undefined> = {};
   for (const name of ["as-of", "from", "to"]) {
     const given = options[name];

@@ -6,6 +6,7 @@ declare const civil: unique symbol;
 export type CivilDate = string & { readonly [civil]: true };
 
 const DAYS_PER_ERA = 146_097; // 400 Gregorian years
+const ZERO = 48; // the code of "0"
 const EPOCH_SHIFT = 719_468; // days from 0000-03-01 to 1970-01-01
 
 /** Reads "YYYY-MM-DD"; anything else, and a day that does not exist, is undefined. */
@@ -30,8 +31,10 @@ function dayNumberOf(year: number, month: number, dayOfMonth: number): number {
   return era * DAYS_PER_ERA + dayOfEra - EPOCH_SHIFT;
 }
 
+/** Digits are read where they stand: a register of 100,000 lines asks millions of times. */
 export function dayNumber(date: CivilDate): number {
-  return dayNumberOf(Number(date.slice(0, 4)), Number(date.slice(5, 7)), Number(date.slice(8, 10)));
+  const tens = (at: number) => (date.charCodeAt(at) - ZERO) * 10 + date.charCodeAt(at + 1) - ZERO;
+  return dayNumberOf(tens(0) * 100 + tens(2), tens(5), tens(8));
 }
 
 export function civilDateFromDayNumber(days: number): CivilDate {

@@ -27,6 +27,10 @@ const DAYS = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday"
 export const sayDay = (date: CivilDate): string =>
   `${(DAYS[weekday(date)] as string).slice(0, 3)} ${Number(date.slice(8, 10))} ${(MONTHS[Number(date.slice(5, 7)) - 1] as string).slice(0, 3)} ${date.slice(0, 4)}`;
 
+/** A month in the width of a column: "Aug 25". */
+export const sayMonth = (date: CivilDate): string =>
+  `${(MONTHS[Number(date.slice(5, 7)) - 1] as string).slice(0, 3)} ${date.slice(2, 4)}`;
+
 /** A moment as the clock showed it there: "Tue 5 Aug 2025, 14:05". */
 export const sayMoment = (instant: Instant): string => `${sayDay(civilDateOf(instant))}, ${clockOf(instant)}`;
 

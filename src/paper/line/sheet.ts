@@ -50,6 +50,8 @@ export type Block =
       readonly rows: readonly (readonly string[])[];
       /** Widths of the columns against each other. */
       readonly shares: readonly number[];
+      /** Many rows of short cells: set close. */
+      readonly tight?: true;
     }
   | { readonly kind: "drawing"; readonly drawing: SheetDrawing; readonly caption: string }
   | {

@@ -12,9 +12,8 @@ const OPEN = [
     href: "/record",
   },
   { name: "Look after", line: "Every line until it is out: what is due, may it be used.", href: "/look-after" },
+  { name: "Count", line: "How the service does, each month, with its doubt.", href: "/count" },
 ] as const;
-
-const CLOSED = [{ name: "Count", line: "How the service does, each month. Not built yet." }] as const;
 
 /** The first screen: four doors, practice, the plans on this device, and plainly what this is not. */
 export function HomePage({
@@ -44,12 +43,6 @@ export function HomePage({
             <b>{name}</b>
             <span>{line}</span>
           </Link>
-        ))}
-        {CLOSED.map(({ name, line }) => (
-          <p key={name} className="door closed">
-            <b>{name}</b>
-            <span>{line}</span>
-          </p>
         ))}
       </nav>
       <h2>Practice patients</h2>

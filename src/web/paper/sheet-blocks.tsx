@@ -49,7 +49,7 @@ function Part({ block }: { readonly block: Block }): ReactNode {
       );
     case "table":
       return (
-        <table className="listed">
+        <table className={block.tight ? "listed tight" : "listed"}>
           <thead>
             <tr>
               {block.head.map((word, at) => (

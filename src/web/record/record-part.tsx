@@ -27,12 +27,14 @@ import "./record.css";
 
 const PaperPage = lazy(() => import("./paper-page.tsx").then((module) => ({ default: module.PaperPage })));
 
+const CountPart = lazy(() => import("../count/count-part.tsx").then((module) => ({ default: module.CountPart })));
+
 /** The pages of the record and of looking after; loaded after the plan stands. */
 export function RecordPart({ plans, policy }: { readonly plans: Plans; readonly policy: LocalPolicy }): ReactNode {
   const [practice] = useState(rehearsal);
   const register = useRegister(policy.version, practice);
   const place = useMemo(() => ({ register, policy }), [register, policy]);
-  const [, go] = useLocation();
+  const [path, go] = useLocation();
   const toRecord = () => go("/record");
   if (!register.ready) return <p className="waiting">Opening the record on this device ...</p>;
   return (
@@ -92,6 +94,13 @@ export function RecordPart({ plans, policy }: { readonly plans: Plans; readonly 
           <Route path="/sign-in">
             <SignInPage register={register} done={toRecord} />
           </Route>
+          {path.startsWith("/count") ? (
+            <Route>
+              <Suspense fallback={<p className="waiting">Opening the count ...</p>}>
+                <CountPart path={path} />
+              </Suspense>
+            </Route>
+          ) : null}
           <Route path="/settle">
             <WaitingPage register={register} nameOf={(subject) => nameOf(register, subject)} />
           </Route>

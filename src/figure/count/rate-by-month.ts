@@ -1,0 +1,64 @@
+import { countPlateWords } from "../../language/index.ts";
+import { element, plate, type Figure, type Ink } from "../plate/index.ts";
+import { captionOf, frameOf, scaleOf, underColumn, xOf, yOf } from "./frame.ts";
+
+/** One span of a rate: what was counted, over what, and the limits of chance; no value where there is nothing to count over. */
+export interface RateMonth {
+  readonly name: string;
+  readonly events: number;
+  readonly days: number;
+  readonly perThousand: number | undefined;
+  readonly lower: number | undefined;
+  readonly upper: number | undefined;
+  readonly provisional: boolean;
+}
+
+/** A rate with its interval, span by span, what each is over standing under it. */
+export function rateByMonth(input: {
+  readonly id: string;
+  readonly title: string;
+  readonly clock: string;
+  readonly months: readonly RateMonth[];
+  readonly width: number;
+  readonly ink: Ink;
+}): Figure {
+  const { id, title, clock, months, width, ink } = input;
+  const words = countPlateWords.rate(title, clock, months);
+  const rates = months.flatMap(({ perThousand }) => (perThousand === undefined ? [] : [perThousand]));
+  const uppers = months.flatMap(({ upper }) => (upper === undefined ? [] : [upper]));
+  // a month of few days has limits far above every rate: they run off the scale, and the table has them
+  const most = Math.max(2 * Math.max(0, ...rates), Math.min(...(uppers.length > 0 ? uppers : [1])) * 1.1);
+  const frame = frameOf(ink, width, most, { plot: 200, columns: months.length });
+  const marks = months.map((month, at) => {
+    const { perThousand, lower, upper } = month;
+    const middle = xOf(frame, at);
+    const over = underColumn(frame, at, month.name, month.events, month.days);
+    if (perThousand === undefined || lower === undefined || upper === undefined) return over;
+    const [low, high] = [yOf(frame, lower), yOf(frame, upper)];
+    const bar = { stroke: ink.soft, "stroke-width": 1.5, "stroke-dasharray": month.provisional ? "3 3" : undefined };
+    const cap = (y: number) => element("line", { x1: middle - 5, x2: middle + 5, y1: y, y2: y, ...bar });
+    return (
+      element("line", { x1: middle, x2: middle, y1: low, y2: high, ...bar }) +
+      cap(low) +
+      (upper > frame.most ? "" : cap(high)) +
+      element("circle", {
+        cx: middle,
+        cy: yOf(frame, perThousand),
+        r: 5,
+        fill: month.events === 0 ? ink.paper : ink.ink,
+        stroke: ink.ink,
+        "stroke-width": 1.5,
+        "data-month": month.name,
+        "data-events": month.events,
+      }) +
+      over
+    );
+  });
+  const svg = plate(
+    { id, kind: "count-plate", width, height: frame.height, title, description: words.sentence },
+    scaleOf(frame, words.unit, (value) => String(Number(value.toFixed(2)))),
+    ...marks,
+    captionOf(frame, words.under),
+  );
+  return { svg, sentence: words.sentence, table: { columns: words.columns, rows: words.rows } };
+}

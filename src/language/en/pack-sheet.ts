@@ -1,0 +1,149 @@
+import {
+  lastDay,
+  type Figure,
+  type FunnelUnit,
+  type Measure,
+  type MonthFigure,
+  type MonthPack,
+  type ServiceChart,
+} from "../../audit/index.ts";
+import type { CivilDate } from "../../core/calendar/index.ts";
+import { budgetSentence, toShowSentence } from "./count-more.ts";
+import { qualityWords, sayMeasure } from "./count.ts";
+import { amount } from "./number.ts";
+import { sayDay } from "./moment.ts";
+
+const whole = (value: number): string => value.toLocaleString("en-GB", { maximumFractionDigits: 1 });
+const two = (value: number): string => amount(value, "", 2);
+const share = (value: number): string => amount(value * 100, "", 0);
+
+/** Under so many, a share is printed as its two numbers alone. */
+const FEW = 30;
+
+const MOVED = { higher: "higher", lower: "lower", "cannot tell": "cannot tell" } as const;
+
+/** Count and what it is over. */
+function countCell({ numerator, denominator, interval }: Figure): string {
+  if (denominator === undefined) return whole(numerator);
+  if (denominator === 0) return "none";
+  return `${whole(numerator)} ${interval.name === "exact binomial" ? "of" : "in"} ${amountOf(denominator)}`;
+}
+const amountOf = (denominator: number): string => denominator.toLocaleString("en-GB", { maximumFractionDigits: 0 });
+
+/** Value with its limits; a share of few rows has none, its two numbers say it. */
+function valueCell(figure: Figure, measure: Measure): string {
+  const { value, denominator, interval, form } = figure;
+  if (denominator === undefined) return "";
+  if (value === undefined) return "nothing to count over";
+  const isRate = measure.numerator.count === "events";
+  if (!isRate && denominator < FEW) return "too few for a share";
+  const say = isRate ? two : share;
+  const unit = isRate ? "" : " %";
+  if (!interval.limits) return `${say(value)}${unit}`;
+  if (form === "upper limit only") return `at most ${say(interval.limits.upper)}${unit}`;
+  const range = `${say(interval.limits.lower)} to ${say(interval.limits.upper)}`;
+  return form === "count only, interval first" ? `${range}${unit}` : `${say(value)}${unit} (${range})`;
+}
+
+/** One row of the month: measure, count, value, twelve months before, and what may be read of it. */
+export function packRow({ now, before, direction }: MonthFigure, measure: Measure): readonly string[] {
+  const counted = measure.denominator !== "none";
+  const past =
+    before === undefined || (counted && before.value === undefined)
+      ? "none"
+      : counted
+        ? [countCell(before), valueCell(before, measure)].filter((part) => !part.startsWith("too few")).join(": ")
+        : countCell(before);
+  const notes = [
+    direction ? MOVED[direction] : "",
+    now.missing.count > 0 ? `${whole(now.missing.count)} not known` : "",
+    now.provisional > 0 ? `${whole(now.provisional)} provisional` : "",
+  ].filter((note) => note !== "");
+  const clock = measure.clock === "calendar line-days, both ends" ? ", calendar days" : "";
+  return [`${sayMeasure(measure.id)}${clock}`, countCell(now), valueCell(now, measure), past, notes.join("; ")];
+}
+
+/** "3 in 1,204" or "12 of 14"; empty where nothing was there to count over. */
+export function splitCell(figure: Figure | undefined): string {
+  if (!figure || figure.denominator === undefined || figure.denominator === 0) return "none";
+  const over = figure.interval.name === "exact binomial" ? "of" : "in";
+  return `${whole(figure.numerator)} ${over} ${amountOf(figure.denominator)}`;
+}
+
+export const funnelCell = ({ events, expected, limits, judged }: FunnelUnit): string =>
+  judged
+    ? `${events}; ${amount(expected, "", 1)} expected, limits ${amount(limits[0] ?? 0, "", 1)} to ${amount(limits.at(-1) ?? 0, "", 1)}`
+    : `${events}; ${amount(expected, "", 1)} expected, too few to judge`;
+
+/** Every word of the printed pack that is not a figure. */
+export const packWords = {
+  titles: ["The month", "Time", "Where and with what", "People and things to do"] as const,
+  captions: [
+    "Rates per 1,000 line-days and shares in per cent, each with its exact interval, 95 %.",
+    "Each event as a stroke; a rate against its own base; how long a rise would take to show.",
+    "Counts over what they came from. Numbers, no order of merit.",
+    "As the table stood when this was printed.",
+  ] as const,
+  name: (pack: MonthPack): string => `Monthly pack, ${sayDay(pack.month.from).split(" ").slice(2).join(" ")}`,
+  identifiers: (pack: MonthPack): string =>
+    `${sayDay(pack.month.from)} to ${sayDay(lastDay(pack.month))} · ${whole(pack.linesUsed)} of ${whole(pack.linesGiven)} lines used`,
+  lastAction: "Last month's action",
+  noAction: "None was written down.",
+  action: ({ action }: MonthPack): string =>
+    action
+      ? `${action.what.replace(/\.?$/, ".")} ${action.owner}, due ${sayDay(action.dueOn)}: ${action.done ? "done" : "not done"}.`
+      : "None was written down.",
+  moved: ({ action }: MonthPack): string => {
+    if (!action) return "";
+    const direction = action.moved?.direction;
+    return direction === undefined
+      ? `${sayMeasure(action.measure)}: nothing to compare.`
+      : `${sayMeasure(action.measure)}: ${direction === "cannot tell" ? "cannot tell it" : direction} from the twelve months before.`.replace(
+          /(higher|lower) from/,
+          "$1 than",
+        );
+  },
+  monthHead: ["", "This month", "Value (95 %)", "Twelve months before", "Read"] as const,
+  enough: (measure: string, expected: number, events: number): string =>
+    `${sayMeasure(measure)}: ${amount(expected, "", 1)} expected a month; ${events} would be noticed.`,
+  instead: (pack: MonthPack): string =>
+    `Instead of a PICC: ${pack.declinedInstead.map(({ instead, referrals }) => `${instead} ${referrals}`).join(", ")}.`,
+  record: "The record",
+  issue: (code: keyof typeof qualityWords, lines: number): string => `${code}, ${lines} lines: ${qualityWords[code]}`,
+  noBase: "No lines before this year: no base to watch by.",
+  budget: budgetSentence,
+  toShow: toShowSentence,
+  noAlarm: (chart: ServiceChart): string =>
+    chart.noAlarm === "base too small and no target agreed"
+      ? "No alarm is kept: the base has too few events. Agree on a target rate."
+      : "",
+  since: (chart: ServiceChart): string => `${amountOf(chart.sinceLast)} line-days since the last event.`,
+  signal: (chart: ServiceChart): readonly string[] =>
+    (chart.watch?.signals ?? []).map(
+      ({ on, events, expected, since, provisional }) =>
+        `Look: signal on ${sayDay(on)}, ${events} since ${sayDay(since)}, ${amount(expected, "", 1)} expected${provisional ? ", provisional" : ""}.`,
+    ),
+  noChart: (measure: string): string => `${sayMeasure(measure)}: no event in the base, no chart.`,
+  splitHead: ["", "Infections, ward's word", "Clots", "Blocked", "First attempt", "Short stay"] as const,
+  funnelHead: ["Ward", "Infections, ward's word", "Clots", "Blocked"] as const,
+  funnel: "By ward, against the rate of all wards",
+  split: "By what was placed, and where on the arm",
+  idle: (figure: Figure): string =>
+    `Idle days: ${whole(figure.numerator)} in ${amountOf(figure.denominator ?? 0)} line-days of known use.`,
+  year: (pack: MonthPack): string =>
+    `${sayDay(pack.year.period.from)} to ${sayDay(lastDay(pack.year.period))}. Events in exact line-days; lines of lines.`,
+  more: (count: number): string => `${whole(count)} more: ask the Count page or the command.`,
+  lists: {
+    noOwner: "Nobody answers for, to be called",
+    unknownEnds: "End not known",
+    overdue: "Care overdue",
+    lowFiltration: "At a low filtration",
+    shortStays: "Short stays",
+    overrides: "Stops passed",
+  },
+  none: "None.",
+  lastSeen: (day: CivilDate | undefined): string => (day ? `last known ${sayDay(day)}` : "not known"),
+  nextAction: "This month's action",
+  nextItems: ["Action", "Owner", "By", "Measure"] as const,
+  cases: "Two cases in depth go on a sheet of their own, without identities.",
+} as const;

@@ -1,0 +1,1 @@
+export { packSheets } from "./pack-sheets.ts";

@@ -1,0 +1,91 @@
+import { describe, expect, test } from "vitest";
+import { monthPack, readMeasures, type AuditTable, type LineRow } from "../../audit/index.ts";
+import type { CivilDate, Instant } from "../../core/calendar/index.ts";
+import { missing } from "../../core/missing/index.ts";
+import { countLimitsFrom, defaultPolicy, surveillanceDefinitions } from "../../policy/index.ts";
+import { packSheets } from "./pack-sheets.ts";
+
+// Common practice, no source: what a meeting must find on its pack.
+const on = (date: string) => ({ precision: "date" as const, date: date as CivilDate });
+const not = missing("not asked");
+const row: LineRow = {
+  key: "L1",
+  patient: "P1",
+  placed: on("2025-11-03"),
+  knownFrom: undefined,
+  end: { kind: "in place", lastKnown: on("2025-12-08") },
+  events: [],
+  side: "left arm",
+  vein: "basilic",
+  sizeFr: 4,
+  lumens: 1,
+  veinDiameterMm: 4.2,
+  writtenRatio: not,
+  positionShare: 0.5,
+  attempts: 1,
+  inserter: "K. Maurer",
+  ward: "A",
+  setting: "ward",
+  ageYears: 50,
+  diagnosis: "other",
+  indication: not,
+  tipMethod: "film",
+  tipPlace: not,
+  lot: "X",
+  catheter: "c",
+  eGfr: not,
+  overdueCare: ["dressing"],
+  overrides: ["arm-barred"],
+  idleDays: not,
+  owned: false,
+};
+const lost: LineRow = {
+  ...row,
+  key: "L2",
+  patient: "P2",
+  end: { kind: "unknown", lastKnown: on("2025-11-20") },
+};
+const table: AuditTable = { asOf: on("2025-12-10"), lines: [row, lost], referrals: [] };
+const reading = readMeasures();
+if (reading.kind === "faults") throw new Error("the measures have faults");
+const { measures } = reading;
+const rules = { limits: countLimitsFrom(defaultPolicy.table), surveillance: surveillanceDefinitions[0] as never };
+const printing = { policy: defaultPolicy, printedAt: "2025-12-10T09:00+01:00" as Instant, practice: true };
+const sheets = (extra = {}) =>
+  packSheets(monthPack(table, measures, "2025-11-01" as CivilDate, rules, extra), measures, printing);
+
+describe("the monthly pack", () => {
+  test("is four sheets, each marked as practice behind the page and in its foot", () => {
+    expect(sheets()).toHaveLength(4);
+    for (const sheet of sheets()) {
+      expect(sheet.practice).not.toBe("");
+      expect(sheet.foot).toContain(sheet.practice);
+    }
+  });
+
+  test("says first that no action was written down", () => {
+    const [first] = sheets();
+    expect(first?.blocks.slice(0, 2).map((block) => ("text" in block ? block.text : ""))).toEqual([
+      "Last month's action",
+      "None was written down.",
+    ]);
+  });
+
+  test("names no person who placed a line", () => {
+    expect(JSON.stringify(sheets())).not.toContain("Maurer");
+  });
+
+  test("lists the line nobody answers for, its unknown end, its overdue care and its override", () => {
+    const last = JSON.stringify(sheets()[3]);
+    for (const words of ["Nobody answers for", "last known Thu 20 Nov 2025", "dressing", "arm-barred"])
+      expect(last).toContain(words);
+  });
+
+  test("prints a share of few lines as its two numbers and no percentage", () => {
+    const shown = sheets()[0]?.blocks.find((block) => block.kind === "table");
+    const attempt =
+      shown?.kind === "table" ? shown.rows.find(([name]) => name === "In at the first attempt") : undefined;
+    expect(attempt?.[1]).toBe("2 of 2");
+    expect(attempt?.join(" ")).not.toContain("%");
+  });
+});

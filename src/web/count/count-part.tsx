@@ -1,0 +1,31 @@
+import { useState, type ReactNode } from "react";
+import { readMeasures } from "../../audit/index.ts";
+import { sayMeasureFault } from "../../language/index.ts";
+import { useRecord } from "../record/record-context.tsx";
+import { readCountAddress } from "./count-address.ts";
+import { CountPage } from "./count-page.tsx";
+import { sourceOfRecord, type CountSource } from "./count-table.ts";
+import { PackPage } from "./pack-page.tsx";
+import "./count.css";
+
+const reading = readMeasures();
+
+/** The Count door: a table of rows, from the record here or from a file, and two pages on it. */
+export function CountPart({ path }: { readonly path: string }): ReactNode {
+  const { register, policy } = useRecord();
+  const [file, setFile] = useState<CountSource>();
+  const record = sourceOfRecord(register, policy);
+  if (reading.kind === "faults") return <p className="headline">{reading.faults.map(sayMeasureFault).join(" ")}</p>;
+  const source = file ?? record;
+  const shared = { source, measures: reading.measures, address: readCountAddress(path), policy };
+  return path.startsWith("/count/pack") ? (
+    <PackPage {...shared} practice={source.kind === "record" && register.rehearsing} printedAt={register.now()} />
+  ) : (
+    <CountPage
+      {...shared}
+      practice={source.kind === "record" && register.rehearsing}
+      open={setFile}
+      today={record.table.asOf}
+    />
+  );
+}

@@ -1,0 +1,88 @@
+import { useEffect, useMemo, useState, type ReactNode } from "react";
+import { armMap, type AuditRules, type AuditTable, type Measure, type Period } from "../../audit/index.ts";
+import { armMapPlate, controlChart, eventCurve, PAGE_INK, rateByMonth, type Figure } from "../../figure/index.ts";
+import { countPlateWords, sayMeasure } from "../../language/index.ts";
+import { Drawing } from "../plan/drawing.tsx";
+import { useWidth } from "../plan/use-width.ts";
+import { chartOf, curveOf, ratesOf } from "./plate-numbers.ts";
+
+interface Asked {
+  readonly table: AuditTable;
+  readonly measure: Measure;
+  readonly period: Period;
+  readonly rules: AuditRules;
+}
+
+const WIDEST = 880;
+const LAST_DAY = countPlateWords.curveDays.at(-1) ?? 90;
+
+interface Drawn extends Asked {
+  readonly width: number;
+}
+/** The plates in their order; one that has nothing to draw is left out. */
+const PLATES: readonly ((asked: Drawn) => Figure | undefined)[] = [
+  (asked) => rateByMonth({ id: "count-rate", months: ratesOf(asked), ...shared(asked) }),
+  (asked) => {
+    const chart = chartOf(asked);
+    return chart && controlChart({ id: "count-chart", ...chart, ...shared(asked) });
+  },
+  (asked) => {
+    const curve = curveOf(asked, LAST_DAY);
+    return curve && eventCurve({ id: "count-curve", ...curve, ...shared(asked) });
+  },
+  ({ table, measure, period, rules, width }) => {
+    const map = armMap(table, measure, period, "position along the arm", rules);
+    return armMapPlate({ id: "count-map", ...map, ...shared({ measure, width }) });
+  },
+];
+
+const shared = ({ measure, width }: Pick<Drawn, "measure" | "width">) => ({
+  title: sayMeasure(measure.id),
+  clock: measure.clock,
+  width,
+  ink: PAGE_INK,
+});
+
+/** The plates of a measure of events, one after the other: none holds up the number that was pressed. */
+export function MeasurePlates(asked: Asked): ReactNode {
+  const [ref, measured] = useWidth();
+  const width = Math.min(WIDEST, Math.max(300, measured));
+  const { table, measure, period } = asked;
+  const question = `${measure.id} ${period.from} ${period.to}`;
+  const [ready, setReady] = useState({ table, question, plates: 0 });
+  const plates = ready.table === table && ready.question === question ? ready.plates : 0;
+  useEffect(() => {
+    if (plates >= PLATES.length) return undefined;
+    const next = setTimeout(() => setReady({ table, question, plates: plates + 1 }));
+    return () => clearTimeout(next);
+  }, [table, question, plates]);
+  if (measure.numerator.count !== "events") return null;
+  return (
+    <section ref={ref} className="count-plates" aria-label={`Plates: ${sayMeasure(measure.id)}`}>
+      {PLATES.slice(0, plates).map((draw, at) => (
+        <Plate key={ROMAN[at]} draw={draw} name={`${ROMAN[at]}.`} asked={asked} width={width} />
+      ))}
+      {plates < PLATES.length ? <p className="waiting">Drawing ...</p> : null}
+    </section>
+  );
+}
+
+const ROMAN = ["I", "II", "III", "IV"];
+
+function Plate({
+  draw,
+  name,
+  asked: { table, measure, period, rules },
+  width,
+}: {
+  readonly draw: (asked: Drawn) => Figure | undefined;
+  readonly name: string;
+  readonly asked: Asked;
+  readonly width: number;
+}): ReactNode {
+  const figure = useMemo(
+    () => draw({ table, measure, period, rules, width }),
+    [draw, table, measure, period, rules, width],
+  );
+  return figure ? <Drawing figure={figure} plate={name} caption="" /> : null;
+}

@@ -1,0 +1,127 @@
+import { useMemo, useState, type ReactNode } from "react";
+import { Link } from "wouter";
+import { audit, type AuditRules, type Figure, type Measure, type Period, type StratumName } from "../../audit/index.ts";
+import { countWords, referralRowWords, rowWords, sayFigure, sayMeasure, sumLines } from "../../language/index.ts";
+import { goToCount, OPEN_STRATA, type CountAddress } from "./count-address.ts";
+import type { CountSource } from "./count-table.ts";
+import { MeasurePlates } from "./measure-plates.tsx";
+
+/** Lines listed at first, and after a press; the whole list is in the command and in the file. */
+const FIRST = 24;
+const SHOWN = 500;
+
+/** What stands behind a pressed number: its sum, its plates, its parts and its lines. */
+export function MeasureSum({
+  source,
+  figure,
+  measure,
+  period,
+  by,
+  rules,
+  address,
+}: {
+  readonly source: CountSource;
+  readonly figure: Figure;
+  readonly measure: Measure;
+  readonly period: Period;
+  readonly by: readonly StratumName[];
+  readonly rules: AuditRules;
+  readonly address: CountAddress;
+}): ReactNode {
+  const split = useMemo(
+    () =>
+      by.length === 0
+        ? []
+        : audit(source.table, [measure], period, by, rules).figures.filter(({ stratum }) => stratum !== undefined),
+    [source, measure, period, by, rules],
+  );
+  return (
+    <div className="figure-sum" data-sum={measure.id}>
+      <ul className="sum">
+        {sumLines(figure, measure).map((line) => (
+          <li key={line}>{line}</li>
+        ))}
+      </ul>
+      <p className="soft">
+        {measure.why} {measure.source}, {measure.howKnown}.
+      </p>
+      <MeasurePlates table={source.table} measure={measure} period={period} rules={rules} />
+      <fieldset className="split">
+        <legend>Split by</legend>
+        {OPEN_STRATA.map((name) => (
+          <label key={name}>
+            <input
+              type="checkbox"
+              checked={by.includes(name)}
+              data-split={name}
+              onChange={({ target }) =>
+                goToCount({
+                  ...address,
+                  by: OPEN_STRATA.filter((one) => (one === name ? target.checked : by.includes(one))),
+                })
+              }
+            />
+            {name}
+          </label>
+        ))}
+      </fieldset>
+      {split.length > 0 ? (
+        <ul className="parts">
+          {split.map((part) => (
+            <li key={`${part.stratum?.by} ${part.stratum?.value}`}>
+              <b>
+                {part.stratum?.by} {part.stratum?.value}
+              </b>{" "}
+              {sayFigure(part, measure).slice(sayMeasure(measure.id).length + 2)}
+            </li>
+          ))}
+        </ul>
+      ) : null}
+      <Lines source={source} figure={figure} />
+    </div>
+  );
+}
+
+function Lines({ source, figure }: { readonly source: CountSource; readonly figure: Figure }): ReactNode {
+  const { table, kind } = source;
+  const [most, setMost] = useState(FIRST);
+  const rows = useMemo(
+    () => ({
+      lines: new Map(table.lines.map((row) => [row.key, row])),
+      referrals: new Map(table.referrals.map((row) => [row.key, row])),
+    }),
+    [table],
+  );
+  const keys = [...new Set(figure.lines)];
+  if (keys.length === 0) return <p className="soft">{countWords.noneCounted}</p>;
+  const ofReferrals = keys.every((key) => !rows.lines.has(key));
+  return (
+    <>
+      <h4>
+        {ofReferrals ? "Referrals" : "Lines"} counted, {keys.length}
+      </h4>
+      <ul className="counted">
+        {keys.slice(0, most).map((key) => {
+          const row = ofReferrals ? undefined : rows.lines.get(key);
+          const referral = ofReferrals ? rows.referrals.get(key) : undefined;
+          const words = row ? rowWords(row) : referral ? referralRowWords(referral) : key;
+          return (
+            <li key={key}>
+              {row && kind === "record" ? (
+                <Link href={`/line/${key}`}>{words}</Link>
+              ) : (
+                <span>{kind === "file" ? `${key}: ${words}` : words}</span>
+              )}
+            </li>
+          );
+        })}
+      </ul>
+      {keys.length > most && most === FIRST ? (
+        <button type="button" className="quiet" data-more="lines" onClick={() => setMost(SHOWN)}>
+          Show all
+        </button>
+      ) : null}
+      {keys.length > most && most > FIRST ? <p className="soft">{countWords.hiddenLines(keys.length - most)}</p> : null}
+    </>
+  );
+}

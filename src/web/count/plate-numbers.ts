@@ -1,0 +1,94 @@
+import {
+  audit,
+  checkTable,
+  curvesOf,
+  firstOfMonth,
+  monitorService,
+  periodOf,
+  timeToEvent,
+  type AuditRules,
+  type AuditTable,
+  type Measure,
+  type Period,
+} from "../../audit/index.ts";
+import { addDays, type CivilDate } from "../../core/calendar/index.ts";
+import { localDate } from "../../core/dwell/index.ts";
+import { chartInput, type ChartInput, type CurveDay, type RateMonth } from "../../figure/index.ts";
+import { sayMonth } from "../../language/index.ts";
+
+/** What a plate is drawn of. */
+interface Counted {
+  readonly table: AuditTable;
+  readonly measure: Measure;
+  readonly period: Period;
+  readonly rules: AuditRules;
+}
+
+/** The rate of each month of the period; the first and the last may be cut by it. */
+export function ratesOf({ table, measure, period, rules }: Counted): readonly RateMonth[] {
+  const months: RateMonth[] = [];
+  for (let from = period.from; from < period.to;) {
+    const next = firstOfMonth(from, 1);
+    const to = next < period.to ? next : period.to;
+    const report = audit(table, [measure], periodOf(table, from, to), [], rules);
+    const [figure] = report.figures;
+    if (figure)
+      months.push({
+        name: sayMonth(from),
+        events: figure.numerator,
+        days: figure.denominator ?? 0,
+        perThousand: figure.value,
+        lower: figure.interval.limits?.lower,
+        upper: figure.interval.limits?.upper,
+        provisional: to > report.provisionalFrom,
+      });
+    from = to;
+  }
+  return months;
+}
+
+/** The measure watched by what lies before the period; undefined when the table does not reach back. */
+export function chartOf({ table, measure, period, rules }: Counted): ChartInput | undefined {
+  let first: CivilDate | undefined;
+  for (const { placed } of table.lines) {
+    const on = placed && localDate(placed);
+    if (on !== undefined && (first === undefined || on < first)) first = on;
+  }
+  if (first === undefined || first >= period.from) return undefined;
+  const base = periodOf(table, addDays(first, 0), period.from);
+  try {
+    const [chart] = monitorService(table, [measure], base, period, rules).charts;
+    return chart && chartInput(chart, period, rules.limits.signalChance);
+  } catch (fault) {
+    // no line-days on one side of the period's start: there is nothing to hold the period against
+    if (fault instanceof RangeError) return undefined;
+    throw fault;
+  }
+}
+
+interface LineCurve {
+  readonly lines: number;
+  readonly events: number;
+  readonly otherEnds: number;
+  readonly days: readonly CurveDay[];
+}
+
+const CURVES = new WeakMap<AuditTable, Map<string, LineCurve>>();
+
+/** The one curve of all lines, day by day. It runs over every line there is, so it is worked out once for a measure. */
+export function curveOf({ table, measure, rules }: Omit<Counted, "period">, last: number): LineCurve | undefined {
+  const known = CURVES.get(table) ?? new Map<string, LineCurve>();
+  CURVES.set(table, known);
+  const key = `${measure.id} ${last} ${rules.limits.level} ${rules.surveillance.name}`;
+  const before = known.get(key);
+  if (before) return before;
+  const { facts } = checkTable(table, rules.limits, rules.surveillance);
+  const followed = timeToEvent(facts, measure);
+  if (followed.lines.length === 0) return undefined;
+  const days = Array.from({ length: last + 1 }, (_, day) => day);
+  const [curve] = curvesOf(followed, undefined, days, rules.limits).curves;
+  if (!curve) return undefined;
+  const drawn = { lines: curve.lines, events: curve.events, otherEnds: curve.otherEnds, days: curve.points };
+  known.set(key, drawn);
+  return drawn;
+}

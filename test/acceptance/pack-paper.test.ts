@@ -1,0 +1,127 @@
+import { spawnSync } from "node:child_process";
+import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { beforeAll, describe, expect, test } from "vitest";
+import { runCommandLine } from "../../src/cli/run.ts";
+import type { CivilDate, Instant } from "../../src/core/calendar/index.ts";
+
+// Tagged PDF as ISO 14289-1 (PDF/UA-1) asks; read back by poppler, which did not write it. The numbers are R's.
+const folder = mkdtempSync(join(tmpdir(), "veinwright-pack-"));
+const year = readFileSync("reference/independent/r/count-year.csv", "utf8");
+const ACTION = "Smaller lines first on ward D;R. Voss;2025-12-15;thrombosis;not done";
+
+const ran = (command: string, args: readonly string[]): Buffer => {
+  const { stdout, error } = spawnSync(command, args, { maxBuffer: 2e8 });
+  if (error) throw new Error(`${command} is missing: run \`sudo apt-get install poppler-utils\``);
+  return stdout;
+};
+const flat = (text: string): string => text.replaceAll("\u2009", " ").replaceAll(/\s+/g, " ");
+
+async function packPdf(name: string, text: string, more: readonly string[] = []) {
+  const file = join(folder, `${name}.pdf`);
+  const { exit, output } = await runCommandLine(["pack", "lines.csv", "--month", "2025-12", ...more, "--pdf", file], {
+    read: () => text,
+    write: writeFileSync,
+    now: () => "26 November 2026",
+    today: () => "2026-01-20" as CivilDate,
+    moment: () => "2026-01-20T09:00+01:00" as Instant,
+  });
+  return { exit, output, file };
+}
+const pages = (file: string): number => Number(/Pages:\s+(\d+)/.exec(ran("pdfinfo", [file]).toString())?.[1]);
+const page = (file: string, at: number): string =>
+  flat(ran("pdftotext", ["-layout", "-f", String(at), "-l", String(at), file, "-"]).toString());
+
+describe("the monthly pack as PDF", () => {
+  let file = "";
+  beforeAll(async () => {
+    ({ file } = await packPdf("year", year, ["--action", ACTION]));
+  });
+
+  test("is four tagged pages for screen readers", () => {
+    const raw = readFileSync(file).toString("latin1");
+    expect(pages(file)).toBe(4);
+    expect(raw).toContain("/StructTreeRoot");
+    expect(raw).toMatch(/pdfuaid:part/);
+    expect(ran("pdfinfo", [file]).toString()).toMatch(/Tagged:\s+yes/);
+  });
+
+  test("last month's action stands before every figure, and says whether it moved anything", () => {
+    const first = page(file, 1);
+    expect(first.indexOf("Smaller lines first on ward D.")).toBeGreaterThan(0);
+    expect(first.indexOf("Smaller lines first on ward D.")).toBeLessThan(first.indexOf("Lines placed"));
+    expect(first).toContain("R. Voss, due Mon 15 Dec 2025: not done.");
+    expect(first).toContain("cannot tell it from the twelve months before");
+  });
+
+  test("the year by lumens is as R counts it", () => {
+    const golden = JSON.parse(readFileSync("reference/independent/r/count-year-golden.json", "utf8")) as Readonly<
+      Record<string, number>
+    >;
+    const third = page(file, 3);
+    let checked = 0;
+    for (const lumens of [1, 2, 3]) {
+      const of = (what: string) => golden[`lumens ${lumens} ${what}`];
+      if (of("occlusion.events") === undefined) continue;
+      const days = Math.round(of("occlusion.days") as number).toLocaleString("en-GB");
+      expect(third).toContain(`${of("occlusion.events")} in ${days}`);
+      expect(third).toContain(`${of("first-attempt.numerator")} of ${of("first-attempt.denominator")}`);
+      checked += 1;
+    }
+    expect(checked).toBeGreaterThan(1);
+  });
+
+  test("every page says what it holds, its number and its copy", () => {
+    for (const [at, title] of ["The month", "Time", "Where and with what", "People and things to do"].entries()) {
+      expect(page(file, at + 1)).toContain(title);
+      expect(page(file, at + 1)).toContain(`page ${at + 1} of 4`);
+    }
+    expect(page(file, 4)).toContain("This month's action");
+  });
+
+  test("is grey alone", () => {
+    const data = ran("pdftoppm", ["-r", "60", file]);
+    let at = 0;
+    let seen = 0;
+    while (at < data.length) {
+      const head = /^P6\s+(\d+)\s+(\d+)\s+255\s/.exec(data.subarray(at, at + 40).toString("latin1"));
+      if (!head) throw new Error("pdftoppm gave no picture");
+      const from = at + head[0].length;
+      const size = Number(head[1]) * Number(head[2]) * 3;
+      for (let i = from; i < from + size; i += 3)
+        if (data[i] !== data[i + 1] || data[i] !== data[i + 2]) throw new Error(`colour on page ${seen + 1}`);
+      at = from + size;
+      seen += 1;
+    }
+    expect(seen).toBe(4);
+  });
+
+  test("stays four pages when every list is long and there are many wards", async () => {
+    const [head = "", ...rows] = year.trim().split("\n");
+    const names = head.split(",");
+    const [ward, kind, endAt, why] = ["ward", "end_kind", "end_at", "end_reason"].map((name) => names.indexOf(name));
+    const crowded = rows.map((row, at) => {
+      const cells = row.split(",");
+      cells[ward as number] = `Ward ${at % 31}`;
+      if (at % 5 === 0) {
+        cells[kind as number] = "unknown";
+        cells[endAt as number] = cells[names.indexOf("placed_at")] as string;
+        cells[why as number] = "";
+        cells[names.indexOf("events")] = "";
+      }
+      return [...cells, "dressing", "no", "arm-barred", "20"].join(",");
+    });
+    const text = [`${head},overdue_care,owned,overrides,egfr_ml_min_173`, ...crowded].join("\n");
+    const { file: big, output } = await packPdf("crowded", text);
+    expect(output).toContain("Written to");
+    expect(pages(big)).toBe(4);
+    expect(page(big, 4)).toContain("more: ask the Count page");
+  });
+
+  test("an action that cannot be read is told with its rule", async () => {
+    const { exit, output } = await packPdf("wrong", year, ["--action", "do better"]);
+    expect(exit).toBe(64);
+    expect(output).toContain("WHAT;OWNER;YYYY-MM-DD;MEASURE;done");
+  });
+});
