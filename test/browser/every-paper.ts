@@ -18,6 +18,10 @@ export async function everyPaper(page: Page, number: string): Promise<void> {
   for (const name of names) {
     await page.locator(`[data-paper-link="${name}"]`).click();
     await page.locator('.paper-route [data-sign="sign"]').waitFor();
+    // nothing is cut off at the foot of a sheet
+    await page.waitForFunction(() =>
+      [...document.querySelectorAll(".sheet-body")].every((body) => body.scrollHeight <= body.clientHeight + 1),
+    );
     const file = join(folder, `${name}.pdf`);
     await page.pdf({ preferCSSPageSize: true, path: file });
     expect([name, /Pages:\s+(\d+)/.exec(run("pdfinfo", file).toString())?.[1]]).toEqual([name, "1"]);

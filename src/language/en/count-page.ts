@@ -65,6 +65,8 @@ export const countWords = {
   noLines: "No line was placed yet. Place one, or open a line table.",
   noRule: "No surveillance definition of that time is kept. Ask for a later period.",
   openFile: "Open a line table (CSV)",
+  toImport: "Import a spreadsheet of your own",
+  countAgreed: (file: string, by: string) => `Count ${file}, agreed by ${by}`,
   closeFile: "Back to the record on this device",
   faults: (count: number, name: string) =>
     `${name} has ${count} faults. Nothing was taken. Mend them and open it again.`,

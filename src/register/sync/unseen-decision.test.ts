@@ -42,7 +42,12 @@ function history(...events: readonly (() => StoredEvent)[]) {
 const placed = () => stored("LineInserted", "room", 0, "08:00", { arm: measured("right") });
 const film = () => stored("TipRead", "room", 1, "08:30", { arm: measured("right"), tipPlace: measured("lower third") });
 const moved = () => stored("CareGiven", "ward", 2, "09:00", { outsideCm: measured(3) });
-const release = () => stored("LineReleased", "room", 2, "09:05", { uses: measured(["fluids"]) });
+const release = () =>
+  stored("LineReleased", "room", 2, "09:05", {
+    uses: measured(["fluids"]),
+    releasedBy: measured("Ann"),
+    toldTo: measured("Ben"),
+  });
 
 describe("a decision made without knowing what another device had written", () => {
   test("is listed with what was not seen, and stays", () => {

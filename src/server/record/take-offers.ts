@@ -93,8 +93,9 @@ async function correctedFaults(store: EventStore, offers: readonly Offer[]): Pro
       const about = known.find(({ id }) => id === data["event"]);
       const fields = about && fieldsOf(subjectKind(subject), about.type);
       const path = `${at}.events.${index}.data.value`;
+      const field = typeof data["field"] === "string" ? data["field"] : "";
       if (about && !fields) faults.push(told(path, "contradicts"));
-      for (const { code } of fields ? entryFaults(fields, { [String(data["field"])]: data["value"] }) : [])
+      for (const { code } of fields ? entryFaults(fields, { [field]: data["value"] }) : [])
         faults.push(told(path, code));
     }
   }

@@ -1,4 +1,4 @@
-import { constants, copyFileSync, existsSync, mkdirSync, renameSync, rmSync } from "node:fs";
+import { constants, copyFileSync, existsSync, mkdirSync, renameSync, rmSync, statSync } from "node:fs";
 import { dirname } from "node:path";
 import { verifyStore, type Verification } from "../../register/index.ts";
 import { isPostgresql, openStore } from "../open-store.ts";
@@ -10,6 +10,8 @@ import { StoreRefused } from "./store-refused.ts";
 /** Brings a backup to a new place and verifies it there. A place that holds anything is refused: nothing is overwritten. */
 export async function restoreStore(backup: string, address: string): Promise<Verification> {
   if (!existsSync(backup)) throw new StoreRefused("no-backup", backup);
+  // an empty file opens as an empty record, and would be called whole
+  if (statSync(backup).size === 0) throw new StoreRefused("not-a-backup", backup);
   if (isPostgresql(address)) {
     // read once into memory first: what a database has taken cannot be taken out again
     await restoreLines(backup, ":memory:", ":memory:");

@@ -1,7 +1,9 @@
 import { useState, type ReactNode } from "react";
+import { Link } from "wouter";
 import { readLineTable, type Fault } from "../../contract/index.ts";
 import type { Moment } from "../../core/dwell/index.ts";
 import { countWords, sayFault } from "../../language/index.ts";
+import { agreedTable } from "../spreadsheet/agreed-table.ts";
 import type { CountSource } from "./count-table.ts";
 
 /** A line table opened from a file: read here, sent nowhere, kept nowhere. Every fault is listed. */
@@ -15,6 +17,7 @@ export function FileEntry({
   readonly today: Moment;
 }): ReactNode {
   const [refused, setRefused] = useState<{ readonly name: string; readonly faults: readonly Fault[] }>();
+  const agreed = agreedTable();
   const take = async (file: File | undefined): Promise<void> => {
     if (!file) return;
     const reading = readLineTable(await file.text(), today);
@@ -42,6 +45,16 @@ export function FileEntry({
           }}
         />
       </label>
+      <Link href="/import">{countWords.toImport}</Link>
+      {agreed && source.table !== agreed.table ? (
+        <button
+          type="button"
+          data-open="agreed"
+          onClick={() => open({ kind: "file", name: agreed.fileName, table: agreed.table })}
+        >
+          {countWords.countAgreed(agreed.fileName, agreed.agreedBy)}
+        </button>
+      ) : null}
       {source.kind === "file" ? (
         <button type="button" className="quiet" onClick={() => open(undefined)}>
           {countWords.closeFile}

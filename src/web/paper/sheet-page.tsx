@@ -67,12 +67,17 @@ function useFitted(sheet: Sheet) {
   useLayoutEffect(() => {
     const box = body.current;
     if (!box) return;
-    let pt = sheet.typePt;
-    box.style.fontSize = `${pt}pt`;
-    while (pt > SMALLEST_PT && box.scrollHeight > box.clientHeight) {
-      pt -= STEP_PT;
+    const fit = (): void => {
+      let pt = sheet.typePt;
       box.style.fontSize = `${pt}pt`;
-    }
+      while (pt > SMALLEST_PT && box.scrollHeight > box.clientHeight) {
+        pt -= STEP_PT;
+        box.style.fontSize = `${pt}pt`;
+      }
+    };
+    fit();
+    // the sheet's own typeface comes after the first drawing and is wider
+    void document.fonts?.ready.then(fit);
   }, [sheet]);
   return body;
 }

@@ -25,7 +25,7 @@ export function PaperPage({ id, name }: { readonly id: string; readonly name: st
     globalThis.print();
   };
   return (
-    <main className="write paper-route">
+    <main className="paper-route">
       <nav className="no-print" aria-label="Paper">
         <Link href={`/line/${id}`}>Back to the line</Link>
       </nav>
