@@ -13,12 +13,17 @@ export function DeviceLine({ register }: { readonly register: Register }): React
   const settle = register.locked ? 0 : settleCount(register);
   const alone = contact.kind === "alone";
   return (
-    <aside className="device-line" aria-label={deviceWords.label} data-contact={contact.kind}>
+    <aside
+      className="device-line"
+      aria-label={deviceWords.label}
+      data-contact={contact.kind}
+      data-rehearsing={register.rehearsing || undefined}
+    >
       <p aria-live="polite">
         <span data-device="unsent">{sayWaiting(unsent, contact.kind)}</span>{" "}
         {alone ? null : <span data-device="contact">{sayLastContact(lastContact, today)}</span>}{" "}
         {contact.kind === "server is older" ? <b>{contact.told}</b> : null}
-        {contact.kind === "sign in again" ? <b>{deviceWords.asksSignIn}</b> : null}
+        {contact.kind === "sign in again" ? <b>{deviceWords.asksSignIn} </b> : null}
         {contact.kind === "no copy" ? <b>{sayServerRefusal(contact.code)}</b> : null}
         {contact.kind === "secret first" ? <b>{deviceWords.secretFirst}</b> : null}
         {lock.state === "shut" && unsent > 0 ? <b>{deviceWords.shutWaits}</b> : null}
