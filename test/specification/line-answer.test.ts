@@ -6,12 +6,14 @@ import {
   idleLimitsFrom,
   releasePolicyFrom,
   removalLimitsFrom,
+  tipPolicyFrom,
 } from "../../src/policy/index.ts";
 import {
   CHAIN_START,
   answerLine,
   decideLine,
   evolveHistory,
+  filmOfLine,
   homeRound,
   initialHistory,
   leftOf,
@@ -248,5 +250,32 @@ describe("what is read together", () => {
     expect(listed({ onDialysis: true })).toBe(1);
     expect(listed({ diagnosisGroup: "kidney disease" })).toBe(1);
     expect(listed({ kidneyKnown: true })).toBe(0);
+  });
+});
+
+describe("a film that asks for a withdrawal", () => {
+  const deep: Said = [
+    "TipRead",
+    3,
+    {
+      method: "film",
+      arm: "right",
+      armPosition: "at the side",
+      tipPlace: "right atrium",
+      filmCm: 7.3,
+      magnification: 1.12,
+      outsideCm: 0.5,
+      insideCm: 43.5,
+    },
+  ];
+  const given: Said = ["LineReleased", 4, { uses: ["blood"], releasedBy: "Ann", toldTo: "Ben" }];
+  const asked = (view: LineView) => filmOfLine(view, "1961-07-19", tipPolicyFrom(defaultPolicyTable));
+
+  test("still asks after a release, and no more once it is corrected or its length read again", () => {
+    expect(asked(line(placed, deep))).toMatchObject({ answer: { kind: "withdraw" }, releasedOnIt: false });
+    expect(asked(line(placed, deep, given))).toMatchObject({ answer: { kind: "withdraw" }, releasedOnIt: true });
+    expect(asked(line(placed, deep, ["TipCorrected", 4, { outsideCm: 3, insideCm: 41 }]))).toBe("past");
+    expect(asked(line(placed, deep, ["CareGiven", 5, { outsideCm: 0.5 }]))).toBe("past");
+    expect(asked(line(placed))).toBe("not read");
   });
 });

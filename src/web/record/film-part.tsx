@@ -1,15 +1,10 @@
 import { lazy, Suspense, type ReactNode } from "react";
-import { completedYears, parseCivilDate, civilDateOf } from "../../core/calendar/index.ts";
-import { missing } from "../../core/missing/index.ts";
-import { centimetre } from "../../core/quantity/index.ts";
-import { correctFilm, type FilmReading } from "../../core/tip/index.ts";
 import { releasedUncorrected, sayFilm, sayLineFinding } from "../../language/index.ts";
 import { tipPolicyFrom } from "../../policy/index.ts";
-import { confirmedIn, valueIn, type EntryOf, type LineView } from "../../register/index.ts";
+import { filmOfLine, valueIn, type EntryOf, type LineView } from "../../register/index.ts";
 import { Reason } from "../plan/reasons.tsx";
 import { patientFor, useRecord } from "./record-context.tsx";
 
-const none = missing("not asked");
 const TipPlate = lazy(() => import("./tip-plate.tsx").then((module) => ({ default: module.TipPlate })));
 
 /** What the last film asks for, until it is corrected: one sentence with three numbers, and the spread behind it. */
@@ -25,28 +20,10 @@ export function FilmPart({ line }: { readonly line: LineView }): ReactNode {
       <TipPlate side={side} place={place} answer={undefined} />
     </Suspense>
   ) : null;
-  if (line.tipCorrected) return picture;
-  // once its length was read again, the film's numbers are of another day; a release alone corrects nothing
-  const readSince = line.outside.at(-1)?.event !== line.tip.event.id;
-  const releasedOnIt = line.released !== undefined && line.released.event.happenedAt >= line.tip.event.happenedAt;
-  if (readSince || valueIn(said.method) !== "film") return picture;
-  const born = parseCivilDate(patientFor(register, line.patient)?.bornOn ?? "");
-  const length = (cm: number | undefined) => (cm === undefined ? none : centimetre(cm));
-  const reading: FilmReading = {
-    place: valueIn(said.tipPlace) ?? none,
-    filmCm: length(confirmedIn(said.filmCm)),
-    magnification: confirmedIn(said.magnification) ?? none,
-    unitOnFilmCm: length(confirmedIn(said.unitOnFilmCm)),
-    ageYears: born ? completedYears(born, civilDateOf(line.tip.event.happenedAt)) : none,
-    arm: valueIn(said.armPosition) ?? none,
-    armConfirmedBy: "",
-    outsideCm: length(confirmedIn(said.outsideCm)),
-    insideCm: length(confirmedIn(said.insideCm)),
-    symptoms: none,
-  };
-  const answer = correctFilm(reading, tipPolicyFrom(policy.table));
-  // what was left where it lies needs no sentence after its release
-  if (releasedOnIt && answer.kind !== "withdraw") return picture;
+  const bornOn = patientFor(register, line.patient)?.bornOn ?? "";
+  const film = filmOfLine(line, bornOn, tipPolicyFrom(policy.table));
+  if (typeof film === "string") return picture;
+  const { answer, releasedOnIt } = film;
   return (
     <section className="film">
       <h2>The film</h2>
