@@ -44,6 +44,19 @@ describe("the Count door", () => {
     await page.close();
   });
 
+  test("the sentence stands first: what stands apart, and what nobody wrote", async () => {
+    const page = await openYear(`/count?${OF_2025}`);
+    // R 4.2, poisson.test on the two years of the invented table: 32 and 6 infections, the limits leave one out
+    expect(await said(page, ".glance .headline")).toContain("higher: 2.58 per 1,000");
+    expect(await said(page, ".glance")).toContain("A zero there may mean that nobody asks.");
+    const first = await page.locator(".glance").boundingBox();
+    const entry = await page.locator(".period").boundingBox();
+    expect(first!.y).toBeLessThan(entry!.y);
+    // nobody read a tip in this table: a nought there would be a claim
+    expect(await said(page, '[data-press="tip-well-placed"]')).toContain("known for none of 598");
+    await page.close();
+  });
+
   test("a pressed number shows its sum and its lines, and the address says what was pressed", async () => {
     const page = await open(`/count?from=2020-01-01&to=2100-01-01`);
     await page.click('[data-press="placed"]');

@@ -5,3 +5,4 @@ export { ageBand, PRIVATE_STRATA, STRATA, stratumOf, type StratumName } from "./
 export { countEvents, counts, type CountedEvent } from "./event-count.ts";
 export { firstOfMonth, lastDay, lastTwelveMonths, periodOf } from "./period.ts";
 export { figuresForOutside, type OutsideFigure, type OutsideReport } from "./outside.ts";
+export { directionOf, type Direction } from "./direction.ts";

@@ -1,6 +1,5 @@
 export {
   monthPack,
-  type Direction,
   type EnoughToSee,
   type FunnelUnit,
   type ListedLine,

@@ -1,27 +1,24 @@
 import { addDays, dayNumber, type CivilDate } from "../../core/calendar/index.ts";
 import { lineDays, localDate, NOON } from "../../core/dwell/index.ts";
 import { poissonSignalCount } from "../../core/distribution/index.ts";
-import { rateRatio } from "../../core/incidence/index.ts";
 import { isKnown } from "../../core/missing/index.ts";
-import { day } from "../../core/quantity/index.ts";
 import { poissonFunnel } from "../../core/shrinkage/index.ts";
 import {
   audit,
+  directionOf,
   firstOfMonth,
   periodOf,
   type AuditReport,
   type AuditRules,
+  type Direction,
   type Figure,
   type Period,
   type StratumName,
 } from "../figure/index.ts";
 import type { AuditTable } from "../line/index.ts";
-import type { Measure } from "../measure/index.ts";
+import { COMPARED, type Measure } from "../measure/index.ts";
 import { checkTable } from "../quality/index.ts";
 import { monitorService, type ServiceMonitor } from "../monitor/index.ts";
-
-/** Now against the twelve months before: told apart only when the exact interval of the ratio leaves one out. */
-export type Direction = "higher" | "lower" | "cannot tell";
 
 export interface MonthFigure {
   readonly now: Figure;
@@ -97,8 +94,7 @@ export interface MonthPack {
   readonly shortStays: readonly ListedLine[];
 }
 
-const WATCHED: ReadonlySet<string> = new Set(["infection-clinical", "thrombosis", "occlusion"]);
-const SPLIT: ReadonlySet<string> = new Set([...WATCHED, "any-complication", "first-attempt", "short-stay"]);
+const SPLIT: ReadonlySet<string> = new Set([...COMPARED, "any-complication", "first-attempt", "short-stay"]);
 const PAGE_THREE: readonly StratumName[] = [
   "ward",
   "size",
@@ -137,7 +133,7 @@ export function monthPack(
   const figures = report.figures.map((figure): MonthFigure => {
     const past = earlier.get(figure.measure);
     const measure = byId.get(figure.measure) as Measure;
-    return { now: figure, before: past, direction: past && directionOf(figure, past, measure, rules) };
+    return { now: figure, before: past, direction: past && directionOf(figure, past, measure, rules.limits.level) };
   });
   const overYear = splitYear(table, measures, year, rules);
   const lines = overYear.figures;
@@ -158,7 +154,7 @@ export function monthPack(
     enough: measures.flatMap((measure) => enoughFor(measure, earlier.get(measure.id), now, rules)),
     monitor: monitorOf(table, measures, year, rules, targets),
     year: overYear,
-    funnels: measures.filter(({ id }) => WATCHED.has(id)).map((measure) => funnelOf(measure, overYear, rules)),
+    funnels: measures.filter(({ id }) => COMPARED.has(id)).map((measure) => funnelOf(measure, overYear, rules)),
     noOwner: listed("no-owner", (key) => wardOf(rowOf.get(key)?.ward)),
     overdue: listed("overdue-care", (key) => {
       const items = rowOf.get(key)?.overdueCare;
@@ -188,20 +184,6 @@ function splitYear(table: AuditTable, measures: readonly Measure[], year: Period
 const wardOf = (ward: AuditTable["lines"][number]["ward"] | undefined): readonly string[] =>
   ward !== undefined && isKnown(ward) ? [ward] : [];
 
-function directionOf(now: Figure, before: Figure, measure: Measure, { limits }: AuditRules): Direction | undefined {
-  if (measure.numerator.count !== "events" || !now.denominator || !before.denominator) return undefined;
-  if (now.numerator + before.numerator === 0) return "cannot tell";
-  const side = (figure: Figure) => ({
-    events: figure.numerator,
-    days: day(figure.denominator as number),
-    clock: measure.clock,
-  });
-  const ratio = rateRatio(side(now), side(before), limits.level, "exact");
-  if (typeof ratio === "string") return "cannot tell";
-  if (ratio.lower > 1) return "higher";
-  return ratio.upper < 1 ? "lower" : "cannot tell";
-}
-
 /** The fewest events in the month that the year before would make surprising. */
 function enoughFor(
   measure: Measure,
@@ -209,7 +191,7 @@ function enoughFor(
   now: Period,
   { limits }: AuditRules,
 ): readonly EnoughToSee[] {
-  if (!WATCHED.has(measure.id) || !before?.value || !before.denominator) return [];
+  if (!COMPARED.has(measure.id) || !before?.value || !before.denominator) return [];
   const share = (dayNumber(now.to) - dayNumber(now.from)) / YEAR;
   const expectedInMonth = before.numerator * share;
   if (!(expectedInMonth > 0)) return [];
@@ -243,7 +225,7 @@ function monitorOf(
   const opens = dayNumber(year.from);
   if (!(first < opens)) return undefined;
   const start = addDays(year.from, first - opens);
-  const watched = measures.filter(({ id }) => WATCHED.has(id));
+  const watched = measures.filter(({ id }) => COMPARED.has(id));
   const base = periodOf(table, start, year.from);
   const stays = checkTable(table, rules.limits, rules.surveillance).facts.flatMap(({ stay }) => (stay ? [stay] : []));
   const known = (period: Period) => lineDays(stays, period, "exact line-days", NOON).days > 0;

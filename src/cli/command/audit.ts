@@ -1,13 +1,23 @@
 import {
   audit,
   figuresForOutside,
+  glance,
   lastDay,
   type AuditReport,
   type Figure,
   type Measure,
   type OutsideFigure,
 } from "../../audit/index.ts";
-import { qualityWords, safetyStatement, sayDay, sayFigure, sayGaps, sayProvisional } from "../../language/index.ts";
+import {
+  glanceHeadline,
+  glanceLines,
+  qualityWords,
+  safetyStatement,
+  sayDay,
+  sayFigure,
+  sayGaps,
+  sayProvisional,
+} from "../../language/index.ts";
 import { defaultPolicy } from "../../policy/index.ts";
 import type { Command, Exit } from "./command.ts";
 import { LINE_TABLE_OPTIONS, lineTableInput } from "./line-table.ts";
@@ -19,7 +29,7 @@ export const auditCommand: Command = {
   usage: "veinwright audit LINES.csv [--from DAY] [--to DAY] [--as-of DAY] [--by ward,lumens] [--outside yes] [--json]",
   readsFile: true,
   options: [...LINE_TABLE_OPTIONS, "--outside"],
-  run: (asked) => answer(asked, () => true),
+  run: (asked) => answer(asked, () => true, true),
 };
 
 /** The rates alone: events over line-days. */
@@ -35,6 +45,7 @@ export const ratesCommand: Command = {
 function answer(
   asked: Parameters<Command["run"]>[0],
   wanted: (measure: Measure) => boolean,
+  atAGlance = false,
 ): { readonly exit: Exit; readonly output: string } {
   const input = lineTableInput(asked);
   if ("kind" in input) return { exit: input.exit, output: input.output };
@@ -48,10 +59,13 @@ function answer(
     return { exit, output: JSON.stringify({ policyVersion: defaultPolicy.version, ...shown }, null, 2) };
   }
   const figures = outside ? figuresForOutside(report, measures, limits.smallestShown).figures : report.figures;
+  // small counts may tell a person: what leaves the service starts with its figures
+  const seen = atAGlance && !outside ? glance(report, table, measures, { limits, surveillance }) : undefined;
   return {
     exit,
     output: [
       `${sayDay(period.from)} to ${sayDay(lastDay(period))}. ${report.linesUsed} of ${report.linesGiven} lines used.`,
+      ...(seen ? [glanceHeadline(seen), ...glanceLines(seen), ""] : []),
       ...figureLines(figures, measures, report),
       ...qualityLines(report),
       "",

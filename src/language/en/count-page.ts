@@ -10,7 +10,11 @@ const whole = (value: number): string => value.toLocaleString("en-GB", { maximum
 export function figureNumber(figure: Figure, measure: Measure): { readonly value: string; readonly over: string } {
   const { numerator, denominator, value, form } = figure;
   if (denominator === undefined) return { value: whole(numerator), over: "" };
-  if (form === "nothing to count over") return { value: whole(numerator), over: "nothing to count over" };
+  // a nought would be a claim where nothing was asked
+  if (form === "nothing to count over")
+    return figure.given > 0
+      ? { value: "\u2013", over: `known for none of ${whole(figure.given)}` }
+      : { value: "\u2013", over: "nothing to count over" };
   if (measure.numerator.count !== "events") return { value: whole(numerator), over: `of ${whole(denominator)}` };
   if (form === "estimate with interval" && value !== undefined)
     return { value: amount(value, "", 2), over: `per 1,000, ${whole(numerator)} in ${whole(denominator)}` };

@@ -79,7 +79,13 @@ export function sayFigure(figure: Figure | OutsideFigure, measure: Measure): str
   const isRate = measure.numerator.count === "events";
   const say = isRate ? rate : share;
   const over = isRate ? measure.clock : measure.denominator;
-  if (form === "nothing to count over") return `${name}: ${whole(numerator)}; nothing to count over.`;
+  // a nought would be a claim where nothing was asked
+  if (form === "nothing to count over")
+    return numerator > 0
+      ? `${name}: ${whole(numerator)}; nothing to count over.`
+      : used === 0 && given > 0
+        ? `${name}: known for none of ${whole(given)}.`
+        : `${name}: nothing to count over.`;
   if (denominator === undefined || value === undefined) return `${name}: ${whole(numerator)}.`;
   const count = `${whole(numerator)} in ${whole(denominator)} ${over}`;
   const range = interval.limits && `${say(interval.limits.lower)} to ${say(interval.limits.upper)}`;
@@ -98,7 +104,7 @@ export function sayFigure(figure: Figure | OutsideFigure, measure: Measure): str
 /** What the missing could do to a figure, or nothing when nothing is missing. */
 export function sayGaps(figure: Figure | OutsideFigure, measure: Measure): string | undefined {
   const { missing } = figure;
-  if (!missing?.bounds || missing.count === 0) return undefined;
+  if (!missing?.bounds || missing.count === 0 || figure.form === "nothing to count over") return undefined;
   const say = measure.numerator.count === "events" ? rate : share;
   return `Not known for ${whole(missing.count)}: between ${say(missing.bounds.lower)} and ${say(missing.bounds.upper)}, whatever they were.`;
 }

@@ -7,6 +7,7 @@ import { askedDays, countAddress, type CountAddress } from "./count-address.ts";
 import { rulesFor, type CountSource } from "./count-table.ts";
 import { FigureRow } from "./figure-row.tsx";
 import { FileEntry } from "./file-entry.tsx";
+import { GlanceLines } from "./glance-lines.tsx";
 import { MeasureSum } from "./measure-sum.tsx";
 import { OwnLines } from "./own-lines.tsx";
 import { PeriodEntry } from "./period-entry.tsx";
@@ -44,8 +45,6 @@ export function CountPage({
       <h1>{countWords.title}</h1>
       <p className="lead">{countWords.lead}</p>
       {practice ? <p className="soft">{countWords.rehearsal}</p> : null}
-      <PeriodEntry address={address} from={from} to={to} table={table} />
-      <FileEntry source={source} open={open} today={today} />
       {table.lines.length === 0 ? <p className="headline">{countWords.noLines}</p> : null}
       {report && rules ? (
         <>
@@ -55,6 +54,17 @@ export function CountPage({
               {countWords.pack}
             </a>
           </p>
+          {table.lines.length > 0 ? (
+            <GlanceLines report={report} table={table} measures={measures} rules={rules} />
+          ) : null}
+        </>
+      ) : (
+        <p className="headline">{countWords.noRule}</p>
+      )}
+      <PeriodEntry address={address} from={from} to={to} table={table} />
+      <FileEntry source={source} open={open} today={today} />
+      {report && rules ? (
+        <>
           {grouped(measures).map(([title, own]) => (
             <section key={title} aria-label={title}>
               <h2>{title}</h2>
@@ -92,9 +102,7 @@ export function CountPage({
           <Quality report={report} />
           <OwnLines table={table} measures={measures} period={period} rules={rules} />
         </>
-      ) : (
-        <p className="headline">{countWords.noRule}</p>
-      )}
+      ) : null}
     </main>
   );
 }

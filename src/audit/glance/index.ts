@@ -1,0 +1,1 @@
+export { glance, type Glance, type GlanceRate } from "./glance.ts";
