@@ -43,7 +43,8 @@ export function MeasureSum({
         ))}
       </ul>
       <p className="soft">
-        {measure.why} {measure.source}, {measure.howKnown}.
+        {measure.why}{" "}
+        {measure.source.includes(measure.howKnown) ? measure.source : `${measure.source}, ${measure.howKnown}`}.
       </p>
       <MeasurePlates table={source.table} measure={measure} period={period} rules={rules} />
       <fieldset className="split">
