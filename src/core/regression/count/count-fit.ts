@@ -1,6 +1,7 @@
 import { type Coefficient, type CoefficientTest, coefficientsOf, type Unfitted } from "../fit/answer.ts";
 import { clusterMiddle } from "../fit/cluster.ts";
 import { logScales } from "../fit/covariate.ts";
+import { type Penalty, withLogF } from "../fit/log-f.ts";
 import { maximise } from "../fit/newton.ts";
 import { profileTest } from "../fit/profile-limits.ts";
 import { cholesky, inverse, sandwich } from "../linear/cholesky.ts";
@@ -16,7 +17,7 @@ export interface CountFit {
   readonly robustVariance?: Float64Array;
   readonly events: number;
   readonly rows: number;
-  /** Penalised in a Firth fit. */
+  /** Penalised in a penalised fit. */
   readonly logLikelihood: number;
   /** Expected count, or chance, of every row. */
   readonly fitted: Float64Array;
@@ -31,13 +32,15 @@ export interface CountFit {
   readonly profile: (name: string, level: number) => CoefficientTest;
 }
 
-export function fitCounts(input: CountInput, family: FamilyName, penalised: boolean): CountFit | Unfitted {
+export function fitCounts(input: CountInput, family: FamilyName, penalty: Penalty): CountFit | Unfitted {
+  const penalised = penalty !== "none";
   const rows = countRows(input);
   const total = rows.count.reduce((sum, count) => sum + count, 0);
-  if (total === 0 && !penalised) return { kind: "no events" };
-  // without a penalty, a Poisson likelihood needs no more than sums over patterns
-  const sums = family === "Poisson" && !penalised ? poissonSums(rows, input.covariates) : undefined;
-  const objective = sums?.objective ?? countObjective(rows, family, penalised);
+  if (total === 0 && penalty !== "Firth") return { kind: "no events" };
+  // but for Firth's penalty, a Poisson likelihood needs no more than sums over patterns
+  const sums = family === "Poisson" && penalty !== "Firth" ? poissonSums(rows, input.covariates) : undefined;
+  const plain = sums?.objective ?? countObjective(rows, family, penalty === "Firth");
+  const objective = typeof penalty === "object" ? withLogF(plain, penalty.degrees, rows.design, 1) : plain;
   const start = sums?.start() ?? startOf(rows, family, total);
   const atStart = objective(start);
   if (atStart === undefined) return dependentAt(rows, family, start);
@@ -65,7 +68,7 @@ export function fitCounts(input: CountInput, family: FamilyName, penalised: bool
     ...(robustVariance === undefined ? {} : { robustVariance }),
     events: total,
     rows: rows.rows,
-    logLikelihood: top.point.value + (penalised ? logScales(rows.design) : 0),
+    logLikelihood: top.point.value + (penalty === "Firth" ? logScales(rows.design) : 0),
     fitted,
     deviance,
     pearson,
