@@ -61,7 +61,7 @@ export function sharedFrailty(input: FrailtyInput, ties: "efron" | "breslow" = "
   const design = designOf(input.covariates, sets.rows, sets.source);
   const shared = sharedRows(sets, design, input.cluster, ties);
   let last: Pick<Settled, "place" | "log"> = {
-    place: new Float64Array(design.size),
+    place: Float64Array.from(plain.coefficients, ({ value }, j) => value * ((design.scale[j] as number) || 1)),
     log: new Float64Array(shared.events.length),
   };
   const at = (v: number) => {
@@ -149,17 +149,20 @@ interface Settled {
 
 function fitAt(shared: Shared, n: number, from: Pick<Settled, "place" | "log">): Settled | undefined {
   let { log } = from;
+  // the place hardly moves from one variance to the next, so one curvature serves all its steps
+  let bend: Float64Array | undefined;
   const objective: Objective = (place) => {
     const found = profileAt(shared, n, place, log);
     if (found === undefined) return undefined;
     log = found.log;
-    return { ...found.point, information: curvature(shared, n, place, found) };
+    bend ??= curvature(shared, n, place, found);
+    return { ...found.point, information: bend };
   };
   if (from.place.length === 0) {
     const found = profileAt(shared, n, from.place, log);
     return found && { place: from.place, log: found.log, value: found.point.value };
   }
-  const top = maximise(objective, { start: from.place });
+  const top = maximise(objective, { start: from.place, penalised: true });
   return top.kind === "settled" ? { place: top.place, log, value: top.point.value } : undefined;
 }
 
