@@ -86,7 +86,7 @@ function fitCox(input: CoxInput, ties: Ties, penalty: Penalty): CoxFit | Unfitte
   const design = designOf(input.covariates, sets.rows, sets.source);
   const { size, names, cells } = design;
   if (sets.places === 0) return { kind: "no events" };
-  const room = { theta: new Float64Array(size > 0 ? sets.rows : 0), hazard: new Float64Array(sets.rows) };
+  const room = { theta: new Float64Array(sets.rows), hazard: new Float64Array(sets.rows) };
   const rows: CoxRows = { sets, size, cells, ties, room };
   // the penalty is per unit asked for, and so differs by the log of the scales
   const shift = penalty === "Firth" ? logScales(design) : 0;

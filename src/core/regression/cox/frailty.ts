@@ -55,6 +55,9 @@ const STEP = 1e-3;
  * Example: dialysis catheters, two a patient, age + sex: 0.005253, -1.587489, variance 0.40780.
  */
 export function sharedFrailty(input: FrailtyInput, ties: "efron" | "breslow" = "efron"): FrailtyFit | Unfitted {
+  if ("entry" in input && input.entry !== undefined) {
+    throw new RangeError("Rows that enter late cannot share a frailty; leave them out or fit without it.");
+  }
   const plain = coxRegression(input, ties);
   if (plain.kind !== "fitted") return plain;
   const sets = riskSets(input);
