@@ -8,6 +8,7 @@ export type { ProportionalHazards, TimeScale } from "./cox/proportional-hazards.
 export type { Concordance } from "./cox/concordance.ts";
 export type { CumulativeHazard } from "./cox/cumulative-hazard.ts";
 export type { CountInput } from "./count/count-rows.ts";
+export { mixedPoisson, type MixedPoissonFit, type NoSpread } from "./count/mixed-poisson.ts";
 export type { CountFit } from "./count/count-fit.ts";
 export { firthPoisson, logFPoisson, poissonRegression } from "./count/poisson.ts";
 export { firthLogistic, logFLogistic, logisticRegression, type OutcomeInput } from "./count/logistic.ts";

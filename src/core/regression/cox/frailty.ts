@@ -1,6 +1,7 @@
 import { type Coefficient, coefficientsOf, type Unfitted } from "../fit/answer.ts";
 import { type Design, designOf, unscale, unscaleVariance } from "../fit/covariate.ts";
 import { maximise, type Objective, type Point } from "../fit/newton.ts";
+import { rootBetween } from "../fit/root.ts";
 import { cholesky, inverse } from "../linear/cholesky.ts";
 import { coxRegression, type CoxFit, type CoxInput } from "./cox.ts";
 import { type CoxRows, partialLikelihood } from "./partial-likelihood.ts";
@@ -265,19 +266,4 @@ function slopeOf(events: Float64Array, log: Float64Array, n: number): number {
     for (let i = 0; i < d; i += 1) sum += 1 / (n + i);
   }
   return sum;
-}
-
-/** Regula falsi with the end that stays halved (Illinois). Source: Dowell M, Jarratt P 1971, BIT 11:168 (from memory). */
-function rootBetween(f: (v: number) => number, from: number, to: number): number {
-  let [a, b] = [from, to];
-  let [fa, fb] = [f(a), f(b)];
-  for (let step = 0; step < 100 && Math.abs(b - a) > 1e-11 * b; step += 1) {
-    const c = b - (fb * (b - a)) / (fb - fa);
-    const fc = f(c);
-    if (fc === 0 || Math.abs(c - b) <= 1e-11 * b) return c;
-    if (fc * fb < 0) [a, fa] = [b, fb];
-    else fa /= 2;
-    [b, fb] = [c, fc];
-  }
-  return b;
 }
