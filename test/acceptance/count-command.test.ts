@@ -30,12 +30,29 @@ describe("count", () => {
       expect(line).toMatch(/\d+ in \d/);
   });
 
+  test("a model says how well it foretells, and what patients share; a word it does not know is refused", async () => {
+    const ask = ["cox", "year.csv", "--measure", "occlusion", "--factors", "lumens,ratio,position,age"];
+    const { output } = await run([...ask, "--shared", "patient"]);
+    expect(output).toContain("Foretold which of two lines has it first: 59.4 in 100, error 3.6; guessing is 50.");
+    expect(output).toContain("Beyond this, 490 patients differ: variance 0.25, chance of so much 0.317.");
+    const plain = await run(ask);
+    const prior = await run([...ask, "--prior", "2"]);
+    expect(plain.output).not.toContain("Beyond this");
+    expect(prior.output).toContain("Cox with a log-F prior");
+    const lumens = (text: string) => Number(/lumens, per lumen: ([\d.]+)/.exec(text)?.[1]);
+    expect(lumens(prior.output)).toBeLessThanOrEqual(lumens(plain.output));
+    expect((await run([...ask, "--shared", "ward"])).exit).toBe(64);
+    expect((await run([...ask, "--prior", "0"])).exit).toBe(64);
+  });
+
   test("every command answers in words and in JSON", async () => {
     const calls: readonly (readonly string[])[] = [
       ["audit"],
       ["rates", "--by", "lumens", "--outside", "yes"],
       ["survival", "--measure", "occlusion", "--by", "lumens"],
       ["cox", "--measure", "occlusion", "--factors", "lumens,ratio"],
+      ["cox", "--measure", "occlusion", "--factors", "lumens,ratio", "--shared", "patient"],
+      ["cox", "--measure", "occlusion", "--factors", "lumens,ratio", "--prior", "2"],
       ["chart", "--target", "infection-clinical=1.5"],
       ["map", "--measure", "occlusion"],
       ["learning", "--inserter", "S1"],

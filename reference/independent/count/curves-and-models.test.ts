@@ -81,3 +81,26 @@ checkAgainst(
     }
   },
 );
+
+checkAgainst(
+  {
+    quantity: "How well the model of blocked lines foretells them, and what patients share beyond it",
+    unit: "relative",
+    source: "R 4.2.2, survival 3.5-3, concordance and frailty on the same file, its search for the variance continued",
+    kind: "independent",
+    tolerance: 2e-5,
+    relative: true,
+    comparisons: 8,
+  },
+  (compare) => {
+    const model = hazardModel(followed, ["lumens", "ratio", "position", "age"], limits, { sharedByPatient: true });
+    if (model.kind !== "fitted" || model.shared?.kind !== "fitted") throw new Error("no fit");
+    compare("concordance", model.concordance.concordance, theirs("cox concordance"));
+    compare("its error, by patient", model.concordance.standardError, theirs("cox concordance se"));
+    compare("variance", model.shared.variance, theirs("cox shared variance"));
+    compare("chance", model.shared.chance, theirs("cox shared chance"));
+    for (const { factor, ratio } of model.shared.ratios) {
+      compare(`for one patient, ${factor}`, ratio, Math.exp(theirs(`cox shared ${factor}`)));
+    }
+  },
+);

@@ -101,6 +101,13 @@ x <- x[complete.cases(x), ]
 cx <- coxph(Surv(t, ev) ~ lumens + ratio + position + age + cluster(id), x, ties = "efron")
 put("cox rows", nrow(x)); put("cox events", sum(x$ev))
 for (v in names(coef(cx))) { put(paste("cox", v), coef(cx)[v]); put(paste("cox", v, "robust se"), sqrt(cx$var[v == names(coef(cx)), v == names(coef(cx))])); put(paste("cox", v, "se"), sqrt(cx$naive.var[v == names(coef(cx)), v == names(coef(cx))])) }
+cc <- concordance(cx); put("cox concordance", cc$concordance); put("cox concordance se", sqrt(cc$var))
+# A gamma frailty of the patient: R's own search for its variance stops early, so the fit at a given variance is climbed.
+shared <- function(theta) { th <<- theta; suppressWarnings(coxph(Surv(t, ev) ~ lumens + ratio + position + age + frailty(id, theta = th, sparse = TRUE), x, control = coxph.control(eps = 1e-12, iter.max = 200, toler.chol = 1e-14))) }
+best <- optimize(function(theta) shared(theta)$history[[1]]$c.loglik, c(0.01, 2), maximum = TRUE, tol = 1e-7)$maximum
+fr <- shared(best); put("cox shared variance", best)
+put("cox shared chance", pchisq(2 * (fr$history[[1]]$c.loglik - cx$loglik[2]), 1, lower.tail = FALSE) / 2)
+for (v in names(coef(cx))) put(paste("cox shared", v), coef(fr)[v])
 # Whole days, as services pool them: up to the next whole day.
 td <- ceiling(t - 1e-9)
 lp <- survdiff(Surv(td, state == 1) ~ d$side + strata(d$ward)); put("pooled log-rank side by ward, whole days", lp$chisq)

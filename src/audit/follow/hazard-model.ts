@@ -1,10 +1,14 @@
-import { chiSquareTail } from "../../core/distribution/index.ts";
+import { chiSquareTail, normalQuantile } from "../../core/distribution/index.ts";
 import { isKnown, type Maybe } from "../../core/missing/index.ts";
 import {
   coxRegression,
   eventsPerParameter,
   firthCox,
+  logFCox,
+  sharedFrailty,
+  type Concordance,
   type CoxFit,
+  type FrailtyInput,
   type Unfitted,
 } from "../../core/regression/index.ts";
 import type { CountLimits } from "../../policy/index.ts";
@@ -46,8 +50,35 @@ export interface HazardRatio {
   readonly upper: number;
 }
 
+/** What patients differ by beyond the factors: a share of the hazard that all lines of one patient have in common. */
+export type SharedByPatient =
+  | {
+      readonly kind: "fitted";
+      readonly patients: number;
+      /** Of what multiplies a patient's hazard, about a mean of one; zero where they differ no more than by chance. */
+      readonly variance: number;
+      /** Chance of so large a gain were there no difference. */
+      readonly chance: number;
+      /** For one patient; limits from the errors, on the log scale. */
+      readonly ratios: readonly {
+        readonly factor: FactorName;
+        readonly ratio: number;
+        readonly lower: number;
+        readonly upper: number;
+      }[];
+    }
+  | { readonly kind: "lines came late" }
+  | { readonly kind: "no fit" };
+
+export interface HazardAsked {
+  /** Whether lines of one patient share a part of their hazard. */
+  readonly sharedByPatient?: boolean;
+  /** Degrees of a log-F prior on every factor, in place of Firth's penalty. */
+  readonly priorDegrees?: number;
+}
+
 export interface HazardModel {
-  readonly method: "Cox, Efron ties" | "Cox with Firth's penalty, Breslow ties";
+  readonly method: "Cox, Efron ties" | "Cox with Firth's penalty, Breslow ties" | "Cox with a log-F prior, Efron ties";
   readonly guard: EventsPerParameter;
   readonly ratios: readonly HazardRatio[];
   readonly events: number;
@@ -55,6 +86,9 @@ export interface HazardModel {
   readonly given: number;
   /** Chance of so large a departure were all hazards proportional; undefined with too few events or a penalised fit. */
   readonly proportional: number | undefined;
+  /** Of two lines, whether the one with the higher hazard has the event first; error by patient. */
+  readonly concordance: Concordance;
+  readonly shared?: SharedByPatient;
 }
 
 export type HazardAnswer =
@@ -72,7 +106,8 @@ const FEWEST_FOR_PROPORTIONS = 20;
 
 /**
  * Hazard ratios of the event for some factors; lines with any of them unknown are left out and counted.
- *   below the first policy limit of events per parameter: none; below the second: Firth's penalty; else Efron's ties
+ *   below the first policy limit of events per parameter: none; below the second: Firth's penalty; else Efron's ties;
+ *   a log-F prior takes the place of both where it is asked for
  * Units: ratio per step of the factor. Holds: hazards proportional. Source: Cox 1972; Heinze and Schemper 2001; Lin and Wei
  * 1989. Example: reference/independent/count.
  */
@@ -80,6 +115,7 @@ export function hazardModel(
   followed: FollowedLines,
   factors: readonly FactorName[],
   limits: CountLimits,
+  asked: HazardAsked = {},
 ): HazardAnswer {
   const rows = followed.lines.flatMap(({ row }, at) => {
     const values = factors.map((factor) => FACTORS[factor].of(row)).filter((value) => isKnown(value));
@@ -106,18 +142,46 @@ export function hazardModel(
       return known;
     }),
   };
-  const plain = guard.verdict === "penalise" ? undefined : coxRegression(input);
+  const { priorDegrees } = asked;
+  const plain = priorDegrees !== undefined || guard.verdict === "penalise" ? undefined : coxRegression(input);
   const penalised = plain === undefined || plain.kind === "separated";
-  const fit = penalised ? firthCox(input) : plain;
+  const fit = priorDegrees === undefined ? (penalised ? firthCox(input) : plain) : logFCox(input, priorDegrees);
   if (fit.kind !== "fitted") return { ...fit, ...counts };
   return {
     kind: "fitted",
-    method: penalised ? "Cox with Firth's penalty, Breslow ties" : "Cox, Efron ties",
+    method:
+      priorDegrees !== undefined
+        ? "Cox with a log-F prior, Efron ties"
+        : penalised
+          ? "Cox with Firth's penalty, Breslow ties"
+          : "Cox, Efron ties",
     guard,
     ratios: factors.map((factor, j) => ratioFor(fit, factor, j, limits.level)),
     events,
     ...counts,
     proportional: events >= FEWEST_FOR_PROPORTIONS ? departure(fit) : undefined,
+    concordance: fit.concordance(),
+    ...(asked.sharedByPatient === true
+      ? { shared: followed.delayed ? { kind: "lines came late" as const } : sharedFor(input, factors, limits.level) }
+      : {}),
+  };
+}
+
+function sharedFor(input: FrailtyInput, factors: readonly FactorName[], level: number): SharedByPatient {
+  const fit = sharedFrailty(input);
+  if (fit.kind !== "fitted") return { kind: "no fit" };
+  const z = normalQuantile((1 + level) / 2);
+  return {
+    kind: "fitted",
+    patients: fit.clusters,
+    variance: fit.frailtyVariance,
+    // a variance cannot fall below zero: half the time there is no gain at all
+    chance: fit.frailtyVariance > 0 ? chiSquareTail("upper", fit.statistic, 1) / 2 : 1,
+    ratios: factors.map((factor, j) => {
+      const { value, standardError } = fit.coefficients[j] as (typeof fit.coefficients)[number];
+      const reach = z * standardError;
+      return { factor, ratio: Math.exp(value), lower: Math.exp(value - reach), upper: Math.exp(value + reach) };
+    }),
   };
 }
 

@@ -41,9 +41,10 @@ export const survivalCommand: Command = {
 export const coxCommand: Command = {
   name: "cox",
   summary: "Hazard ratios of an event, penalised when events are few.",
-  usage: "veinwright cox LINES.csv --measure MEASURE --factors lumens,ratio [--as-of DAY] [--json]",
+  usage:
+    "veinwright cox LINES.csv --measure MEASURE --factors lumens,ratio [--shared patient] [--prior 2] [--as-of DAY] [--json]",
   readsFile: true,
-  options: ["--as-of", "--measure", "--factors"],
+  options: ["--as-of", "--measure", "--factors", "--shared", "--prior"],
   run: (asked) => {
     const found = followed(asked);
     if ("exit" in found) return found;
@@ -54,7 +55,16 @@ export const coxCommand: Command = {
     const odd = factors.find((name) => !FACTOR_NAMES.some((one) => one === name));
     if (factors.length === 0 || odd !== undefined)
       return { exit: 64, output: `No factor "${odd ?? ""}". There are: ${FACTOR_NAMES.join(", ")}.` };
-    const answer = hazardModel(found.lines, factors as FactorName[], found.input.limits);
+    const { shared, prior } = asked.options;
+    if (shared !== undefined && shared !== "patient")
+      return { exit: 64, output: `--shared is ${shared}; lines can share a patient only.` };
+    const degrees = prior === undefined ? undefined : Number(prior);
+    if (degrees !== undefined && !(degrees > 0 && degrees < Infinity))
+      return { exit: 64, output: `--prior is ${prior}; give degrees above zero, 1 or 2.` };
+    const answer = hazardModel(found.lines, factors as FactorName[], found.input.limits, {
+      sharedByPatient: shared === "patient",
+      ...(degrees === undefined ? {} : { priorDegrees: degrees }),
+    });
     if (asked.json)
       return { ...jsonOf({ measure: found.measure.id, ...answer }), exit: answer.kind === "fitted" ? 0 : 3 };
     return {

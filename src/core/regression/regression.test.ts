@@ -1,13 +1,18 @@
 import { expect, test } from "vitest";
 import {
   coxRegression,
+  designEffect,
   eventsPerParameter,
   fineGray,
   firthPoisson,
+  logFCox,
+  logFLogistic,
+  logFPoisson,
   logisticRegression,
   logRelativeHazard,
   negativeBinomialRegression,
   poissonRegression,
+  sharedFrailty,
 } from "./index.ts";
 
 const ward = { name: "ward", values: [0, 0, 0, 1, 1, 1] };
@@ -79,4 +84,51 @@ test("few events for the parameters are told apart by the caller's limits", () =
   const verdicts = [19, 24, 60, 80].map((events) => eventsPerParameter(events, 4, limits).verdict);
   expect(verdicts).toEqual(["refuse", "penalise", "caution", "enough"]);
   expect(() => eventsPerParameter(3, 0, limits)).toThrow("0 parameters");
+});
+
+test("a log-F prior fits what separates, and more degrees pull further to no difference", () => {
+  const icu = { name: "icu", values: [1, 1, 1, 1, 0, 0, 0, 0] };
+  const rare = { count: [1, 0, 1, 0, 0, 0, 0, 0], covariates: [icu] };
+  const size = (fit: ReturnType<typeof logFLogistic>) =>
+    fit.kind === "fitted" ? (fit.coefficients[1]?.value as number) : Number.NaN;
+  for (const method of [logFLogistic, logFPoisson]) {
+    expect(size(method(rare, 1))).toBeGreaterThan(size(method(rare, 2)));
+    expect(size(method(rare, 50))).toBeGreaterThan(0);
+    expect(size(method(rare, 50))).toBeLessThan(0.2);
+  }
+  const cox = logFCox({ exit: [2, 7, 3, 8, 5, 6, 9, 4], event: rare.count, covariates: [icu] }, 1);
+  if (cox.kind !== "fitted") throw new Error(cox.kind);
+  const { low, high } = cox.profile("icu", 0.95);
+  expect(low).toBeLessThan(cox.coefficients[0]?.value as number);
+  expect(high).toBeLessThan(Infinity);
+  expect(() => logFPoisson(rare, 0)).toThrow("0 degrees");
+});
+
+test("patients alike share nothing; patients unlike share a variance; what cannot share is refused", () => {
+  const patient = [0, 0, 0, 1, 1, 1, 2, 2, 2, 3, 3, 3];
+  const alike = { exit: [1, 8, 12, 2, 7, 11, 3, 6, 10, 4, 5, 9], event: patient.map(() => 1) };
+  const unlike = { exit: [1, 2, 3, 4, 5, 6, 20, 21, 22, 30, 31, 32], event: patient.map((each) => Number(each < 2)) };
+  expect(sharedFrailty({ ...alike, cluster: patient, covariates: [] })).toMatchObject({
+    frailtyVariance: 0,
+    statistic: 0,
+    clusters: 4,
+  });
+  const fit = sharedFrailty({ ...unlike, cluster: patient, covariates: [] });
+  if (fit.kind !== "fitted") throw new Error(fit.kind);
+  expect(fit.frailtyVariance).toBeGreaterThan(0.5);
+  expect(fit.frailties.reduce((sum, each) => sum + each, 0) / 4).toBeCloseTo(1, 9);
+  expect(fit.frailties[0]).toBeGreaterThan(1);
+  expect(fit.frailties[3]).toBeLessThan(1);
+  const late = { ...unlike, entry: patient.map(() => 0), cluster: patient, covariates: [] };
+  expect(() => sharedFrailty(late)).toThrow("enter late");
+  expect(() => sharedFrailty({ ...unlike, cluster: [1], covariates: [] })).toThrow("1 clusters");
+});
+
+test("a model that guesses is right half of the time", () => {
+  const fit = coxRegression({ ...line, covariates: [] });
+  if (fit.kind !== "fitted") throw new Error(fit.kind);
+  expect(fit.concordance()).toMatchObject({ concordance: 0.5, concordant: 0, discordant: 0 });
+  // nobody differs: the hazard is that of Nelson and Aalen
+  expect([...fit.hazard().hazard].at(0)).toBeCloseTo(1 / 6, 12);
+  expect(() => designEffect(0.5, 0, 0.1)).toThrow("0.5 lines each");
 });

@@ -17,6 +17,7 @@ export {
   type IncidenceAt,
   type IncidenceCurve,
 } from "./curve/cumulative-incidence.ts";
+export { occupationAt, type StateCurve, stateOccupation, type StateStays } from "./curve/state-occupation.ts";
 export { logRank, PETO_PETO, type LogRankTest, type LogRankWeight } from "./comparison/log-rank.ts";
 export { grayTest } from "./comparison/gray.ts";
 export type { ChiSquare } from "./comparison/quadratic-form.ts";

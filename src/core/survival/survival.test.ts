@@ -3,9 +3,11 @@ import {
   cumulativeIncidence,
   grayTest,
   kaplanMeier,
+  occupationAt,
   quantileTime,
   restrictedMean,
   riskTable,
+  stateOccupation,
   survivalAt,
 } from "./index.ts";
 
@@ -49,4 +51,19 @@ test("what cannot be followed is refused with its row", () => {
   expect(() => restrictedMean(kaplanMeier(riskTable(follow)), 0)).toThrow("horizon is 0");
   expect(() => grayTest([riskTable({ entry: [0, 1], exit: [3, 4], end: [1, 2] })], 1)).toThrow("delayed entry");
   expect(() => survivalAt(kaplanMeier(riskTable(follow)), 3, 95)).toThrow("level is 95");
+});
+
+// Two lines open at the start: one blocks on day 2 and is cleared on day 5; both are out on day 9
+test("a line that blocks and is cleared is in one state at a time", () => {
+  const stays = { entry: [0, 2, 5, 0], exit: [2, 5, 9, 9], from: [0, 1, 0, 0], to: [1, 0, 2, 2] };
+  const curve = stateOccupation(stays, 0);
+  expect(occupationAt(curve, 1, 0).occupation).toEqual([1, 0, 0]);
+  expect(occupationAt(curve, 2, 0)).toMatchObject({ occupation: [0.5, 0.5, 0] });
+  expect(occupationAt(curve, 5, 0).occupation).toEqual([1, 0, 0]);
+  expect(occupationAt(curve, 9, 0).occupation).toEqual([0, 0, 1]);
+  expect(occupationAt(stateOccupation(stays, 0, 2), 4, 0).occupation).toEqual([1, 0, 0]);
+  expect(() => stateOccupation({ ...stays, to: [1, 0, 2, 2.5] }, 0)).toThrow("Row 4 goes from state 0 to 2.5");
+  expect(() => stateOccupation({ ...stays, entry: [0, 5, 5, 0] }, 0)).toThrow("Row 2 enters at 5");
+  expect(() => stateOccupation({ ...stays, from: [0] }, 0)).toThrow("4 exits and 1 of from");
+  expect(() => stateOccupation(stays, -1)).toThrow("state to start in is -1");
 });

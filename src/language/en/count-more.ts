@@ -2,6 +2,7 @@ import type {
   Curves,
   ExportedLines,
   HazardAnswer,
+  HazardModel,
   Pooled,
   ServiceChart,
   ServiceMonitor,
@@ -51,7 +52,27 @@ export function hazardLines(answer: HazardAnswer): readonly string[] {
     ...(answer.proportional === undefined
       ? []
       : [`Are the ratios the same over time? Chance of such a departure ${chance(answer.proportional)}.`]),
+    foretold(answer.concordance),
+    ...(answer.shared ? sharedLines(answer.shared) : []),
     "A ratio is no cause. Sicker people get larger lines.",
+  ];
+}
+
+const foretold = ({ concordance, standardError }: HazardModel["concordance"]): string =>
+  Number.isFinite(concordance)
+    ? `Foretold which of two lines has it first: ${whole(concordance * 100)} in 100, error ${whole(standardError * 100)}; guessing is 50.`
+    : "No two lines could be held against each other.";
+
+function sharedLines(shared: NonNullable<HazardModel["shared"]>): readonly string[] {
+  if (shared.kind === "lines came late") return ["Some lines came late: what patients share is not told."];
+  if (shared.kind === "no fit") return ["What patients share could not be fitted."];
+  if (shared.variance === 0) return ["Beyond this, patients differ no more than by chance."];
+  return [
+    `Beyond this, ${shared.patients} patients differ: variance ${two(shared.variance)}, chance of so much ${chance(shared.chance)}.`,
+    ...shared.ratios.map(
+      ({ factor, ratio, lower, upper }) =>
+        `  For one patient, ${factor}: ${two(ratio)} (${two(lower)} to ${two(upper)}).`,
+    ),
   ];
 }
 

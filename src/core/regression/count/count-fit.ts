@@ -1,11 +1,13 @@
 import { type Coefficient, type CoefficientTest, coefficientsOf, type Unfitted } from "../fit/answer.ts";
 import { clusterMiddle } from "../fit/cluster.ts";
 import { logScales } from "../fit/covariate.ts";
+import { type Penalty, withLogF } from "../fit/log-f.ts";
 import { maximise } from "../fit/newton.ts";
 import { profileTest } from "../fit/profile-limits.ts";
 import { cholesky, inverse, sandwich } from "../linear/cholesky.ts";
 import { type CountInput, type CountRows, countRows, inUnits, predictors, varianceInUnits } from "./count-rows.ts";
 import { countObjective, FAMILIES, type FamilyName } from "./log-likelihood.ts";
+import { poissonSums } from "./poisson-sums.ts";
 
 export interface CountFit {
   readonly kind: "fitted";
@@ -15,7 +17,7 @@ export interface CountFit {
   readonly robustVariance?: Float64Array;
   readonly events: number;
   readonly rows: number;
-  /** Penalised in a Firth fit. */
+  /** Penalised in a penalised fit. */
   readonly logLikelihood: number;
   /** Expected count, or chance, of every row. */
   readonly fitted: Float64Array;
@@ -30,13 +32,16 @@ export interface CountFit {
   readonly profile: (name: string, level: number) => CoefficientTest;
 }
 
-export function fitCounts(input: CountInput, family: FamilyName, penalised: boolean): CountFit | Unfitted {
+export function fitCounts(input: CountInput, family: FamilyName, penalty: Penalty): CountFit | Unfitted {
+  const penalised = penalty !== "none";
   const rows = countRows(input);
   const total = rows.count.reduce((sum, count) => sum + count, 0);
-  if (total === 0 && !penalised) return { kind: "no events" };
-  const objective = countObjective(rows, family, penalised);
-  const start = new Float64Array(rows.size);
-  start[0] = startingIntercept(rows, family, total);
+  if (total === 0 && penalty !== "Firth") return { kind: "no events" };
+  // but for Firth's penalty, a Poisson likelihood needs no more than sums over patterns
+  const sums = family === "Poisson" && penalty !== "Firth" ? poissonSums(rows, input.covariates) : undefined;
+  const plain = sums?.objective ?? countObjective(rows, family, penalty === "Firth");
+  const objective = typeof penalty === "object" ? withLogF(plain, penalty.degrees, rows.design, 1) : plain;
+  const start = sums?.start() ?? startOf(rows, family, total);
   const atStart = objective(start);
   if (atStart === undefined) return dependentAt(rows, family, start);
   const top = maximise(objective, { start, known: atStart, penalised });
@@ -51,14 +56,11 @@ export function fitCounts(input: CountInput, family: FamilyName, penalised: bool
   if ("dependent" in factor) return { kind: "collinear", covariates: [named(factor.dependent)] };
   const within = inverse(factor);
   const variance = varianceInUnits(rows, within);
-  const fitted = predictors(rows, top.place).map(FAMILIES[family].mean);
+  const fitted = sums?.means(top.place) ?? predictors(rows, top.place).map(FAMILIES[family].mean);
   const robustVariance =
     input.cluster === undefined ? undefined : varianceInUnits(rows, robust(rows, fitted, within, input.cluster));
   const degreesOfFreedom = rows.rows - rows.size;
-  const pearson = fitted.reduce(
-    (sum, mean, i) => sum + ((rows.count[i] as number) - mean) ** 2 / FAMILIES[family].weight(mean),
-    0,
-  );
+  const { pearson, deviance } = misfit(rows.count, fitted, family);
   return {
     kind: "fitted",
     coefficients: coefficientsOf(rows.names, inUnits(rows, top.place), variance, robustVariance),
@@ -66,9 +68,9 @@ export function fitCounts(input: CountInput, family: FamilyName, penalised: bool
     ...(robustVariance === undefined ? {} : { robustVariance }),
     events: total,
     rows: rows.rows,
-    logLikelihood: top.point.value + (penalised ? logScales(rows.design) : 0),
+    logLikelihood: top.point.value + (penalty === "Firth" ? logScales(rows.design) : 0),
     fitted,
-    deviance: devianceOf(rows.count, fitted, family),
+    deviance,
     pearson,
     degreesOfFreedom,
     dispersion: degreesOfFreedom > 0 ? pearson / degreesOfFreedom : Number.NaN,
@@ -85,10 +87,11 @@ export function fitCounts(input: CountInput, family: FamilyName, penalised: bool
 }
 
 /** The intercept alone, with half an event added on either side so that it is finite. */
-function startingIntercept(rows: CountRows, family: FamilyName, total: number): number {
-  if (family === "logistic") return Math.log((total + 0.5) / (rows.rows - total + 0.5));
-  const time = rows.offset.reduce((sum, offset) => sum + Math.exp(offset), 0);
-  return Math.log((total + 0.5) / time);
+function startOf(rows: CountRows, family: FamilyName, total: number): Float64Array {
+  const start = new Float64Array(rows.size);
+  const time = rows.exposure.reduce((sum, exposure) => sum + exposure, 0);
+  start[0] = Math.log((total + 0.5) / (family === "logistic" ? rows.rows - total + 0.5 : time));
+  return start;
 }
 
 function dependentAt(rows: CountRows, family: FamilyName, start: Float64Array): Unfitted {
@@ -108,10 +111,16 @@ function robust(rows: CountRows, fitted: Float64Array, within: Float64Array, clu
   return sandwich(within, clusterMiddle(scores, rows.size, cluster), rows.size);
 }
 
-function devianceOf(count: Float64Array, fitted: Float64Array, family: FamilyName): number {
+function misfit(count: Float64Array, fitted: Float64Array, family: FamilyName): { pearson: number; deviance: number } {
+  const { weight } = FAMILIES[family];
   const part = (y: number, mean: number) => (y === 0 ? 0 : y * Math.log(y / mean));
-  return fitted.reduce((sum, mean, i) => {
+  let pearson = 0;
+  let deviance = 0;
+  for (let i = 0; i < count.length; i += 1) {
     const y = count[i] as number;
-    return sum + 2 * (part(y, mean) + (family === "Poisson" ? mean - y : part(1 - y, 1 - mean)));
-  }, 0);
+    const mean = fitted[i] as number;
+    pearson += (y - mean) ** 2 / weight(mean);
+    deviance += part(y, mean) + (family === "Poisson" ? mean - y : part(1 - y, 1 - mean));
+  }
+  return { pearson, deviance: 2 * deviance };
 }

@@ -1,4 +1,4 @@
-import { type Covariate, designOf, type Design } from "../fit/covariate.ts";
+import { cellsOf, type Covariate, type Scales, scalesOf } from "../fit/covariate.ts";
 import { addSquares, mirror } from "../linear/gram.ts";
 
 /** Rows of a regression with an intercept: the count or outcome, and the time it was watched. */
@@ -17,11 +17,13 @@ export interface CountRows {
   /** Intercept and covariates. */
   readonly size: number;
   readonly names: readonly string[];
-  /** 1 and the scaled covariates, row after row. */
+  /** 1 and the scaled covariates, row after row; laid out when first asked for. */
   readonly cells: Float64Array;
   readonly count: Float64Array;
+  readonly exposure: Float64Array;
+  /** Logarithms of the exposure, taken when first asked for. */
   readonly offset: Float64Array;
-  readonly design: Design;
+  readonly design: Scales;
 }
 
 /** RangeError, with the row, for a count, exposure or covariate that cannot be used. */
@@ -33,10 +35,10 @@ export function countRows(input: CountInput): CountRows {
       throw new RangeError(`There are ${rows} counts and ${values.length} of ${name}; give one of each for every row.`);
     }
   }
-  const design = designOf(input.covariates, rows, undefined, true);
+  const design = scalesOf(input.covariates, rows);
   const size = design.size + 1;
   const count = new Float64Array(rows);
-  const offset = new Float64Array(rows);
+  const times = new Float64Array(rows);
   for (let i = 0; i < rows; i += 1) {
     const here = input.count[i] as number;
     const time = exposure?.[i] ?? 1;
@@ -47,9 +49,26 @@ export function countRows(input: CountInput): CountRows {
       throw new RangeError(`Row ${i + 1} has exposure ${time}; it must be above zero. Take a minute for none.`);
     }
     count[i] = here;
-    offset[i] = Math.log(time);
+    times[i] = time;
   }
-  return { rows, size, names: ["(intercept)", ...design.names], cells: design.cells, count, offset, design };
+  let cells: Float64Array | undefined;
+  let offset: Float64Array | undefined;
+  return {
+    rows,
+    size,
+    names: ["(intercept)", ...design.names],
+    count,
+    exposure: times,
+    design,
+    get cells() {
+      cells ??= cellsOf(input.covariates, design, true);
+      return cells;
+    },
+    get offset() {
+      offset ??= times.map(Math.log);
+      return offset;
+    },
+  };
 }
 
 /** Linear predictor of every row. */

@@ -1,18 +1,19 @@
 import type { Unfitted } from "../fit/answer.ts";
+import { checkDegrees, type Penalty } from "../fit/log-f.ts";
 import { type CountFit, fitCounts } from "./count-fit.ts";
 import type { CountInput } from "./count-rows.ts";
 
 /** `count` holds the outcome, 0 or 1. */
 export type OutcomeInput = Omit<CountInput, "exposure">;
 
-function withOutcome(input: OutcomeInput, penalised: boolean): CountFit | Unfitted {
+function withOutcome(input: OutcomeInput, penalty: Penalty): CountFit | Unfitted {
   for (let i = 0; i < input.count.length; i += 1) {
     if (input.count[i] !== 0 && input.count[i] !== 1) {
       throw new RangeError(`Row ${i + 1} has outcome ${input.count[i]}; it is 0 or 1.`);
     }
   }
   const { count, covariates, cluster } = input;
-  return fitCounts({ count, covariates, ...(cluster === undefined ? {} : { cluster }) }, "logistic", penalised);
+  return fitCounts({ count, covariates, ...(cluster === undefined ? {} : { cluster }) }, "logistic", penalty);
 }
 
 /**
@@ -24,7 +25,7 @@ function withOutcome(input: OutcomeInput, penalised: boolean): CountFit | Unfitt
  * Example: 2 of 4 against 1 of 4: log odds ratio 1.0986.
  */
 export function logisticRegression(input: OutcomeInput): CountFit | Unfitted {
-  return withOutcome(input, false);
+  return withOutcome(input, "none");
 }
 
 /**
@@ -35,5 +36,16 @@ export function logisticRegression(input: OutcomeInput): CountFit | Unfitted {
  * Example: endometrial cancer, NV: 2.9293 (0.6097 to 7.8546).
  */
 export function firthLogistic(input: OutcomeInput): CountFit | Unfitted {
-  return withOutcome(input, true);
+  return withOutcome(input, "Firth");
+}
+
+/**
+ * Logistic regression with a log-F prior on each coefficient but the intercept, which leaves the mean chance unbiased.
+ *   maximum of l(b) + sum of m b / 2 - m log(1 + e^b), m degrees
+ * Holds: as `logisticRegression`; b per unit of the covariate as given; limits by `profile`. RangeError for degrees not
+ * above zero. Source: Greenland S, Mansournia MA 2015, Stat Med 34:3133 (from memory).
+ * Example: endometrial cancer, NV, m = 1: 2.9769.
+ */
+export function logFLogistic(input: OutcomeInput, degrees: number): CountFit | Unfitted {
+  return withOutcome(input, checkDegrees(degrees));
 }

@@ -45,7 +45,7 @@ const MOST_TURNS = 500;
  * Example: ten pumps, failures over hours: theta 0.822268.
  */
 export function negativeBinomialRegression(input: CountInput): NegativeBinomialFit | NoExcessSpread | Unfitted {
-  const poisson = fitCounts(input, "Poisson", false);
+  const poisson = fitCounts(input, "Poisson", "none");
   if (poisson.kind !== "fitted") return poisson;
   const rows = countRows(input);
   const { count } = rows;

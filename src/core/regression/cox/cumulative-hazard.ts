@@ -18,7 +18,7 @@ export interface CumulativeHazard {
 export function hazardAtZero(rows: CoxRows, place: Float64Array, design: Design): CumulativeHazard {
   const { sets, size, cells, ties } = rows;
   const steps = new Float64Array(sets.places);
-  const theta = relativeHazards(cells, size, place);
+  const theta = relativeHazards(cells, size, place, new Float64Array(sets.rows));
   // only the sum of theta is wanted
   sweep(sets, { size: 0, cells, theta }, ties, (p, weight, sums) => {
     steps[p] = (steps[p] as number) + weight / (sums[0] as number);

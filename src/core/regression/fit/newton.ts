@@ -35,6 +35,8 @@ const LONGEST = 5;
  * under a penalty the information is not the whole curvature, and each step leaves a share.
  */
 const STILL = { plain: 1e-7, penalised: 1e-11 };
+/** A true Newton step as short as this is taken, but the point before it stands for the one after. */
+const NO_STEP = 1e-9;
 /** A value that gains less than this share of itself is flat; if the steps are still long there, it never turns. */
 const FLAT = 1e-10;
 const LONG_WHEN_FLAT = 0.02;
@@ -68,6 +70,9 @@ export function maximise(objective: Objective, climb: Climb): Maximum {
     const size1 = 1 + place.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
     if (longest <= still * size1) {
       const last = Float64Array.from(place, (value, j) => value + (step[j] as number));
+      if (climb.penalised !== true && longest <= NO_STEP * size1) {
+        return { kind: "settled", place: last, point, steps: steps + 1 };
+      }
       const there = objective(last);
       return there === undefined
         ? { kind: "settled", place, point, steps }

@@ -6,7 +6,8 @@ import { type ChiSquare, quadraticForm } from "./quadratic-form.ts";
  *   Z_g = sum (1 - F0(u-))^rho (d_1g - d_1 R_g / R), R_g = n_g (1 - F_g(u-)) / S_g(u-)
  *   F_g, S_g of the group, F0 of the pooled subdistribution; variance by Gray's martingale form with ties
  * Strata are added together. Holds: no delayed entry, and the same groups in every stratum, else RangeError.
- * O(times x groups^3) after the risk table.
+ * O(times x groups^3) after the risk table. cmprsk 2.2-11 differs where the events at one time multiplied by the lines
+ * at risk pass 2^31: it takes that product in 32 bits.
  * Source: Gray RJ 1988, Ann Stat 16:1141.
  * Example: mgus2 by sex, plasma-cell malignancy: 1.19451 on 1 degree.
  */
