@@ -43,3 +43,4 @@ export * from "./en/people.ts";
 export { countGroups, countWords, figureNumber, referralRowWords, rowWords, sumLines } from "./en/count-page.ts";
 export { countPlateWords } from "./en/count-plate.ts";
 export { funnelCell, packRow, packWords, splitCell } from "./en/pack-sheet.ts";
+export * from "./en/yardstick.ts";

@@ -1,4 +1,11 @@
-import { firstOfMonth, monthPack, type Measure, type MonthAction, type MonthPack } from "../../audit/index.ts";
+import {
+  firstOfMonth,
+  monthPack,
+  type Measure,
+  type MonthAction,
+  type MonthPack,
+  type Yardstick,
+} from "../../audit/index.ts";
 import { parseCivilDate, type CivilDate } from "../../core/calendar/index.ts";
 import { localDate } from "../../core/dwell/index.ts";
 import { packPages, safetyStatement } from "../../language/index.ts";
@@ -19,10 +26,10 @@ export const packCommand: Command = {
   run: (asked) => {
     const found = packOf(asked);
     if ("exit" in found) return found;
-    const { pack, measures } = found;
+    const { pack, measures, yardsticks } = found;
     if (asked.json)
       return { exit: 0, output: JSON.stringify({ policyVersion: defaultPolicy.version, ...pack }, null, 2) };
-    const pages = packPages(pack, measures).flatMap(({ title, lines }, at) => [
+    const pages = packPages(pack, measures, yardsticks).flatMap(({ title, lines }, at) => [
       `${at + 1}. ${title}`,
       "",
       ...lines,
@@ -33,18 +40,25 @@ export const packCommand: Command = {
   pdf: async (text, _, asked) => {
     const found = packOf({ ...asked, text, json: false });
     if ("exit" in found) return undefined;
-    const printing = { policy: defaultPolicy, printedAt: asked.moment, practice: false };
-    return linePaperPdf(packSheets(found.pack, found.measures, printing));
+    const { pack, measures, yardsticks } = found;
+    const printing = { policy: defaultPolicy, printedAt: asked.moment, practice: false, yardsticks };
+    return linePaperPdf(packSheets(pack, measures, printing));
   },
 };
 
 type Told = { readonly exit: Exit; readonly output: string };
 const usage = (output: string): Told => ({ exit: 64, output });
 
-function packOf(asked: LineTableAsked): { readonly pack: MonthPack; readonly measures: readonly Measure[] } | Told {
+interface Found {
+  readonly pack: MonthPack;
+  readonly measures: readonly Measure[];
+  readonly yardsticks: readonly Yardstick[];
+}
+
+function packOf(asked: LineTableAsked): Found | Told {
   const input = lineTableInput(asked);
   if ("kind" in input) return { exit: input.exit, output: input.output };
-  const { table, measures, limits, surveillance } = input;
+  const { table, measures, yardsticks, limits, surveillance } = input;
   const given = asked.options["month"];
   const month = given === undefined ? firstOfMonth(localDate(table.asOf), -1) : parseCivilDate(`${given}-01`);
   if (!month) return usage(`--month is ${given}; the rule is YYYY-MM. Correct the month.`);
@@ -53,7 +67,7 @@ function packOf(asked: LineTableAsked): { readonly pack: MonthPack; readonly mea
   const action = actionOf(asked.options["action"], measures);
   if (typeof action === "string") return usage(action);
   const pack = monthPack(table, measures, month, { limits, surveillance }, { targets, ...(action && { action }) });
-  return { pack, measures };
+  return { pack, measures, yardsticks };
 }
 
 /** Last month's action as typed: what, who, by when, by which measure, and whether it was done. */

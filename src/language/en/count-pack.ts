@@ -1,4 +1,5 @@
 import {
+  besides,
   lastDay,
   type AuditReport,
   type Figure,
@@ -6,11 +7,13 @@ import {
   type Measure,
   type MonthFigure,
   type MonthPack,
+  type Yardstick,
 } from "../../audit/index.ts";
 import { monitorLines } from "./count-more.ts";
 import { qualityWords, sayFigure, sayGaps, sayMeasure, sayProvisional } from "./count.ts";
 import { sayDay } from "./moment.ts";
 import { amount } from "./number.ts";
+import { elsewhereFoot, elsewhereLine } from "./yardstick.ts";
 
 /** One page of the pack as lines, in the order they are printed. */
 export interface PackPage {
@@ -28,10 +31,14 @@ const DIRECTIONS = {
 const FEW = 30;
 
 /** The four pages of the month: sentences, time, where and with what, people and things to do. */
-export function packPages(pack: MonthPack, measures: readonly Measure[]): readonly PackPage[] {
+export function packPages(
+  pack: MonthPack,
+  measures: readonly Measure[],
+  yardsticks: readonly Yardstick[],
+): readonly PackPage[] {
   const byId = new Map(measures.map((measure) => [measure.id, measure]));
   return [
-    { title: "The month", lines: monthLines(pack, byId) },
+    { title: "The month", lines: [...monthLines(pack, byId), ...elsewhereLines(measures, yardsticks)] },
     {
       title: "Time",
       lines: pack.monitor ? monitorLines(pack.monitor) : ["No lines before this year: no base to watch by."],
@@ -53,6 +60,14 @@ function monthLines(pack: MonthPack, byId: ReadonlyMap<string, Measure>): readon
     ),
     ...pack.issues.map(({ code, lines }) => `${code}, ${lines.length} lines: ${qualityWords[code]}`),
   ];
+}
+
+function elsewhereLines(measures: readonly Measure[], yardsticks: readonly Yardstick[]): readonly string[] {
+  const alike = measures
+    .filter(({ numerator }) => numerator.count === "events")
+    .map((measure) => ({ measure, found: besides(yardsticks, measure) }))
+    .filter(({ found }) => found.alike.length > 0);
+  return alike.length === 0 ? [] : [...alike.map(({ measure, found }) => elsewhereLine(measure, found)), elsewhereFoot];
 }
 
 function actionLines({ action }: MonthPack): readonly string[] {

@@ -109,6 +109,7 @@ export const packWords = {
   instead: (pack: MonthPack): string =>
     `Instead of a PICC: ${pack.declinedInstead.map(({ instead, referrals }) => `${instead} ${referrals}`).join(", ")}.`,
   record: "The record",
+  elsewhere: "What others published",
   issue: (code: keyof typeof qualityWords, lines: number): string => `${code}, ${lines} lines: ${qualityWords[code]}`,
   noBase: "No lines before this year: no base to watch by.",
   budget: budgetSentence,

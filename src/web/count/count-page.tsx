@@ -1,5 +1,13 @@
 import { useDeferredValue, useMemo, type ReactNode } from "react";
-import { audit, lastDay, lastTwelveMonths, periodOf, type AuditReport, type Measure } from "../../audit/index.ts";
+import {
+  audit,
+  lastDay,
+  lastTwelveMonths,
+  periodOf,
+  type AuditReport,
+  type Measure,
+  type Yardstick,
+} from "../../audit/index.ts";
 import type { Moment } from "../../core/dwell/index.ts";
 import { countGroups, countWords, qualityWords, sayDay } from "../../language/index.ts";
 import type { LocalPolicy } from "../../policy/index.ts";
@@ -14,6 +22,7 @@ import { PeriodEntry } from "./period-entry.tsx";
 export interface CountProps {
   readonly source: CountSource;
   readonly measures: readonly Measure[];
+  readonly yardsticks: readonly Yardstick[];
   readonly address: CountAddress;
   readonly policy: LocalPolicy;
   readonly practice: boolean;
@@ -23,6 +32,7 @@ export interface CountProps {
 export function CountPage({
   source,
   measures,
+  yardsticks,
   address,
   policy,
   practice,
@@ -77,6 +87,7 @@ export function CountPage({
                           source={source}
                           figure={figure}
                           measure={measure}
+                          yardsticks={yardsticks}
                           period={period}
                           by={address.by}
                           rules={rules}

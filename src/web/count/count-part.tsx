@@ -1,6 +1,6 @@
 import { useState, type ReactNode } from "react";
-import { readMeasures } from "../../audit/index.ts";
-import { sayMeasureFault } from "../../language/index.ts";
+import { readMeasures, readYardsticks } from "../../audit/index.ts";
+import { sayMeasureFault, sayYardstickFault } from "../../language/index.ts";
 import { useRecord } from "../record/record-context.tsx";
 import { readCountAddress } from "./count-address.ts";
 import { CountPage } from "./count-page.tsx";
@@ -9,6 +9,7 @@ import { PackPage } from "./pack-page.tsx";
 import "./count.css";
 
 const reading = readMeasures();
+const elsewhere = readYardsticks(reading.kind === "faults" ? [] : reading.measures);
 
 /** The Count door: a table of rows, from the record here or from a file, and two pages on it. */
 export function CountPart({ path }: { readonly path: string }): ReactNode {
@@ -16,8 +17,11 @@ export function CountPart({ path }: { readonly path: string }): ReactNode {
   const [file, setFile] = useState<CountSource>();
   const record = sourceOfRecord(register, policy);
   if (reading.kind === "faults") return <p className="headline">{reading.faults.map(sayMeasureFault).join(" ")}</p>;
+  if (elsewhere.kind === "faults")
+    return <p className="headline">{elsewhere.faults.map(sayYardstickFault).join(" ")}</p>;
   const source = file ?? record;
-  const shared = { source, measures: reading.measures, address: readCountAddress(path), policy };
+  const { yardsticks } = elsewhere;
+  const shared = { source, measures: reading.measures, yardsticks, address: readCountAddress(path), policy };
   return path.startsWith("/count/pack") ? (
     <PackPage {...shared} practice={source.kind === "record" && register.rehearsing} printedAt={register.now()} />
   ) : (

@@ -15,6 +15,7 @@ import "../paper/line-paper.css";
 export function PackPage({
   source,
   measures,
+  yardsticks,
   address,
   policy,
   practice,
@@ -35,8 +36,8 @@ export function PackPage({
       const row = rows.get(key);
       return row && source.kind === "record" ? rowWords(row) : key;
     };
-    return packSheets(pack, measures, { policy, printedAt: printed, practice, nameOf });
-  }, [table, source, measures, policy, month, action, printed, practice]);
+    return packSheets(pack, measures, { policy, printedAt: printed, practice, nameOf, yardsticks });
+  }, [table, source, measures, yardsticks, policy, month, action, printed, practice]);
   return (
     <main className="count paper-route">
       <div className="no-print">
