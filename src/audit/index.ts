@@ -4,6 +4,7 @@ export * from "./measure/index.ts";
 export * from "./figure/index.ts";
 export * from "./monitor/index.ts";
 export * from "./follow/index.ts";
+export * from "./case/index.ts";
 export * from "./exchange/index.ts";
 export * from "./pack/index.ts";
 export * from "./map/index.ts";

@@ -1,6 +1,7 @@
 import {
   firstOfMonth,
   monthPack,
+  type LotRow,
   type Measure,
   type MonthAction,
   type MonthPack,
@@ -9,19 +10,22 @@ import {
 import { parseCivilDate, type CivilDate } from "../../core/calendar/index.ts";
 import { localDate } from "../../core/dwell/index.ts";
 import { packPages, safetyStatement } from "../../language/index.ts";
-import { linePaperPdf, packSheets } from "../../paper/index.ts";
+import { linePaperPdf, packSheets, twoCaseSheet } from "../../paper/index.ts";
 import { defaultPolicy } from "../../policy/index.ts";
+import { readLotTable } from "../../contract/index.ts";
 import type { Command, Exit } from "./command.ts";
+import { faultOutput } from "./fault-output.ts";
 import { lineTableInput, type LineTableAsked } from "./line-table.ts";
 import { targetsOf } from "./targets.ts";
 
 /** The monthly pack's four pages, as text, JSON or a tagged PDF. */
 export const packCommand: Command = {
   name: "pack",
-  summary: "The monthly pack, four pages, from a line table.",
+  summary: "The monthly pack, four pages and two cases, from a line table and its lots.",
   usage:
-    'veinwright pack LINES.csv [--month 2025-12] [--target A=1.5] [--action "WHAT;OWNER;DUE;MEASURE;done"] [--as-of DAY] [--json] [--pdf FILE]',
+    'veinwright pack LINES.csv [LOTS.csv] [--month 2025-12] [--target A=1.5] [--action "WHAT;OWNER;DUE;MEASURE;done"] [--as-of DAY] [--json] [--pdf FILE]',
   readsFile: true,
+  readsSeveral: true,
   options: ["--as-of", "--month", "--target", "--action"],
   run: (asked) => {
     const found = packOf(asked);
@@ -42,10 +46,12 @@ export const packCommand: Command = {
     if ("exit" in found) return undefined;
     const { pack, measures, yardsticks } = found;
     const printing = { policy: defaultPolicy, printedAt: asked.moment, practice: false, yardsticks };
-    return linePaperPdf(packSheets(pack, measures, printing));
+    const cases = twoCaseSheet(pack, { policyVersion: defaultPolicy.version, practice: false });
+    return linePaperPdf([...packSheets(pack, measures, printing), cases]);
   },
 };
 
+type Texts = Parameters<Command["run"]>[0]["texts"];
 type Told = { readonly exit: Exit; readonly output: string };
 const usage = (output: string): Told => ({ exit: 64, output });
 
@@ -55,7 +61,16 @@ interface Found {
   readonly yardsticks: readonly Yardstick[];
 }
 
-function packOf(asked: LineTableAsked): Found | Told {
+/** The lots file beside the lines, where one is named. */
+function lotsOf(texts: Texts, json: boolean): readonly LotRow[] | undefined | Told {
+  const [, lots, more] = texts;
+  if (more) return usage(`A pack reads one line table and one table of lots; "${more.name}" is too many.`);
+  if (!lots) return undefined;
+  const reading = readLotTable(lots.text);
+  return reading.kind === "lots" ? reading.lots : faultOutput(reading.faults, json, "table of lots");
+}
+
+function packOf(asked: LineTableAsked & { readonly texts: Texts }): Found | Told {
   const input = lineTableInput(asked);
   if ("kind" in input) return { exit: input.exit, output: input.output };
   const { table, measures, yardsticks, limits, surveillance } = input;
@@ -66,7 +81,10 @@ function packOf(asked: LineTableAsked): Found | Told {
   if (targets === undefined) return usage("A target is a measure and a rate per 1,000: thrombosis=1.5.");
   const action = actionOf(asked.options["action"], measures);
   if (typeof action === "string") return usage(action);
-  const pack = monthPack(table, measures, month, { limits, surveillance }, { targets, ...(action && { action }) });
+  const lots = lotsOf(asked.texts, asked.json);
+  if (lots && "exit" in lots) return lots;
+  const extras = { targets, ...(action && { action }), ...(lots && { lots }) };
+  const pack = monthPack(table, measures, month, { limits, surveillance }, extras);
   return { pack, measures, yardsticks };
 }
 
