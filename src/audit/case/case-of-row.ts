@@ -3,7 +3,7 @@ import { localDate } from "../../core/dwell/index.ts";
 import { isKnown, type Maybe } from "../../core/missing/index.ts";
 import type { CountLimits } from "../../policy/index.ts";
 import { NOT_KNOWN, stratumOf } from "../figure/index.ts";
-import type { LineFacts, LineRow } from "../line/index.ts";
+import { LINE_COLUMNS, type LineFacts, type LineRow } from "../line/index.ts";
 import { knownToMany, peopleLike } from "./people-alike.ts";
 import type { CaseFact, CaseStep, CaseStory } from "./story.ts";
 
@@ -21,32 +21,44 @@ export function caseOfRow(line: LineFacts, rows: readonly LineRow[], limits: Cou
 
 /** What a reader may know of the person and the line before the first day. */
 export function openingOf(row: LineRow, limits: CountLimits): readonly CaseFact[] {
-  const { ageBand, diagnosis } = knownToMany(row, limits);
-  const facts: CaseFact[] = [
-    { name: "ageBand", value: ageBand, unit: ageBand === NOT_KNOWN ? "" : "years" },
-    { name: "diagnosis", value: diagnosis, unit: "" },
-  ];
-  const add = (name: string, value: Maybe<string | number>, unit = ""): void => {
-    if (isKnown(value)) facts.push({ name, value, unit });
+  const { ageBand } = knownToMany(row, limits);
+  const facts: CaseFact[] = [{ name: "ageBand", value: ageBand, unit: ageBand === NOT_KNOWN ? "" : "years" }];
+  const add = (name: string, column: string, value: Maybe<string | number>, unit = ""): void => {
+    if (isKnown(value) && isListed(column, value)) facts.push({ name, value, unit });
   };
-  add("indication", row.indication);
-  add("side", row.side);
-  add("vein", row.vein);
-  add("sizeFr", row.sizeFr, "Fr");
-  add("lumens", row.lumens);
-  add("veinDiameterMm", row.veinDiameterMm, "mm");
-  add("third", isKnown(row.positionShare) ? stratumOf(row, "third", limits) : row.positionShare);
-  add("attempts", row.attempts);
-  add("tipPlace", row.tipPlace);
+  add("diagnosis", "diagnosis", row.diagnosis);
+  add("indication", "indication", row.indication);
+  add("side", "side", row.side);
+  add("vein", "vein", row.vein);
+  add("sizeFr", "size_fr", row.sizeFr, "Fr");
+  add("lumens", "lumens", row.lumens);
+  add("veinDiameterMm", "vein_diameter_mm", row.veinDiameterMm, "mm");
+  if (isKnown(row.positionShare) && typeof row.positionShare === "number")
+    facts.push({ name: "third", value: stratumOf(row, "third", limits), unit: "" });
+  add("attempts", "attempts", row.attempts);
+  add("tipPlace", "tip_place", row.tipPlace);
   return facts;
 }
 
-function stepsOf({ row, events, placedOn = 0 }: LineFacts): readonly CaseStep[] {
+/** Whether a value is one that its column allows: a name that slipped into a choice does not leave the service. */
+function isListed(column: string, value: string | number): boolean {
+  const { kind, options = [], least = 0, most = Infinity } = LINE_COLUMNS.find(({ name }) => name === column) ?? {};
+  if (kind === "choice") return options.some((option) => option === value);
+  return (kind === "number" || kind === "whole") && typeof value === "number" && value >= least && value <= most;
+}
+
+/** The day a line ended, or the last on which anything was known of it, an event among that. */
+export function lastDayOf({ row: { end }, events }: LineFacts): number {
+  if (end.kind === "removed" || end.kind === "handed on") return dayNumber(localDate(end.at));
+  return Math.max(dayNumber(localDate(end.lastKnown)), ...events.filter(({ outside }) => !outside).map(({ on }) => on));
+}
+
+function stepsOf(line: LineFacts): readonly CaseStep[] {
+  const { row, events, placedOn = 0 } = line;
   const day = (on: number): number => on - placedOn;
   const flag = (name: string, value: Maybe<boolean>): readonly CaseFact[] =>
     isKnown(value) ? [{ name, value, unit: "" }] : [];
   const { end } = row;
-  const last = end.kind === "removed" || end.kind === "handed on" ? end.at : end.lastKnown;
   return [
     { day: 0, what: row.knownFrom ? "found" : "placed", facts: [] },
     ...events
@@ -61,9 +73,12 @@ function stepsOf({ row, events, placedOn = 0 }: LineFacts): readonly CaseStep[] 
         ],
       })),
     {
-      day: day(dayNumber(localDate(last))),
+      day: day(lastDayOf(line)),
       what: end.kind,
-      facts: end.kind === "removed" && isKnown(end.reason) ? [{ name: "reason", value: end.reason, unit: "" }] : [],
+      facts:
+        end.kind === "removed" && isKnown(end.reason) && isListed("end_reason", end.reason)
+          ? [{ name: "reason", value: end.reason, unit: "" }]
+          : [],
     },
   ].sort((a, b) => a.day - b.day);
 }

@@ -5,7 +5,7 @@ import type { CountLimits } from "../../policy/index.ts";
 import { fieldsOf } from "../../register/index.ts";
 import { counts, type Period } from "../figure/index.ts";
 import type { AuditTable, LineFacts, RowEventKind } from "../line/index.ts";
-import { caseOfRow } from "./case-of-row.ts";
+import { caseOfRow, lastDayOf } from "./case-of-row.ts";
 import type { CaseStory } from "./story.ts";
 
 /** The gravest first; the order is the service's own word and is printed with the case. */
@@ -41,8 +41,8 @@ export interface TwoCases {
 
 /**
  * The two cases a meeting reads in depth, by a rule and not by anybody's wish.
- *   worst  the gravest event of the month, in the printed order; of equals the shortest stay, then the earlier placing,
- *          then the key
+ *   worst  the gravest event of the month, in the printed order; of equals the shortest stay, an end that nobody knows
+ *          last, then the earlier placing, then the key
  *   well   the longest stay that ended in the month because treatment did, without any event; of equals the earlier
  *          placing, then the key; where there is none, the month's first referral declined
  * Holds: rows no stop rule took out. Source: none, a rule of our own. Example: an infection on day 5 goes before a clot.
@@ -63,7 +63,10 @@ export function twoCases(
       .map(({ event }) => GRAVEST_FIRST.indexOf(event.kind));
     return ranks.length > 0 ? [{ line, rank: Math.min(...ranks) }] : [];
   });
-  const [worst] = graves.sort((a, b) => a.rank - b.rank || stayOf(a.line) - stayOf(b.line) || earlier(a.line, b.line));
+  const [worst] = graves.sort(
+    (a, b) =>
+      a.rank - b.rank || lost(a.line) - lost(b.line) || stayOf(a.line) - stayOf(b.line) || earlier(a.line, b.line),
+  );
   const [well] = facts
     .filter(({ row, endedOn, events }) => {
       const { end } = row;
@@ -74,11 +77,8 @@ export function twoCases(
   return { worst: chosen(worst?.line), well: chosen(well) ?? declined(referrals, within) };
 }
 
-/** Days from the placing to the end, or to where it was last known. */
-function stayOf({ row, placedOn = 0 }: LineFacts): number {
-  const { end } = row;
-  return dayNumber(localDate(end.kind === "removed" || end.kind === "handed on" ? end.at : end.lastKnown)) - placedOn;
-}
+const lost = ({ row }: LineFacts): number => (row.end.kind === "unknown" ? 1 : 0);
+const stayOf = (line: LineFacts): number => lastDayOf(line) - (line.placedOn ?? 0);
 
 const byKey = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 const earlier = (a: LineFacts, b: LineFacts): number =>

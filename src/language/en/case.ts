@@ -9,9 +9,9 @@ const FACTS: Readonly<Record<string, string>> = {
   side: "Arm",
   sizeFr: "Size",
   third: "Place on the arm",
-  clinical: "Infection, the ward's word",
-  surveillance: "Infection, by the definition",
-  pairedCulture: "Shown by paired cultures",
+  clinical: "By the ward's word",
+  surveillance: "By the definition",
+  pairedCulture: "By paired cultures",
   lineBottleMin: "Line's bottle flagged after",
   veinBottleMin: "Vein's bottle flagged after",
   daysLikely: "Likely needed for",
@@ -36,7 +36,16 @@ const STEPS: Readonly<Record<string, string>> = {
 export const sayCaseName = ({ name }: CaseFact): string => FACTS[name] ?? sayField(name);
 export const sayCaseStep = ({ what }: CaseStep): string => STEPS[what] ?? sayEvent(what);
 
-export function sayCaseValue({ value, unit }: CaseFact): string {
+/** "80 and over" is an age only with its years where they belong. */
+const ageWords = (band: string): string =>
+  band.endsWith("and over")
+    ? band.replace("and over", "years and over")
+    : band.startsWith("under")
+      ? `${band} ${band === "under 1" ? "year" : "years"}`
+      : `${band} years`;
+
+export function sayCaseValue({ name, value, unit }: CaseFact): string {
+  if (name === "ageBand" && typeof value === "string" && unit !== "") return ageWords(value);
   if (typeof value === "boolean") return value ? "yes" : "no";
   if (typeof value === "number") return amount(value, unit, Number.isInteger(value) ? 0 : 1);
   if (typeof value === "string") return unit === "" ? sayOption(value) : `${value} ${unit}`;
@@ -86,7 +95,7 @@ export const twoCaseWords = {
   title: "Two cases in depth",
   caption: "Chosen by a rule, told without identity. Days count from the placing, day 0.",
   rule: [
-    "Gravest event of the month first; of equals, the shortest stay.",
+    "Gravest event of the month first; of equals, the shortest stay whose end is known.",
     "Order: infection, clot, leak or break, tip moved, came out, blocked, exit site.",
     "Beside it: the longest stay that ended with treatment, without any event.",
     "Where there is none: the month's first referral declined.",
