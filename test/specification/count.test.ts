@@ -280,6 +280,7 @@ describe("given a month with last month's action", () => {
       "Time",
       "Where and with what",
       "People and things to do",
+      "Two cases in depth",
     ]);
     expect(pages[0]?.lines[0]).toBe("Last month's action: New connectors on ward A.");
     for (const line of pages

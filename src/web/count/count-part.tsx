@@ -1,7 +1,7 @@
-import { useState, type ReactNode } from "react";
-import { readMeasures, readYardsticks } from "../../audit/index.ts";
+import { useMemo, useState, type ReactNode } from "react";
+import { lotRowsFromRegister, readMeasures, readYardsticks } from "../../audit/index.ts";
 import { sayMeasureFault, sayYardstickFault } from "../../language/index.ts";
-import { useRecord } from "../record/record-context.tsx";
+import { lotOf, useAll, useRecord } from "../record/record-context.tsx";
 import { readCountAddress } from "./count-address.ts";
 import { CountPage } from "./count-page.tsx";
 import { sourceOfRecord, type CountSource } from "./count-table.ts";
@@ -15,6 +15,8 @@ const elsewhere = readYardsticks(reading.kind === "faults" ? [] : reading.measur
 export function CountPart({ path }: { readonly path: string }): ReactNode {
   const { register, policy } = useRecord();
   const [file, setFile] = useState<CountSource>();
+  const lotViews = useAll("lot", lotOf);
+  const lots = useMemo(() => lotRowsFromRegister(lotViews), [lotViews]);
   const record = sourceOfRecord(register, policy);
   if (reading.kind === "faults") return <p className="headline">{reading.faults.map(sayMeasureFault).join(" ")}</p>;
   if (elsewhere.kind === "faults")
@@ -23,7 +25,12 @@ export function CountPart({ path }: { readonly path: string }): ReactNode {
   const { yardsticks } = elsewhere;
   const shared = { source, measures: reading.measures, yardsticks, address: readCountAddress(path), policy };
   return path.startsWith("/count/pack") ? (
-    <PackPage {...shared} practice={source.kind === "record" && register.rehearsing} printedAt={register.now()} />
+    <PackPage
+      {...shared}
+      practice={source.kind === "record" && register.rehearsing}
+      printedAt={register.now()}
+      lots={source.kind === "record" ? lots : undefined}
+    />
   ) : (
     <CountPage
       {...shared}
