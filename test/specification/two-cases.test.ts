@@ -187,7 +187,7 @@ describe("lots on page 4", () => {
       return sheetText(packSheets(pack, [], printing)[3] as never).join("\n");
     };
     const with2 = page([lot("LX1", { recalled: true }), lot("LX9", { expiresOn: "2025-12-20" as CivilDate })]);
-    for (const words of ["LX1: still in, in", "LX1: end not known, lost", "LX1: handed on, away", "LX9: 10 left"])
+    for (const words of ["LX1: 1 still in (in), 1 end not known (lost), 1 handed on (away)", "LX9: 10 left"])
       expect(with2).toContain(words);
     expect(with2).toContain("1 more in with no lot written");
     expect(page()).toContain("Not in a line table.");

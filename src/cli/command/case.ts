@@ -33,16 +33,21 @@ export const caseCommand: Command = {
   },
   pdf: async (text, _, { line, moment }) => {
     const file = readLineFile(text);
-    const story = file.kind === "faults" ? "" : storyOf(file, line, moment);
+    if (file.kind === "faults") return undefined;
+    const story = storyOf(file, line, moment);
     if (typeof story === "string") return undefined;
-    return linePaperPdf([caseSheet(story, { policyVersion: defaultPolicy.version, practice: false })]);
+    const practice = lineIn(file, line)?.patient?.subject.startsWith("patient:practice-") ?? false;
+    return linePaperPdf([caseSheet(story, { policyVersion: defaultPolicy.version, practice })]);
   },
 };
 
+const lineIn = ({ lines }: LineFile, id: string): LineFile["lines"][number] | undefined =>
+  id === "" ? (lines.length === 1 ? lines[0] : undefined) : lines.find(({ line }) => line.subject === `line:${id}`);
+
 /** The story of the one line asked for, or what to do where there is none. */
-function storyOf({ lines, histories }: LineFile, id: string, moment: Instant): CaseStory | string {
-  const picked =
-    id === "" ? (lines.length === 1 ? lines[0] : undefined) : lines.find(({ line }) => line.subject === `line:${id}`);
+function storyOf(file: LineFile, id: string, moment: Instant): CaseStory | string {
+  const { lines, histories } = file;
+  const picked = lineIn(file, id);
   if (!picked) {
     const ids = lines.map(({ line }) => line.subject.slice("line:".length)).join(", ");
     return `This file holds ${lines.length} lines. Pick one with --line: ${ids || "none"}.`;

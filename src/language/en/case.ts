@@ -79,7 +79,6 @@ export const caseWords = {
     ]
       .filter((one) => one !== "")
       .join("; "),
-  used: "Used",
   more: (steps: number): string => `${steps} more in the file.`,
   foot: (policyVersion: string): string => `Policy ${policyVersion}. Made from a record; nobody is named.`,
   back: "Back to the line",

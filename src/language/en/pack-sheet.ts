@@ -134,6 +134,7 @@ export const packWords = {
   year: (pack: MonthPack): string =>
     `${sayDay(pack.year.period.from)} to ${sayDay(lastDay(pack.year.period))}. Events in exact line-days; lines of lines.`,
   more: (count: number): string => `${whole(count)} more: ask the Count page or the command.`,
+  moreLines: (count: number): string => `${whole(count)} more on the page of the lots`,
   lists: {
     noOwner: "Nobody answers for, to be called",
     unknownEnds: "End not known",

@@ -20,6 +20,8 @@ export function caseBlocks({ opening, steps, peopleAlike, rare }: CaseStory): re
   ];
 }
 
+const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
+
 interface Quiet {
   readonly from: number;
   to: number;
@@ -33,7 +35,7 @@ function courseRows(steps: readonly CaseStep[]): readonly (readonly string[])[] 
   const close = (): void => {
     if (!quiet) return;
     const { from, to, cares, uses } = quiet;
-    rows.push([sayCaseDay(from, to), caseWords.quiet(cares, uses), ""]);
+    rows.push([sayCaseDay(from, to), capital(caseWords.quiet(cares, uses)), ""]);
     quiet = undefined;
   };
   for (const step of steps) {

@@ -19,10 +19,13 @@ export function elsewhereBlocks(
   if (alike.length + apart.length === 0) return [];
   return [
     { kind: "heading", text: packWords.elsewhere },
-    ...alike.map(({ measure, found }): Block => ({ kind: "soft", text: elsewhereLine(measure, found) })),
-    ...(apart.length > 0
-      ? [{ kind: "soft", text: nothingAlike(apart.map(({ measure }) => sayMeasure(measure.id))) } as const]
-      : []),
-    ...(alike.length > 0 ? [{ kind: "soft", text: elsewhereFoot } as const] : []),
+    {
+      kind: "soft",
+      text: [
+        ...alike.map(({ measure, found }) => elsewhereLine(measure, found)),
+        ...(apart.length > 0 ? [nothingAlike(apart.map(({ measure }) => sayMeasure(measure.id)))] : []),
+        ...(alike.length > 0 ? [elsewhereFoot] : []),
+      ].join(" "),
+    },
   ];
 }

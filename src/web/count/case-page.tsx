@@ -32,7 +32,7 @@ export function CasePage({ id }: { readonly id: string }): ReactNode {
           <Link href={`/line/${id}`}>{caseWords.back}</Link>
         </nav>
         {story.rare ? (
-          <p className="headline" role="alert">
+          <p role="alert">
             {caseWords.rare(story.peopleAlike)}
           </p>
         ) : null}
