@@ -38,7 +38,7 @@ export function exportLines(
 ): ExportedLines {
   const usable = lines.filter((row) => row.placed !== undefined);
   const shown = usable
-    .map((row) => disguised(row, disguise, limits))
+    .map((row) => ({ ...disguised(row, disguise, limits), overrides: list(codes(row.overrides)) }))
     .sort((a, b) => (a["line_key"] as string).localeCompare(b["line_key"] as string, "en"));
   const names = LINE_COLUMNS.map(({ name }) => name);
   const csv = [names, ...shown.map((row) => names.map((name) => row[name] ?? ""))]
@@ -80,6 +80,10 @@ const list = (value: Maybe<readonly string[]>): string =>
   isMissing(value) ? value.missing : value.length === 0 ? "none" : value.join(";");
 const rounded = (value: Maybe<number>, digits: number): string =>
   isMissing(value) ? value.missing : String(Number(value.toFixed(digits)));
+
+/** A stop's code is typed by a person: what does not read like a code is told as one, and its words stay here. */
+const codes = (value: Maybe<readonly string[]>): Maybe<readonly string[]> =>
+  isMissing(value) ? value : value.map((code) => (/^[a-z]+(-[a-z]+)+$/.test(code) ? code : "other"));
 
 function disguised(
   row: LineRow,

@@ -31,11 +31,7 @@ export function CasePage({ id }: { readonly id: string }): ReactNode {
         <nav aria-label="Paper">
           <Link href={`/line/${id}`}>{caseWords.back}</Link>
         </nav>
-        {story.rare ? (
-          <p role="alert">
-            {caseWords.rare(story.peopleAlike)}
-          </p>
-        ) : null}
+        {story.rare ? <p role="alert">{caseWords.rare(story.peopleAlike)}</p> : null}
         <p className="presses">
           <button type="button" onClick={() => globalThis.print()}>
             {caseWords.print}
