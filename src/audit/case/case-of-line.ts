@@ -77,7 +77,7 @@ export function caseOfLine(
       const fields = fieldsOf(kind, event.type);
       if (!listed || !fields) return [];
       const facts = listed.flatMap((name) => factOf(name, fields[name], confirmedOrPlanned(event.type, entry, name)));
-      const cultures = event.type === "CulturesTaken" ? bottleFacts(entry as EntryOf<"CulturesTaken">) : [];
+      const cultures = event.type === "CulturesTaken" ? bottleFacts(entry) : [];
       return [
         {
           day: midnightsBetween(placedOn, civilDateOf(event.happenedAt)),
@@ -113,15 +113,22 @@ function factOf(name: string, field: Field | undefined, value: unknown): readonl
     }
     case "yes-no":
       return typeof value === "boolean" ? [{ name, value, unit: "" }] : [];
-    default:
+    case "date":
+    case "instant":
+    case "name":
+    case "text":
+    case "reference":
+    case "rows":
       return [];
+    default:
+      return field satisfies never;
   }
 }
 
 /** Hours from loading to the flag, bottle by bottle: the times of the clock stay out. */
 function bottleFacts(said: EntryOf<"CulturesTaken">): readonly CaseFact[] {
   return (valueIn(said.bottles) ?? []).flatMap(({ site, loadedAt, flaggedAt }): readonly CaseFact[] => {
-    const [loaded, flagged] = [parseInstant(String(loadedAt ?? "")), parseInstant(String(flaggedAt ?? ""))];
+    const [loaded, flagged] = [parseInstant(loadedAt ?? ""), parseInstant(flaggedAt ?? "")];
     const minutes = loaded && flagged ? minutesBetween(loaded, flagged) : -1;
     const name = site === "line" ? "lineBottleMin" : "veinBottleMin";
     return minutes >= 0 ? [{ name, value: minutes, unit: "min" }] : [];

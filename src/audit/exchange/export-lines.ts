@@ -38,7 +38,10 @@ export function exportLines(
 ): ExportedLines {
   const usable = lines.filter((row) => row.placed !== undefined);
   const shown = usable
-    .map((row) => ({ ...disguised(row, disguise, limits), overrides: list(codes(row.overrides)) }))
+    .map((row): Readonly<Record<string, string>> => ({
+      ...disguised(row, disguise, limits),
+      overrides: list(codes(row.overrides)),
+    }))
     .sort((a, b) => (a["line_key"] as string).localeCompare(b["line_key"] as string, "en"));
   const names = LINE_COLUMNS.map(({ name }) => name);
   const csv = [names, ...shown.map((row) => names.map((name) => row[name] ?? ""))]

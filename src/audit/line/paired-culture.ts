@@ -5,7 +5,7 @@ import { millilitre } from "../../core/quantity/index.ts";
 import { valueIn, type EntryOf } from "../../register/index.ts";
 
 type Cultures = EntryOf<"CulturesTaken">;
-type WrittenBottle = Readonly<Record<string, unknown>>;
+type WrittenBottle = Extract<NonNullable<Cultures["bottles"]>, { readonly value: unknown }>["value"][number];
 
 interface BottleSet {
   readonly bottles: readonly CultureBottle[];
@@ -63,16 +63,16 @@ function joined(sets: readonly BottleSet[]): BottleSet {
 
 /** A bottle as it was written; what was left out is not known, and an empty flag is never "no growth". */
 function bottleOf(written: WrittenBottle, id: string): CultureBottle {
-  const moment = (name: string): Maybe<Instant> => parseInstant(String(written[name] ?? "")) ?? NOT_KNOWN;
-  const { site, lumen, organism, volumeMl } = written;
+  const moment = (text: string | undefined): Maybe<Instant> => parseInstant(text ?? "") ?? NOT_KNOWN;
+  const { site, lumen, drawnAt, loadedAt, flaggedAt, organism, volumeMl } = written;
   return {
     id,
-    site: site === "line" ? { kind: "lumen", lumen: String(lumen ?? "") } : { kind: "peripheral" },
+    site: site === "line" ? { kind: "lumen", lumen: `${lumen ?? ""}` } : { kind: "peripheral" },
     medium: missing("not asked"),
-    drawnAt: moment("drawnAt"),
-    loadedAt: moment("loadedAt"),
-    flaggedAt: moment("flaggedAt"),
-    organism: typeof organism === "string" && organism.trim() !== "" ? organism : NOT_KNOWN,
-    volumeMl: typeof volumeMl === "number" ? millilitre(volumeMl) : NOT_KNOWN,
+    drawnAt: moment(drawnAt),
+    loadedAt: moment(loadedAt),
+    flaggedAt: moment(flaggedAt),
+    organism: organism !== undefined && organism.trim() !== "" ? organism : NOT_KNOWN,
+    volumeMl: volumeMl === undefined ? NOT_KNOWN : millilitre(volumeMl),
   };
 }

@@ -44,7 +44,7 @@ export function rowEventsOf(happenings: readonly Happening[], cultures: CultureL
         suspectedAt ??= at;
         break;
       case "CulturesTaken":
-        taken.push(entry as EntryOf<"CulturesTaken">);
+        taken.push(entry);
         break;
       case "InfectionConcluded": {
         const said = entry as EntryOf<"InfectionConcluded">;
