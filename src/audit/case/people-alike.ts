@@ -43,8 +43,10 @@ export function peopleAlike(
 /** How many people share all three with a row, itself among them. */
 export function peopleLike(row: LineRow, rows: readonly LineRow[], limits: Pick<CountLimits, "ageEdgesYears">): number {
   const own = knownToMany(row, limits);
-  const found = peopleAlike(rows, limits).find(
-    ({ ageBand: age, diagnosis, month }) => age === own.ageBand && diagnosis === own.diagnosis && month === own.month,
-  );
-  return found?.people ?? 0;
+  const people = new Set<string>();
+  for (const other of rows) {
+    const { ageBand: age, diagnosis, month } = knownToMany(other, limits);
+    if (age === own.ageBand && diagnosis === own.diagnosis && month === own.month) people.add(other.patient);
+  }
+  return people.size;
 }

@@ -64,8 +64,13 @@ export function lotsToActOn(
 ): PackLots {
   const today = dayNumber(localDate(asOf));
   const byLot = new Map<string, LineRow[]>();
-  for (const row of lines)
-    if (isKnown(row.lot)) byLot.set(lotKey(row.lot), [...(byLot.get(lotKey(row.lot)) ?? []), row]);
+  for (const row of lines) {
+    if (!isKnown(row.lot)) continue;
+    const key = lotKey(row.lot);
+    const own = byLot.get(key);
+    if (own) own.push(row);
+    else byLot.set(key, [row]);
+  }
   const expiring = lots
     .map(({ key, expiresOn, received, discarded }): ExpiringLot => ({
       lot: key,
