@@ -1,7 +1,7 @@
 // Writes the generated pages of docs/: the policy table, the command line, the findings, the case schema, and the
 // validation table from the comparisons of the last reference run.
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
-import { LINE_COLUMNS, lineTableSchema, readMeasures } from "../src/audit/index.ts";
+import { LINE_COLUMNS, lineTableSchema, readMeasures, readYardsticks } from "../src/audit/index.ts";
 import { commands } from "../src/cli/command/index.ts";
 import {
   careJsonSchemas,
@@ -13,7 +13,7 @@ import {
   referralJsonSchema,
   tipJsonSchemas,
 } from "../src/contract/index.ts";
-import { findingSentences, ruleReasons, sayFault, sayMeasure } from "../src/language/index.ts";
+import { findingSentences, ruleReasons, sayFault, sayMeasure, yardstickSource } from "../src/language/index.ts";
 import { defaultPolicyTable } from "../src/policy/index.ts";
 import type { CheckResult } from "../reference/check.ts";
 
@@ -93,7 +93,19 @@ function measurePage(): string {
     `${source} (${howKnown})`,
     `${author}, ${reviewOn}`,
   ]);
-  return `# Measures\n\nEach is data in src/measure and is checked when it is read.\n\n${table(["id", "name", "numerator", "denominator", "clock", "why", "source", "author, review by"], rows)}\n`;
+  const found = readYardsticks(measures);
+  const elsewhere = (found.kind === "yardsticks" ? found.yardsticks : []).map((one) => [
+    `\`${one.id}\``,
+    `\`${one.measure}\``,
+    `${one.value}${one.interval ? ` (${one.interval.lower} to ${one.interval.upper})` : ""} ${one.unit}`,
+    one.clock === "none" ? one.denominator : one.clock,
+    one.definition,
+    one.differs.join("; "),
+    `${one.population}${one.lines === null ? "" : `, ${one.lines} lines`}; ${one.country}; ${one.years}`,
+    yardstickSource(one),
+    `${one.author}, ${one.reviewOn}`,
+  ]);
+  return `# Measures\n\nEach is data in src/measure and is checked when it is read.\n\n${table(["id", "name", "numerator", "denominator", "clock", "why", "source", "author, review by"], rows)}\n\n## What others published\n\nContext only, from src/measure/yardstick. A figure stands beside a service's own only where denominator, clock and definition agree; otherwise its number is left out on screen and paper, and what differs is said.\n\n${table(["id", "measure", "value", "over", "what was counted", "differs", "whose lines, where, when", "source and how known", "author, review by"], elsewhere)}\n`;
 }
 
 /** Digits that only the machine's own mathematics decides are not printed: they differ from one Node to the next. */

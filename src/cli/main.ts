@@ -21,5 +21,6 @@ const { exit, output } = await runCommandLine(process.argv.slice(2), {
   store: storeAddress(process.env["VEINWRIGHT_DATA"]),
   today: () => parseCivilDate(new Date().toLocaleDateString("sv-SE")) as CivilDate,
 });
-process.stdout.write(`${output}\n`);
+// a file that is written out ends as it ends: one sign more and its checksum would not agree
+process.stdout.write(output.endsWith("\n") ? output : `${output}\n`);
 process.exitCode = exit;

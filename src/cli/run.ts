@@ -110,19 +110,20 @@ export async function runCommandLine(
   }
   const [text = ""] = texts;
   const list = listFile ? texts.at(-1) : undefined;
+  const readTexts = read.map((file, at) => ({ name: file, text: texts[at] as string }));
   const answer = await command.run({
     text,
     argument,
     json,
     today: files.today(),
     options,
-    texts: read.map((file, at) => ({ name: file, text: texts[at] as string })),
+    texts: readTexts,
     ...asked,
     ...(list === undefined ? {} : { list }),
   });
   if (!pdfFile) return answer;
   try {
-    const bytes = await command.pdf?.(text, files.now(), { ...asked, today: files.today(), options });
+    const bytes = await command.pdf?.(text, files.now(), { ...asked, today: files.today(), options, texts: readTexts });
     if (!bytes) return answer;
     files.write(pdfFile, bytes);
   } catch {

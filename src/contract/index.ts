@@ -30,4 +30,5 @@ export { readLineFile, type LineFile } from "./read-line-file.ts";
 export { readFilmText, readTipText, type TipQuestions } from "./read-tip.ts";
 export { tipJsonSchemas, type FilmFile, type TipFile } from "./tip-schema.ts";
 export { readLineTable, type LineTableReading } from "./read-line-table.ts";
+export { readLotTable } from "./read-lot-table.ts";
 export { poolJsonSchema, readPoolText } from "./pool-schema.ts";

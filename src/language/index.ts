@@ -44,3 +44,5 @@ export { countGroups, countWords, figureNumber, referralRowWords, rowWords, sumL
 export { countPlateWords } from "./en/count-plate.ts";
 export { funnelCell, packRow, packWords, splitCell } from "./en/pack-sheet.ts";
 export { glanceHeadline, glanceLines } from "./en/glance.ts";
+export * from "./en/yardstick.ts";
+export * from "./en/case.ts";

@@ -32,6 +32,7 @@ export const countLimitsFrom = (table: PolicyTable) => ({
   mapLeastDays: table["count.map-least-days"].value,
   oldestShownYears: table["count.oldest-shown"].value,
   rarePeople: table["count.rare-people"].value,
+  lotExpiryDays: table["count.lot-expiry-days"].value,
   eventsPerParameter: table["count.events-per-parameter"].value,
 });
 

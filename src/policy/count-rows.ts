@@ -120,6 +120,13 @@ export const countRows = {
     local,
     [1, 20],
   ),
+  "count.lot-expiry-days": row(
+    30,
+    "d",
+    "A lot with some left is listed when its date is so near",
+    commonPractice,
+    [1, 365],
+  ),
   "count.events-per-parameter": row(
     [5, 10],
     "events",

@@ -18,15 +18,18 @@ const ran = (command: string, args: readonly string[]): Buffer => {
 };
 const flat = (text: string): string => text.replaceAll("\u2009", " ").replaceAll(/\s+/g, " ");
 
-async function packPdf(name: string, text: string, more: readonly string[] = []) {
+async function packPdf(name: string, text: string, more: readonly string[] = [], lots?: string) {
   const file = join(folder, `${name}.pdf`);
-  const { exit, output } = await runCommandLine(["pack", "lines.csv", "--month", "2025-12", ...more, "--pdf", file], {
-    read: () => text,
-    write: writeFileSync,
-    now: () => "26 November 2026",
-    today: () => "2026-01-20" as CivilDate,
-    moment: () => "2026-01-20T09:00+01:00" as Instant,
-  });
+  const { exit, output } = await runCommandLine(
+    ["pack", "lines.csv", ...(lots ? ["lots.csv"] : []), "--month", "2025-12", ...more, "--pdf", file],
+    {
+      read: (asked) => (asked === "lots.csv" ? (lots ?? "") : text),
+      write: writeFileSync,
+      now: () => "26 November 2026",
+      today: () => "2026-01-20" as CivilDate,
+      moment: () => "2026-01-20T09:00+01:00" as Instant,
+    },
+  );
   return { exit, output, file };
 }
 const pages = (file: string): number => Number(/Pages:\s+(\d+)/.exec(ran("pdfinfo", [file]).toString())?.[1]);
@@ -39,9 +42,9 @@ describe("the monthly pack as PDF", () => {
     ({ file } = await packPdf("year", year, ["--action", ACTION]));
   });
 
-  test("is four tagged pages for screen readers", () => {
+  test("is four tagged pages and the sheet of the two cases, for screen readers", () => {
     const raw = readFileSync(file).toString("latin1");
-    expect(pages(file)).toBe(4);
+    expect(pages(file)).toBe(5);
     expect(raw).toContain("/StructTreeRoot");
     expect(raw).toMatch(/pdfuaid:part/);
     expect(ran("pdfinfo", [file]).toString()).toMatch(/Tagged:\s+yes/);
@@ -94,7 +97,7 @@ describe("the monthly pack as PDF", () => {
       at = from + size;
       seen += 1;
     }
-    expect(seen).toBe(4);
+    expect(seen).toBe(5);
   });
 
   test("stays four pages when every list is long and there are many wards", async () => {
@@ -115,8 +118,49 @@ describe("the monthly pack as PDF", () => {
     const text = [`${head},overdue_care,owned,overrides,egfr_ml_min_173`, ...crowded].join("\n");
     const { file: big, output } = await packPdf("crowded", text);
     expect(output).toContain("Written to");
-    expect(pages(big)).toBe(4);
+    expect(pages(big)).toBe(5);
     expect(page(big, 4)).toContain("more: ask the Count page");
+  });
+
+  test("lots of a file beside the lines stand on page 4 with whom to reach; without it the page says so", async () => {
+    const imported = readFileSync("reference/independent/r/pack-year.csv", "utf8");
+    const golden = JSON.parse(readFileSync("reference/independent/r/pack-golden.json", "utf8")) as Readonly<
+      Record<string, number>
+    >;
+    const lots = readFileSync("reference/independent/r/pack-year-lots.csv", "utf8");
+    const { file: withLots, exit } = await packPdf("lots", imported, ["--as-of", "2026-01-15"], lots);
+    expect(exit).toBe(0);
+    const fourth = page(withLots, 4);
+    // as pack.R counts them
+    for (const lot of ["L0d3e162f6ff3b294", "L53e7708b0f0edf9d", "L8ef5ea334ad22abc"])
+      expect(fourth).toContain(`${lot}: ${golden[`pack-year|lot|${lot}|end not known`]} end not known`);
+    expect(fourth).toContain(`Lots near their date: ${golden["pack-year|list|lots near their date"]}`);
+    expect(page(file, 4)).toContain("Not in a line table.");
+  });
+
+  test("the fifth sheet tells the two cases that R chose, by days, without a key, ward or date", async () => {
+    const imported = readFileSync("reference/independent/r/pack-year.csv", "utf8");
+    const golden = JSON.parse(readFileSync("reference/independent/r/pack-golden.json", "utf8")) as Readonly<
+      Record<string, number>
+    >;
+    const { file: cases } = await packPdf("cases", imported, ["--as-of", "2026-01-15"]);
+    const fifth = page(cases, 5);
+    for (const name of ["worst", "well"])
+      expect(fifth).toContain(`Day ${golden[`pack-year|case|${name}|days`]} Taken out`);
+    const wards = new Set(
+      imported
+        .split("\n")
+        .slice(1)
+        .map((row) => row.split(",")[17] ?? ""),
+    );
+    for (const ward of wards) if (ward.length > 3) expect(fifth).not.toContain(ward);
+    expect(fifth).not.toMatch(/\b20\d\d\b|L[0-9a-f]{16}/);
+  });
+
+  test("a table of lots with faults is told with its place, exit 65, and three files are one too many", async () => {
+    const { exit, output } = await packPdf("faulty", year, [], "lot_key,received,recalled\nA,1,perhaps\n");
+    expect(exit).toBe(65);
+    expect(output).toContain("row 2, recalled");
   });
 
   test("an action that cannot be read is told with its rule", async () => {

@@ -100,6 +100,11 @@ for (const colorScheme of ["light", "dark"] as const) {
       });
       await page.locator(".plate-page").first().waitFor();
       expect(await findings(page)).toEqual([]);
+      await page.evaluate(() => {
+        globalThis.location.hash = "#/case/practice-birk";
+      });
+      await page.locator('[data-paper="case"]').waitFor();
+      expect(await findings(page)).toEqual([]);
       await context.close();
     });
   }

@@ -122,13 +122,66 @@ describe("the Count door", () => {
     await page.close();
   });
 
-  test("the four pages print, last month's action first", async () => {
+  test("published figures stand small beside a pressed number only where they are counted alike", async () => {
+    const page = await openYear(`/count?${OF_2025}&measure=thrombosis`);
+    await page.waitForSelector(".elsewhere");
+    // Evans RS and others 2010, Chest 138:803
+    expect(await said(page, '[data-yardstick="thrombosis-trauma-centre"]')).toContain("3.97 per 1,000 exact line-days");
+    expect(await said(page, '[data-apart="thrombosis-weekly-scan"]')).not.toContain("9.03");
+    expect(await said(page, ".elsewhere")).toContain("Their lines are not yours.");
+    const sizes = await page.evaluate(() =>
+      [".elsewhere li", ".sum li"].map((one) => getComputedStyle(document.querySelector(one) as Element).fontSize),
+    );
+    expect(Number.parseFloat(sizes[0] as string)).toBeLessThan(Number.parseFloat(sizes[1] as string));
+    await page.close();
+  });
+
+  test("the record's own pack lists its lots near their date and those called back", async () => {
+    const page = await open("/count/pack");
+    await page.waitForSelector('[data-paper="two cases"]');
+    const fourth = await said(page, '[data-paper="monthly pack"] >> nth=3');
+    expect(fourth).toContain("Lots near their date");
+    expect(fourth).not.toContain("Not in a line table");
+    expect(await said(page, '[data-paper="two cases"]')).not.toMatch(/Ward|practice-|\b20\d\d\b/);
+    await page.close();
+  });
+
+  test("a line's story opens from its page, names nobody, warns, saves and fits its sheet", async () => {
+    const page = await open("/count");
+    await page.goto(`${served.address}/#/line/practice-birk`);
+    await page.click('[data-paper-link="case"]');
+    await page.waitForSelector('[data-paper="case"]');
+    const text = await said(page, '[data-paper="case"]');
+    expect(text).toContain("Day 29");
+    expect(text).not.toMatch(/Ward|practice-birk|\b20\d\d\b/);
+    expect(await said(page, '[role="alert"]')).toContain("Ask before you show it.");
+    const [download] = await Promise.all([page.waitForEvent("download"), page.click('[data-save="csv"]')]);
+    expect(download.suggestedFilename()).toBe("line-story.csv");
+    expect(readFileSync(await download.path(), "utf8")).toMatch(/^day,what,fact,value,unit\r\n/);
+    const long = await page.evaluate(
+      () =>
+        [...document.querySelectorAll(".sheet-body")].filter((body) => body.scrollHeight > body.clientHeight + 1)
+          .length,
+    );
+    expect(long).toBe(0);
+    await page.close();
+  });
+
+  test("the pack prints on as many pages as it has sheets, none of them empty", async () => {
+    const page = await open("/count/pack");
+    await page.waitForSelector('[data-paper="two cases"]');
+    const pdf = (await page.pdf({ preferCSSPageSize: true })).toString("latin1");
+    expect(pdf.match(/\/Type\s*\/Page\b/g)).toHaveLength(5);
+    await page.close();
+  });
+
+  test("the four pages and the two cases print, last month's action first", async () => {
     const page = await openYear(`/count?${OF_2025}`);
     await page.evaluate(() => {
       globalThis.location.hash = "#/count/pack?from=2025-12-01&to=2026-01-01";
     });
     await page.waitForSelector(".plate-page");
-    expect(await page.locator(".plate-page").count()).toBe(4);
+    expect(await page.locator(".plate-page").count()).toBe(5);
     await page.fill('[data-action="what"]', "Smaller lines first");
     await page.fill('[data-action="owner"]', "R. Voss");
     await page.fill('[data-action="due"]', "2025-12-15");

@@ -12,6 +12,7 @@ import { practiceRecord } from "../../src/practice/index.ts";
 import {
   careLimitsFrom,
   countLimitsFrom,
+  cultureLimitsFrom,
   defaultPolicyTable,
   idleLimitsFrom,
   releasePolicyFrom,
@@ -41,6 +42,7 @@ const rules = {
   idle: idleLimitsFrom(defaultPolicyTable),
   removal: removalLimitsFrom(defaultPolicyTable),
 };
+const cultures = cultureLimitsFrom(defaultPolicyTable);
 const keyOf = (kind: string, name: string) => `${kind}-${name}`;
 type Said = readonly [type: EventType, at: string, said: Record<string, unknown>];
 
@@ -108,6 +110,7 @@ const rowFrom = (said: readonly Said[], asOf = "2026-03-30T12:00+01:00"): LineRo
       referrals: [referralView(referral)],
       patients: new Map([["patient:p1" as Subject, patientView(patient)]]),
       rules,
+      cultures,
       keyOf,
     },
     asOf as Instant,
@@ -189,6 +192,84 @@ describe("given an infection concluded days after it was suspected", () => {
   });
 });
 
+describe("given cultures written for a suspected infection", () => {
+  // Mermel LA and others 2009, Clin Infect Dis 49:1: the line's bottle flags 120 min or more before the peripheral one.
+  const bottle = (site: string, flaggedAt: string, more = {}) => ({
+    site,
+    drawnAt: "2026-03-12T09:00:00+01:00",
+    loadedAt: "2026-03-12T10:20:00+01:00",
+    flaggedAt: `2026-03-12T${flaggedAt}:00+01:00`,
+    volumeMl: 10,
+    organism: "Staphylococcus epidermidis",
+    ...more,
+  });
+  const taken = (bottles: readonly object[], antibioticsBefore: boolean | undefined = false): Said => [
+    "CulturesTaken",
+    "12T09:00",
+    { bottles, ...(antibioticsBefore === undefined ? {} : { antibioticsBefore }) },
+  ];
+  const line = bottle("line", "19:05", { lumen: 1 });
+  const later = (flaggedAt: string, more = {}) => bottle("peripheral vein", flaggedAt, more);
+  const flagOf = (...cultures: readonly Said[]) =>
+    rowFrom([
+      placing,
+      ["InfectionSuspected", "12T08:00", { signs: ["fever"], otherSource: "none found" }],
+      ...cultures,
+      ["InfectionConcluded", "15T08:00", { clinical: "yes", surveillance: "no", lineKept: true }],
+    ]).events[0]?.pairedCulture;
+
+  test("when the line's bottle flagged 120 minutes before the other, then the flag is yes; at 119 no", () => {
+    expect(flagOf(taken([line, later("21:05")]))).toBe(true);
+    expect(flagOf(taken([line, later("21:04")]))).toBe(false);
+  });
+
+  test("when the pair was written in two entries, then it is one pair", () => {
+    expect(flagOf(taken([line]), taken([later("21:05")]))).toBe(true);
+    expect(flagOf(taken([line]), taken([later("21:05")], true))).toEqual({ missing: "not known" });
+  });
+
+  test.each([
+    ["loaded 60 minutes apart", later("22:05", { loadedAt: "2026-03-12T11:20:00+01:00" })],
+    ["of another organism", later("21:05", { organism: "Candida albicans" })],
+    ["of half the volume", later("21:05", { volumeMl: 5 })],
+    ["without a flag", later("21:05", { flaggedAt: undefined })],
+  ])("when the other bottle is %s, then the flag is not known, never no", (_, other) => {
+    expect(flagOf(taken([line, other]))).toEqual({ missing: "not known" });
+  });
+
+  test("when nobody said whether an antibiotic was given, then the flag is not known", () => {
+    expect(
+      rowFrom([
+        placing,
+        ["CulturesTaken", "12T09:00", { bottles: [line, later("21:05")] }],
+        ["InfectionConcluded", "15T08:00", { clinical: "yes", surveillance: "no", lineKept: true }],
+      ]).events[0]?.pairedCulture,
+    ).toEqual({ missing: "not known" });
+  });
+
+  test("when a later set with an antibiotic cannot be judged, then the first one that met it still stands", () => {
+    expect(flagOf(taken([line, later("21:05")]), taken([line, later("20:00")], true))).toBe(true);
+    expect(flagOf(taken([line, later("21:04")]), taken([line, later("20:00")], true))).toEqual({
+      missing: "not known",
+    });
+  });
+
+  test("when a control from a vein follows alone, then it changes nothing", () => {
+    expect(flagOf(taken([line, later("21:04")]), taken([later("23:00")]))).toBe(false);
+  });
+
+  test("when no culture was taken, then it was not asked, and the next infection starts anew", () => {
+    expect(flagOf()).toEqual({ missing: "not asked" });
+    const row = rowFrom([
+      placing,
+      taken([line, later("21:05")]),
+      ["InfectionConcluded", "15T08:00", { clinical: "yes", surveillance: "no", lineKept: true }],
+      ["InfectionConcluded", "25T08:00", { clinical: "yes", surveillance: "no", lineKept: true }],
+    ]);
+    expect(row.events.map(({ pairedCulture }) => pairedCulture)).toEqual([true, { missing: "not asked" }]);
+  });
+});
+
 describe("given the practice service", () => {
   const histories = new Map<Subject, History>();
   for (const [at, sealed] of practiceRecord("2026-03-04" as CivilDate, "+00:00").entries()) {
@@ -203,6 +284,7 @@ describe("given the practice service", () => {
       referrals: of("referral").map(referralView),
       patients: new Map(of("patient").map((one) => [one.subject, patientView(one)])),
       rules,
+      cultures,
       keyOf,
     },
     "2026-03-04T12:00+00:00" as Instant,

@@ -274,12 +274,13 @@ describe("given a month with last month's action", () => {
     const pack = monthPack(reading.table, measures(), on("2025-12-01"), rules, { action, targets: { occlusion: 5 } });
     expect(pack.action?.moved?.now.measure).toBe("occlusion");
     expect(["higher", "lower", "cannot tell"]).toContain(pack.action?.moved?.direction);
-    const pages = packPages(pack, measures());
+    const pages = packPages(pack, measures(), []);
     expect(pages.map(({ title }) => title)).toEqual([
       "The month",
       "Time",
       "Where and with what",
       "People and things to do",
+      "Two cases in depth",
     ]);
     expect(pages[0]?.lines[0]).toBe("Last month's action: New connectors on ward A.");
     for (const line of pages

@@ -8,6 +8,7 @@ import {
   figuresForOutside,
   hazardModel,
   learningCurve,
+  lotsToActOn,
   monitorPlan,
   monitorService,
   monthPack,
@@ -49,6 +50,14 @@ const special: readonly LineRow[] = [
   ),
 ];
 const table: AuditTable = { ...year, lines: [...year.lines, ...special] };
+// the table stands at 1 January 2026: 30 and 31 days before their date
+const lots = ["2026-01-30", "2026-01-31", "2026-02-01"].map((date) => ({
+  key: date,
+  expiresOn: day(date),
+  received: 3,
+  discarded: 0,
+  recalled: false,
+}));
 const all = measures();
 const named = (id: string) => all.find((measure) => measure.id === id) as Measure;
 const period = periodOf(table, day("2025-01-01"), day("2026-01-01"));
@@ -98,6 +107,7 @@ function answers(policy: PolicyTable): string {
     ),
     monitorService(table, [named("infection-clinical")], base, period, rules, { "infection-clinical": 1 }),
     monthPack(table, all, day("2025-11-01"), rules).funnels,
+    lotsToActOn(lots, table, limits).expiring,
     learningCurve(facts, "S1", limits),
     exportLines(table, disguise, limits),
     armMap(table, named("occlusion"), period, "position along the arm", rules),

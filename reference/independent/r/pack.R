@@ -1,5 +1,6 @@
 # Every number of the monthly pack, from an agreed line table, by R on its own. Usage:
 #   Rscript pack.R MONTH AS_OF lines.csv ... > pack-golden.json      e.g. Rscript pack.R 2025-12 2026-01-15 pack-year.csv
+# Lots, where X.csv has an X-lots.csv beside it. The two cases are chosen here by the rule that the sheet prints.
 # Base R and survival (survSplit, to cut stays at a period's edges); nothing of Veinwright is used. Dates alone, no times.
 library(survival)
 args <- commandArgs(trailingOnly = TRUE)
@@ -191,6 +192,39 @@ one_table <- function(file) {
   put("lines", "used", sum(ok)); put("lines", "given", n_rows)
   put("list", "unknown ends", year[["unknown-end"]][1]); put("list", "short stays", year[["short-stay"]][1])
   put("list", "no owner", year[["no-owner"]][1]); put("list", "overdue", year[["overdue-care"]][1]); put("list", "low filtration", year[["low-filtration"]][1])
+  # the two cases: gravest kind first, ends nobody knows last, shortest stay, earlier placing, key in order of its bytes
+  grave <- c("infection", "thrombosis", "leak or break", "migration", "dislodgement", "occlusion", "exit site infection")
+  counted <- events[!events$outside & ok[events$i] & events$on >= month_from & events$on < month_to & !(events$kind == "infection" & events$clinical %in% "no"), ]
+  last_event <- tapply(events$on[!events$outside], factor(events$i[!events$outside], levels = seq_len(n_rows)), max)
+  last_day <- ifelse(gone, end_at, pmax(end_at, last_event, na.rm = TRUE)); in_days <- last_day - placed
+  raw <- read.csv(file, colClasses = "character", na.strings = character(), check.names = FALSE, encoding = "UTF-8")
+  diagnosis <- ifelse(raw$diagnosis == "", "not asked", raw$diagnosis)
+  alike_by <- paste(findInterval(num(d$age_years), c(1, 18, 40, 65, 80)), diagnosis, format(as.Date(placed, origin = "1970-01-01"), "%Y-%m"))
+  tell_case <- function(name, i) {
+    put("case", name, "row", i); put("case", name, "days", in_days[i])
+    put("case", name, "alike", length(unique(d$patient_key[alike_by == alike_by[i]])))
+  }
+  if (nrow(counted) > 0) {
+    rank <- tapply(match(counted$kind, grave), counted$i, min); i <- as.integer(names(rank))
+    tell_case("worst", i[order(rank, lost[i], in_days[i], placed[i], d$line_key[i], method = "radix")][1])
+  }
+  fine <- which(ok & removed & d$end_reason %in% "treatment ended" & ended >= month_from & ended < month_to & !(seq_len(n_rows) %in% events$i))
+  if (length(fine) > 0) tell_case("well", fine[order(-in_days[fine], placed[fine], d$line_key[fine], method = "radix")][1])
+  # lots near their date with some left, and lots called back with who may still carry one
+  lots_file <- sub("\\.csv$", "-lots.csv", file)
+  if (file.exists(lots_file)) {
+    lots <- read.csv(lots_file, colClasses = "character")
+    of_lot <- function(key) !is.na(d$lot_key) & d$lot_key == key
+    near <- 0
+    for (k in seq_len(nrow(lots))) {
+      key <- lots$lot_key[k]; left <- num(lots$received[k]) - num(lots$discarded[k]) - sum(of_lot(key)); days <- date(lots$expires_on[k]) - as_of
+      if (left != 0 && days <= 30) { near <- near + 1; put("lot", key, "left", left); put("lot", key, "days left", days) }
+      if (lots$recalled[k] == "yes") { put("lot", key, "still in", sum(of_lot(key) & d$end_kind == "in place"))
+        put("lot", key, "end not known", sum(of_lot(key) & lost)); put("lot", key, "handed on", sum(of_lot(key) & d$end_kind == "handed on")) }
+    }
+    put("list", "lots near their date", near); put("list", "lots called back", sum(lots$recalled == "yes"))
+    put("list", "no lot written", if (any(lots$recalled == "yes")) sum(is.na(d$lot_key) & (lost | d$end_kind == "in place")) else 0)
+  }
   # the record's own rules
   issue <- function(code, rows) if (length(unique(rows)) > 0) put("issue", code, length(unique(rows)))
   issue("T1", which(!is.na(ended) & ended < placed)); issue("T2", which(placed > as_of | (!is.na(ended) & ended > as_of)))

@@ -1,8 +1,8 @@
 import { civilDateFromDayNumber, dayNumber, instantAtMinute } from "../../core/calendar/index.ts";
-import { localDate, type Moment } from "../../core/dwell/index.ts";
+import type { Moment } from "../../core/dwell/index.ts";
 import { isKnown, isMissing, type Maybe } from "../../core/missing/index.ts";
 import type { CountLimits } from "../../policy/index.ts";
-import { ageBand } from "../figure/index.ts";
+import { peopleAlike, type RareGroup } from "../case/index.ts";
 import { LINE_COLUMNS, type AuditTable, type LineRow, type RowEvent } from "../line/index.ts";
 
 /** What hides who is who: both come from a secret of the service, and the same name always gets the same answer. */
@@ -10,14 +10,6 @@ export interface Disguise {
   readonly keyOf: (kind: "line" | "patient" | "inserter" | "ward" | "lot" | "catheter", name: string) => string;
   /** Days by which all dates of a person are moved, one number for the person: dwell and order stay true. */
   readonly shiftDaysOf: (patient: string) => number;
-}
-
-/** Few people share all three: whoever knows one of them may know them in the file. */
-export interface RareGroup {
-  readonly ageBand: string;
-  readonly diagnosis: string;
-  readonly month: string;
-  readonly people: number;
 }
 
 export interface ExportedLines {
@@ -46,7 +38,10 @@ export function exportLines(
 ): ExportedLines {
   const usable = lines.filter((row) => row.placed !== undefined);
   const shown = usable
-    .map((row) => disguised(row, disguise, limits))
+    .map((row): Readonly<Record<string, string>> => ({
+      ...disguised(row, disguise, limits),
+      overrides: list(codes(row.overrides)),
+    }))
     .sort((a, b) => (a["line_key"] as string).localeCompare(b["line_key"] as string, "en"));
   const names = LINE_COLUMNS.map(({ name }) => name);
   const csv = [names, ...shown.map((row) => names.map((name) => row[name] ?? ""))]
@@ -56,7 +51,7 @@ export function exportLines(
     csv: `${csv}\r\n`,
     rows: shown.length,
     leftOut: lines.length - usable.length,
-    rare: rareGroups(usable, limits),
+    rare: peopleAlike(usable, limits).filter(({ people }) => people <= limits.rarePeople),
     smallCells: smallCells(usable, limits),
   };
 }
@@ -88,6 +83,10 @@ const list = (value: Maybe<readonly string[]>): string =>
   isMissing(value) ? value.missing : value.length === 0 ? "none" : value.join(";");
 const rounded = (value: Maybe<number>, digits: number): string =>
   isMissing(value) ? value.missing : String(Number(value.toFixed(digits)));
+
+/** A stop's code is typed by a person: what does not read like a code is told as one, and its words stay here. */
+const codes = (value: Maybe<readonly string[]>): Maybe<readonly string[]> =>
+  isMissing(value) ? value : value.map((code) => (/^[a-z]+(-[a-z]+)+$/.test(code) ? code : "other"));
 
 function disguised(
   row: LineRow,
@@ -151,24 +150,6 @@ function eventCell(event: RowEvent, moved: (at: Moment) => string): string {
   const flag = (name: string, value: Maybe<boolean>) =>
     isMissing(value) ? (value.missing === "not known" ? ` ${name}=not known` : "") : ` ${name}=${value ? "yes" : "no"}`;
   return `${event.kind}@${moved(event.at)}${flag("clinical", event.clinical)}${flag("surveillance", event.surveillance)}${flag("paired", event.pairedCulture)}`;
-}
-
-function rareGroups(rows: readonly LineRow[], limits: CountLimits): readonly RareGroup[] {
-  const groups = new Map<string, { readonly group: Omit<RareGroup, "people">; readonly people: Set<string> }>();
-  for (const row of rows) {
-    const group = {
-      ageBand: isKnown(row.ageYears) ? ageBand(row.ageYears, limits.ageEdgesYears) : "not known",
-      diagnosis: said(row.diagnosis),
-      month: localDate(row.placed as Moment).slice(0, 7),
-    };
-    const key = `${group.ageBand}|${group.diagnosis}|${group.month}`;
-    const known = groups.get(key) ?? { group, people: new Set<string>() };
-    known.people.add(row.patient);
-    groups.set(key, known);
-  }
-  return [...groups.values()]
-    .filter(({ people }) => people.size <= limits.rarePeople)
-    .map(({ group, people }) => ({ ...group, people: people.size }));
 }
 
 /** Columns whose values are few enough to be counted as cells. */

@@ -7,5 +7,6 @@ export {
   type PoolQuestion,
   type PoolStratum,
 } from "./pool-file.ts";
-export { exportLines, lineTableCsv, type Disguise, type ExportedLines, type RareGroup } from "./export-lines.ts";
+export { exportLines, lineTableCsv, type Disguise, type ExportedLines } from "./export-lines.ts";
 export { lineTableSchema, type SchemaField } from "./table-schema.ts";
+export { caseCsv, caseFile } from "./case-file.ts";

@@ -7,6 +7,7 @@ import {
   parseCivilDate,
   type Instant,
 } from "../../core/calendar/index.ts";
+import type { CultureLimits } from "../../core/complication/index.ts";
 import { missing, type Maybe } from "../../core/missing/index.ts";
 import {
   answerLine,
@@ -32,6 +33,7 @@ export interface RegisterForCount {
   readonly referrals: readonly ReferralView[];
   readonly patients: ReadonlyMap<Subject, PatientView>;
   readonly rules: LineRules;
+  readonly cultures: CultureLimits;
   readonly keyOf: (kind: "line" | "patient" | "inserter" | "lot" | "referral", name: string) => string;
 }
 
@@ -57,7 +59,7 @@ export function lineRowsFromRegister(register: RegisterForCount, asOf: Instant):
 function rowOf(
   line: LineView,
   referral: ReferralView | undefined,
-  { patients, rules, keyOf }: RegisterForCount,
+  { patients, rules, cultures, keyOf }: RegisterForCount,
   asOf: Instant,
 ): LineRow {
   const { said } = line;
@@ -80,7 +82,7 @@ function rowOf(
     // nobody here saw a found line go in: it was watched from the day it was written down
     knownFrom: found ? momentOfInstant(writtenAt) : undefined,
     end,
-    events: rowEventsOf(happened),
+    events: rowEventsOf(happened, cultures),
     side: side === "left" ? "left arm" : side === "right" ? "right arm" : side,
     vein: maybe(said.vein),
     sizeFr: maybe(said.french),

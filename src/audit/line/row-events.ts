@@ -1,9 +1,11 @@
 import { minutesBetween, type Instant } from "../../core/calendar/index.ts";
+import type { CultureLimits } from "../../core/complication/index.ts";
 import { missing, type Maybe } from "../../core/missing/index.ts";
 import { isInCava } from "../../core/tip/index.ts";
 import { valueIn, type EntryOf, type Happening } from "../../register/index.ts";
 import type { RowEvent, RowEventKind } from "./line-row.ts";
 import { momentOfInstant } from "./moment-of-instant.ts";
+import { pairedCultureOf } from "./paired-culture.ts";
 
 const none = missing("not asked");
 const MINUTES_A_DAY = 1440;
@@ -18,19 +20,20 @@ const SEEN_AT_REMOVAL: Readonly<Record<string, RowEventKind>> = {
 
 /**
  * What went wrong with a line, out of what was written about it, in order of time.
- *   infection            concluded, dated by the suspicion it answers
+ *   infection            concluded, dated by the suspicion it answers; its paired cultures are those since the last one
  *   thrombosis           a clot seen by ultrasound
  *   occlusion            the first step of clearing, once for steps within a day; or out because blocked
  *   migration            a tip read outside the cava after one inside, or out because the tip moved
  *   exit site infection  pus seen at the site, once
  * An infection or clot named only as the reason of removal is no event: the quality check asks for it.
  */
-export function rowEventsOf(happenings: readonly Happening[]): readonly RowEvent[] {
+export function rowEventsOf(happenings: readonly Happening[], cultures: CultureLimits): readonly RowEvent[] {
   const events: RowEvent[] = [];
   const add = (kind: RowEventKind, at: Instant, flags: Partial<RowEvent> = {}): void => {
     events.push({ kind, at: momentOfInstant(at), clinical: none, surveillance: none, pairedCulture: none, ...flags });
   };
   let suspectedAt: Instant | undefined;
+  let taken: EntryOf<"CulturesTaken">[] = [];
   let clearedAt: Instant | undefined;
   let wasInCava = false;
   let pusSeen = false;
@@ -40,13 +43,18 @@ export function rowEventsOf(happenings: readonly Happening[]): readonly RowEvent
       case "InfectionSuspected":
         suspectedAt ??= at;
         break;
+      case "CulturesTaken":
+        taken.push(entry);
+        break;
       case "InfectionConcluded": {
         const said = entry as EntryOf<"InfectionConcluded">;
         add("infection", suspectedAt ?? at, {
           clinical: verdict(valueIn(said.clinical)),
           surveillance: verdict(valueIn(said.surveillance)),
+          pairedCulture: pairedCultureOf(taken, cultures),
         });
         suspectedAt = undefined;
+        taken = [];
         break;
       }
       case "ClotLookedFor":

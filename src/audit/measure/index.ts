@@ -1,4 +1,5 @@
 export {
+  DENOMINATORS,
   readMeasures,
   type EventFlag,
   type LineSet,

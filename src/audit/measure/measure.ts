@@ -44,7 +44,7 @@ export type MeasureReading =
 type Fields = Readonly<Record<string, unknown>>;
 const TEXTS = ["why", "source", "author"] as const;
 const FIELDS = new Set(["id", "numerator", "denominator", "clock", "why", "source", "howKnown", "author", "reviewOn"]);
-const DENOMINATORS = [...LINE_SETS, "referrals", "line days", "none"] as const;
+export const DENOMINATORS = [...LINE_SETS, "referrals", "line days", "none"] as const;
 
 /** Reads measure files; every fault of every measure is told, and while there is one no measure is taken. */
 export function readMeasures(files: readonly unknown[] = measureFiles): MeasureReading {

@@ -1,3 +1,4 @@
+export { lotRowsFromRegister, lotsToActOn, type LotRow, type PackLots } from "./lot-list.ts";
 export {
   monthPack,
   type EnoughToSee,

@@ -15,9 +15,11 @@ import {
   type Period,
   type StratumName,
 } from "../figure/index.ts";
+import { twoCases, type TwoCases } from "../case/index.ts";
 import type { AuditTable } from "../line/index.ts";
 import { COMPARED, type Measure } from "../measure/index.ts";
 import { checkTable } from "../quality/index.ts";
+import { lotsToActOn, type LotRow, type PackLots } from "./lot-list.ts";
 import { monitorService, type ServiceMonitor } from "../monitor/index.ts";
 
 export interface MonthFigure {
@@ -58,8 +60,9 @@ export interface MonthAction {
   readonly done: boolean;
 }
 
-/** What the service adds: last month's action, and agreed rates per 1000 days to watch by where its base is small. */
+/** What the service adds: last month's action, agreed rates per 1000 days where its base is small, and its lots. */
 export interface PackExtras {
+  readonly lots?: readonly LotRow[];
   readonly action?: MonthAction;
   readonly targets?: Readonly<Record<string, number>>;
 }
@@ -92,6 +95,10 @@ export interface MonthPack {
   readonly unknownEnds: readonly ListedLine[];
   readonly lowFiltration: readonly ListedLine[];
   readonly shortStays: readonly ListedLine[];
+  /** Undefined where no lots came with the lines: then nothing may be read of them. */
+  readonly lots: PackLots | undefined;
+  /** For the sheet of their own. */
+  readonly cases: TwoCases;
 }
 
 const SPLIT: ReadonlySet<string> = new Set([...COMPARED, "any-complication", "first-attempt", "short-stay"]);
@@ -119,7 +126,7 @@ export function monthPack(
   measures: readonly Measure[],
   month: CivilDate,
   rules: AuditRules,
-  { action, targets = {} }: PackExtras = {},
+  { action, targets = {}, lots }: PackExtras = {},
 ): MonthPack {
   const from = firstOfMonth(month, 0);
   const to = firstOfMonth(month, 1);
@@ -170,6 +177,8 @@ export function monthPack(
       const end = rowOf.get(key)?.end;
       return end?.kind === "removed" && isKnown(end.reason) ? [end.reason] : [];
     }),
+    lots: lots && lotsToActOn(lots, table, rules.limits),
+    cases: twoCases(checkTable(table, rules.limits, rules.surveillance).facts, table, now, rules.limits),
   };
 }
 

@@ -1,5 +1,6 @@
 import {
   audit,
+  besides,
   figuresForOutside,
   glance,
   lastDay,
@@ -7,16 +8,22 @@ import {
   type Figure,
   type Measure,
   type OutsideFigure,
+  type Yardstick,
 } from "../../audit/index.ts";
 import {
   glanceHeadline,
   glanceLines,
   qualityWords,
   safetyStatement,
+  notYours,
+  qualityWords,
+  safetyStatement,
+  sayApart,
   sayDay,
   sayFigure,
   sayGaps,
   sayProvisional,
+  sayYardstick,
 } from "../../language/index.ts";
 import { defaultPolicy } from "../../policy/index.ts";
 import type { Command, Exit } from "./command.ts";
@@ -49,14 +56,15 @@ function answer(
 ): { readonly exit: Exit; readonly output: string } {
   const input = lineTableInput(asked);
   if ("kind" in input) return { exit: input.exit, output: input.output };
-  const { table, period, strata, limits, surveillance } = input;
+  const { table, period, strata, limits, surveillance, yardsticks } = input;
   const measures = input.measures.filter(wanted);
   const report = audit(table, measures, period, strata, { limits, surveillance });
   const outside = asked.options["outside"] === "yes";
   const exit: Exit = report.issues.some(({ severity }) => severity !== "warn") ? 2 : 0;
   if (asked.json) {
     const shown = outside ? figuresForOutside(report, measures, limits.smallestShown) : report;
-    return { exit, output: JSON.stringify({ policyVersion: defaultPolicy.version, ...shown }, null, 2) };
+    const elsewhere = measures.flatMap((measure) => besideOf(measure, yardsticks));
+    return { exit, output: JSON.stringify({ policyVersion: defaultPolicy.version, ...shown, elsewhere }, null, 2) };
   }
   const figures = outside ? figuresForOutside(report, measures, limits.smallestShown).figures : report.figures;
   // small counts may tell a person: what leaves the service starts with its figures
@@ -67,6 +75,7 @@ function answer(
       `${sayDay(period.from)} to ${sayDay(lastDay(period))}. ${report.linesUsed} of ${report.linesGiven} lines used.`,
       ...(seen ? [glanceHeadline(seen), ...glanceLines(seen), ""] : []),
       ...figureLines(figures, measures, report),
+      ...figureLines(figures, measures, report, yardsticks),
       ...qualityLines(report),
       "",
       safetyStatement,
@@ -78,6 +87,7 @@ function figureLines(
   figures: readonly (Figure | OutsideFigure)[],
   measures: readonly Measure[],
   report: AuditReport,
+  yardsticks: readonly Yardstick[],
 ): readonly string[] {
   const byId = new Map(measures.map((measure) => [measure.id, measure]));
   return figures.flatMap((figure) => {
@@ -86,8 +96,37 @@ function figureLines(
     const notes = [sayGaps(figure, measure), "lines" in figure ? sayProvisional(figure, report) : undefined].filter(
       (note) => note !== undefined,
     );
-    return [`${place}${sayFigure(figure, measure)}`, ...notes.map((note) => `${place ? "    " : "  "}${note}`)];
+    const elsewhere = figure.stratum ? [] : elsewhereLines(measure, yardsticks);
+    return [
+      `${place}${sayFigure(figure, measure)}`,
+      ...notes.map((note) => `${place ? "    " : "  "}${note}`),
+      ...elsewhere.map((line) => `  ${line}`),
+    ];
   });
+}
+
+/** What others published, under the figure of the whole service only. */
+function elsewhereLines(measure: Measure, yardsticks: readonly Yardstick[]): readonly string[] {
+  const { alike, apart } = besides(yardsticks, measure);
+  return [...alike.map((one) => `${sayYardstick(one)} ${notYours}`), ...apart.map(sayApart)];
+}
+
+/** A figure that is counted otherwise leaves its number out here as well. */
+function besideOf(measure: Measure, yardsticks: readonly Yardstick[]): readonly object[] {
+  const { alike, apart } = besides(yardsticks, measure);
+  if (alike.length + apart.length === 0) return [];
+  return [
+    {
+      measure: measure.id,
+      alike,
+      apart: apart.map(({ yardstick: { id, population, source }, differences }) => ({
+        id,
+        population,
+        source,
+        differences,
+      })),
+    },
+  ];
 }
 
 const qualityLines = ({ issues }: AuditReport): readonly string[] =>

@@ -46,7 +46,11 @@ export interface Command {
   readonly pdf?: (
     text: string,
     printedAt: string,
-    asked: Asked & { readonly today: CivilDate; readonly options: Readonly<Record<string, string>> },
+    asked: Asked & {
+      readonly today: CivilDate;
+      readonly options: Readonly<Record<string, string>>;
+      readonly texts: readonly { readonly name: string; readonly text: string }[];
+    },
   ) => Promise<Uint8Array | undefined>;
   /** Whether the argument names a file to read, or "-" for standard input. */
   readonly readsFile: boolean;

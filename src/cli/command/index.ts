@@ -1,5 +1,6 @@
 import { cardCommand } from "./card.ts";
 import { auditCommand, ratesCommand } from "./audit.ts";
+import { caseCommand } from "./case.ts";
 import { chartCommand } from "./chart.ts";
 import type { Command } from "./command.ts";
 import { cultureCommand } from "./culture.ts";
@@ -51,6 +52,7 @@ export const commands: readonly Command[] = [
   poolCommand,
   packCommand,
   exportCommand,
+  caseCommand,
   importCommand,
   practiceCommand,
   schemaCommand,

@@ -2,16 +2,18 @@ import {
   lastTwelveMonths,
   periodOf,
   readMeasures,
+  readYardsticks,
   STRATA,
   type AuditTable,
   type Measure,
   type Period,
   type StratumName,
+  type Yardstick,
 } from "../../audit/index.ts";
 import { readLineTable } from "../../contract/index.ts";
 import { parseCivilDate, type CivilDate } from "../../core/calendar/index.ts";
 import { ruleInForce } from "../../core/dwell/index.ts";
-import { sayMeasureFault } from "../../language/index.ts";
+import { sayMeasureFault, sayYardstickFault } from "../../language/index.ts";
 import { countLimitsFrom, defaultPolicy, surveillanceDefinitions, type CountLimits } from "../../policy/index.ts";
 import type { Command, Exit } from "./command.ts";
 import { faultOutput } from "./fault-output.ts";
@@ -21,6 +23,7 @@ export interface LineTableInput {
   readonly period: Period;
   readonly strata: readonly StratumName[];
   readonly measures: readonly Measure[];
+  readonly yardsticks: readonly Yardstick[];
   readonly limits: CountLimits;
   readonly surveillance: (typeof surveillanceDefinitions)[number];
 }
@@ -51,6 +54,9 @@ export function lineTableInput({ text, json, today, options }: LineTableAsked): 
   if (reading.kind === "faults") return { kind: "refused", ...faultOutput(reading.faults, json, "line table") };
   const read = readMeasures();
   if (read.kind === "faults") return { kind: "refused", exit: 65, output: read.faults.map(sayMeasureFault).join("\n") };
+  const found = readYardsticks(read.measures);
+  if (found.kind === "faults")
+    return { kind: "refused", exit: 65, output: found.faults.map(sayYardstickFault).join("\n") };
   const { table } = reading;
   const year = lastTwelveMonths(table);
   const [from, to] = [dates["from"] ?? year.from, dates["to"] ?? year.to];
@@ -60,5 +66,7 @@ export function lineTableInput({ text, json, today, options }: LineTableAsked): 
     | (typeof surveillanceDefinitions)[number]
     | undefined;
   if (!surveillance) return usage(`No surveillance definition of ${from} is kept; ask for a later period.`);
-  return { table, period, strata: asked as StratumName[], measures: read.measures, limits, surveillance };
+  const { measures } = read;
+  const { yardsticks } = found;
+  return { table, period, strata: asked as StratumName[], measures, yardsticks, limits, surveillance };
 }

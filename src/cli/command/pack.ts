@@ -1,28 +1,39 @@
-import { firstOfMonth, monthPack, type Measure, type MonthAction, type MonthPack } from "../../audit/index.ts";
+import {
+  firstOfMonth,
+  monthPack,
+  type LotRow,
+  type Measure,
+  type MonthAction,
+  type MonthPack,
+  type Yardstick,
+} from "../../audit/index.ts";
 import { parseCivilDate, type CivilDate } from "../../core/calendar/index.ts";
 import { localDate } from "../../core/dwell/index.ts";
 import { packPages, safetyStatement } from "../../language/index.ts";
-import { linePaperPdf, packSheets } from "../../paper/index.ts";
+import { linePaperPdf, packSheets, twoCaseSheet } from "../../paper/index.ts";
 import { defaultPolicy } from "../../policy/index.ts";
+import { readLotTable } from "../../contract/index.ts";
 import type { Command, Exit } from "./command.ts";
+import { faultOutput } from "./fault-output.ts";
 import { lineTableInput, type LineTableAsked } from "./line-table.ts";
 import { targetsOf } from "./targets.ts";
 
 /** The monthly pack's four pages, as text, JSON or a tagged PDF. */
 export const packCommand: Command = {
   name: "pack",
-  summary: "The monthly pack, four pages, from a line table.",
+  summary: "The monthly pack, four pages and two cases, from a line table and its lots.",
   usage:
-    'veinwright pack LINES.csv [--month 2025-12] [--target A=1.5] [--action "WHAT;OWNER;DUE;MEASURE;done"] [--as-of DAY] [--json] [--pdf FILE]',
+    'veinwright pack LINES.csv [LOTS.csv] [--month 2025-12] [--target A=1.5] [--action "WHAT;OWNER;DUE;MEASURE;done"] [--as-of DAY] [--json] [--pdf FILE]',
   readsFile: true,
+  readsSeveral: true,
   options: ["--as-of", "--month", "--target", "--action"],
   run: (asked) => {
     const found = packOf(asked);
     if ("exit" in found) return found;
-    const { pack, measures } = found;
+    const { pack, measures, yardsticks } = found;
     if (asked.json)
       return { exit: 0, output: JSON.stringify({ policyVersion: defaultPolicy.version, ...pack }, null, 2) };
-    const pages = packPages(pack, measures).flatMap(({ title, lines }, at) => [
+    const pages = packPages(pack, measures, yardsticks).flatMap(({ title, lines }, at) => [
       `${at + 1}. ${title}`,
       "",
       ...lines,
@@ -33,18 +44,36 @@ export const packCommand: Command = {
   pdf: async (text, _, asked) => {
     const found = packOf({ ...asked, text, json: false });
     if ("exit" in found) return undefined;
-    const printing = { policy: defaultPolicy, printedAt: asked.moment, practice: false };
-    return linePaperPdf(packSheets(found.pack, found.measures, printing));
+    const { pack, measures, yardsticks } = found;
+    const printing = { policy: defaultPolicy, printedAt: asked.moment, practice: false, yardsticks };
+    const cases = twoCaseSheet(pack, { policyVersion: defaultPolicy.version, practice: false });
+    return linePaperPdf([...packSheets(pack, measures, printing), cases]);
   },
 };
 
+type Texts = Parameters<Command["run"]>[0]["texts"];
 type Told = { readonly exit: Exit; readonly output: string };
 const usage = (output: string): Told => ({ exit: 64, output });
 
-function packOf(asked: LineTableAsked): { readonly pack: MonthPack; readonly measures: readonly Measure[] } | Told {
+interface Found {
+  readonly pack: MonthPack;
+  readonly measures: readonly Measure[];
+  readonly yardsticks: readonly Yardstick[];
+}
+
+/** The lots file beside the lines, where one is named. */
+function lotsOf(texts: Texts, json: boolean): readonly LotRow[] | undefined | Told {
+  const [, lots, more] = texts;
+  if (more) return usage(`A pack reads one line table and one table of lots; "${more.name}" is too many.`);
+  if (!lots) return undefined;
+  const reading = readLotTable(lots.text);
+  return reading.kind === "lots" ? reading.lots : faultOutput(reading.faults, json, "table of lots");
+}
+
+function packOf(asked: LineTableAsked & { readonly texts: Texts }): Found | Told {
   const input = lineTableInput(asked);
   if ("kind" in input) return { exit: input.exit, output: input.output };
-  const { table, measures, limits, surveillance } = input;
+  const { table, measures, yardsticks, limits, surveillance } = input;
   const given = asked.options["month"];
   const month = given === undefined ? firstOfMonth(localDate(table.asOf), -1) : parseCivilDate(`${given}-01`);
   if (!month) return usage(`--month is ${given}; the rule is YYYY-MM. Correct the month.`);
@@ -52,8 +81,11 @@ function packOf(asked: LineTableAsked): { readonly pack: MonthPack; readonly mea
   if (targets === undefined) return usage("A target is a measure and a rate per 1,000: thrombosis=1.5.");
   const action = actionOf(asked.options["action"], measures);
   if (typeof action === "string") return usage(action);
-  const pack = monthPack(table, measures, month, { limits, surveillance }, { targets, ...(action && { action }) });
-  return { pack, measures };
+  const lots = lotsOf(asked.texts, asked.json);
+  if (lots && "exit" in lots) return lots;
+  const extras = { targets, ...(action && { action }), ...(lots && { lots }) };
+  const pack = monthPack(table, measures, month, { limits, surveillance }, extras);
+  return { pack, measures, yardsticks };
 }
 
 /** Last month's action as typed: what, who, by when, by which measure, and whether it was done. */

@@ -1,4 +1,5 @@
 import {
+  besides,
   lastDay,
   type AuditReport,
   type Figure,
@@ -6,11 +7,15 @@ import {
   type Measure,
   type MonthFigure,
   type MonthPack,
+  type Yardstick,
 } from "../../audit/index.ts";
 import { monitorLines } from "./count-more.ts";
 import { qualityWords, sayFigure, sayGaps, sayMeasure, sayProvisional } from "./count.ts";
 import { sayDay } from "./moment.ts";
 import { amount } from "./number.ts";
+import { twoCaseLines } from "./case.ts";
+import { packWords } from "./pack-sheet.ts";
+import { elsewhereFoot, elsewhereLine } from "./yardstick.ts";
 
 /** One page of the pack as lines, in the order they are printed. */
 export interface PackPage {
@@ -27,17 +32,22 @@ const DIRECTIONS = {
 /** Under so many a share is printed as its two numbers alone. */
 const FEW = 30;
 
-/** The four pages of the month: sentences, time, where and with what, people and things to do. */
-export function packPages(pack: MonthPack, measures: readonly Measure[]): readonly PackPage[] {
+/** The four pages of the month, and the two cases that go on a sheet of their own. */
+export function packPages(
+  pack: MonthPack,
+  measures: readonly Measure[],
+  yardsticks: readonly Yardstick[],
+): readonly PackPage[] {
   const byId = new Map(measures.map((measure) => [measure.id, measure]));
   return [
-    { title: "The month", lines: monthLines(pack, byId) },
+    { title: "The month", lines: [...monthLines(pack, byId), ...elsewhereLines(measures, yardsticks)] },
     {
       title: "Time",
       lines: pack.monitor ? monitorLines(pack.monitor) : ["No lines before this year: no base to watch by."],
     },
     { title: "Where and with what", lines: whereLines(pack, byId) },
     { title: "People and things to do", lines: peopleLines(pack) },
+    { title: "Two cases in depth", lines: twoCaseLines(pack.cases) },
   ];
 }
 
@@ -53,6 +63,14 @@ function monthLines(pack: MonthPack, byId: ReadonlyMap<string, Measure>): readon
     ),
     ...pack.issues.map(({ code, lines }) => `${code}, ${lines.length} lines: ${qualityWords[code]}`),
   ];
+}
+
+function elsewhereLines(measures: readonly Measure[], yardsticks: readonly Yardstick[]): readonly string[] {
+  const alike = measures
+    .filter(({ numerator }) => numerator.count === "events")
+    .map((measure) => ({ measure, found: besides(yardsticks, measure) }))
+    .filter(({ found }) => found.alike.length > 0);
+  return alike.length === 0 ? [] : [...alike.map(({ measure, found }) => elsewhereLine(measure, found)), elsewhereFoot];
 }
 
 function actionLines({ action }: MonthPack): readonly string[] {
@@ -124,6 +142,31 @@ function peopleLines(pack: MonthPack): readonly string[] {
     ...list("Short stays", pack.shortStays),
     `Stops passed: ${pack.overrides.length === 0 ? "none" : pack.overrides.length}.`,
     ...pack.overrides.map(({ code, lines }) => `  ${code}: ${lines.length} lines (${lines.join(", ")})`),
+    ...lotLines(pack),
     "This month's action: ______________________  Owner: ____________  By: __________  Measure: __________",
+  ];
+}
+
+function lotLines({ lots }: MonthPack): readonly string[] {
+  const { lists } = packWords;
+  if (!lots) return [`${lists.recalled}: ${packWords.lotsElsewhere}`];
+  const some = (count: number, words: string): string => (count > 0 ? `${count} ${words}` : "");
+  return [
+    `${lists.recalled}: ${lots.recalled.length === 0 ? "none" : lots.recalled.length}.`,
+    ...lots.recalled.map(({ lot, stillIn, unknownEnds, handedOn }) => {
+      const parts = [
+        some(stillIn.length, packWords.inPlace),
+        some(unknownEnds.length, packWords.endNotKnown),
+        some(handedOn.length, packWords.handedOn),
+      ].filter((part) => part !== "");
+      const lines = [...stillIn, ...unknownEnds, ...handedOn].join(", ");
+      return parts.length === 0 ? `  ${packWords.recalledNone(lot)}` : `  ${lot}: ${parts.join(", ")} (${lines})`;
+    }),
+    ...(lots.lotMissing.length > 0 ? [`  ${packWords.lotMissing(lots.lotMissing.length)}`] : []),
+    `${lists.expiring}: ${lots.expiring.length === 0 ? "none" : lots.expiring.length}.`,
+    ...lots.expiring.map(
+      ({ lot, expiresOn, daysLeft, left }) =>
+        `  ${lot}: ${packWords.left(left)}, ${packWords.expires(expiresOn, daysLeft)}`,
+    ),
   ];
 }

@@ -109,6 +109,7 @@ export const packWords = {
   instead: (pack: MonthPack): string =>
     `Instead of a PICC: ${pack.declinedInstead.map(({ instead, referrals }) => `${instead} ${referrals}`).join(", ")}.`,
   record: "The record",
+  elsewhere: "What others published",
   issue: (code: keyof typeof qualityWords, lines: number): string => `${code}, ${lines} lines: ${qualityWords[code]}`,
   noBase: "No lines before this year: no base to watch by.",
   budget: budgetSentence,
@@ -133,6 +134,7 @@ export const packWords = {
   year: (pack: MonthPack): string =>
     `${sayDay(pack.year.period.from)} to ${sayDay(lastDay(pack.year.period))}. Events in exact line-days; lines of lines.`,
   more: (count: number): string => `${whole(count)} more: ask the Count page or the command.`,
+  moreLines: (count: number): string => `${whole(count)} more on the page of the lots`,
   lists: {
     noOwner: "Nobody answers for, to be called",
     unknownEnds: "End not known",
@@ -140,9 +142,24 @@ export const packWords = {
     lowFiltration: "At a low filtration",
     shortStays: "Short stays",
     overrides: "Stops passed",
+    recalled: "Lots called back, lines to reach",
+    expiring: "Lots near their date",
   },
   none: "None.",
   lastSeen: (day: CivilDate | undefined): string => (day ? `last known ${sayDay(day)}` : "not known"),
+  lotsElsewhere: "Not in a line table. See the lots of the record, or add a table of lots.",
+  recalledNone: (lot: string): string => `${lot}: no line of it is in`,
+  lotMissing: (lines: number): string => `${lines} more in with no lot written: each may be one`,
+  expires: (day: CivilDate | undefined, daysLeft: number | undefined): string =>
+    day === undefined || daysLeft === undefined
+      ? "date not written"
+      : daysLeft < 0
+        ? `past its date, ${sayDay(day)}`
+        : `until ${sayDay(day)}`,
+  left: (count: number): string => (count < 0 ? `${-count} more used than received` : `${count} left`),
+  inPlace: "still in",
+  endNotKnown: "end not known",
+  handedOn: "handed on",
   nextAction: "This month's action",
   nextItems: ["Action", "Owner", "By", "Measure"] as const,
   cases: "Two cases in depth go on a sheet of their own, without identities.",

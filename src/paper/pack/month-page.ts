@@ -1,11 +1,16 @@
-import type { Measure, MonthPack } from "../../audit/index.ts";
+import type { Measure, MonthPack, Yardstick } from "../../audit/index.ts";
 import { packRow, packWords } from "../../language/index.ts";
 import type { Block } from "../line/index.ts";
+import { elsewhereBlocks } from "./elsewhere.ts";
 
 const SHARES = [3.2, 1.4, 1.9, 2.8, 2];
 
 /** Page 1: what was decided last month and whether it moved anything; then the month against the year before. */
-export function monthBlocks(pack: MonthPack, measures: readonly Measure[]): readonly Block[] {
+export function monthBlocks(
+  pack: MonthPack,
+  measures: readonly Measure[],
+  yardsticks: readonly Yardstick[],
+): readonly Block[] {
   const byId = new Map(measures.map((measure) => [measure.id, measure]));
   const rows = pack.figures.flatMap((figure) => {
     const measure = byId.get(figure.now.measure);
@@ -33,5 +38,6 @@ export function monthBlocks(pack: MonthPack, measures: readonly Measure[]): read
           } as const,
         ]
       : []),
+    ...elsewhereBlocks(pack, measures, yardsticks),
   ];
 }

@@ -1,4 +1,4 @@
-import type { Measure, MonthPack } from "../../audit/index.ts";
+import type { Measure, MonthPack, Yardstick } from "../../audit/index.ts";
 import type { Instant } from "../../core/calendar/index.ts";
 import { packWords, paperFoot, paperPractice, sayPage } from "../../language/index.ts";
 import { countLimitsFrom, type LocalPolicy } from "../../policy/index.ts";
@@ -20,13 +20,15 @@ export function packSheets(
     readonly policy: LocalPolicy;
     readonly printedAt: Instant;
     readonly practice: boolean;
+    /** What others published, for the foot of the first page. */
+    readonly yardsticks?: readonly Yardstick[];
     /** How a line of a list is named; its key where nothing better is known. */
     readonly nameOf?: (key: string) => string;
   },
 ): readonly Sheet[] {
   const foot = paperFoot(undefined, printing.policy.version, printing.printedAt);
   const pages: readonly (readonly Block[])[] = [
-    monthBlocks(pack, measures),
+    monthBlocks(pack, measures, printing.yardsticks ?? []),
     timeBlocks(pack, countLimitsFrom(printing.policy.table).signalChance),
     whereBlocks(pack),
     peopleBlocks(pack, printing.nameOf ?? ((key) => key)),

@@ -2,6 +2,7 @@ import type { ListedLine, MonthPack } from "../../audit/index.ts";
 import { parseCivilDate } from "../../core/calendar/index.ts";
 import { packWords } from "../../language/index.ts";
 import type { Block } from "../line/index.ts";
+import { expiringRows, recalledRows } from "./lot-rows.ts";
 
 /** As many rows of one list as leave the page one page; the rest is told by its number. */
 const MOST_ROWS = 12;
@@ -19,6 +20,7 @@ export function peopleBlocks(pack: MonthPack, nameOf: (key: string) => string): 
       shares: [1, 1],
       columns: [
         [
+          ...lots(lists.recalled, recalledRows(pack.lots, nameOf)),
           ...list(lists.noOwner, pack.noOwner, nameOf),
           ...list(lists.unknownEnds, pack.unknownEnds.map(lastSeen), nameOf),
           ...list(lists.overdue, pack.overdue, nameOf),
@@ -27,6 +29,7 @@ export function peopleBlocks(pack: MonthPack, nameOf: (key: string) => string): 
           ...list(lists.overrides, overrides, (code) => code),
           ...list(lists.lowFiltration, pack.lowFiltration, nameOf),
           ...list(lists.shortStays, pack.shortStays, nameOf),
+          ...lots(lists.expiring, expiringRows(pack.lots)),
         ],
       ],
     },
@@ -35,6 +38,15 @@ export function peopleBlocks(pack: MonthPack, nameOf: (key: string) => string): 
     { kind: "soft", text: packWords.cases },
   ];
 }
+
+/** Lots are not in every table: that is said, and never looks like none. */
+const lots = (title: string, rows: readonly ListedLine[] | undefined): readonly Block[] =>
+  rows === undefined
+    ? [
+        { kind: "heading", text: title },
+        { kind: "say", text: packWords.lotsElsewhere },
+      ]
+    : list(title, rows, (lot) => lot);
 
 const lastSeen = ({ line, why }: ListedLine): ListedLine => ({
   line,

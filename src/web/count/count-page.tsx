@@ -1,5 +1,13 @@
 import { useDeferredValue, useMemo, type ReactNode } from "react";
-import { audit, lastDay, lastTwelveMonths, periodOf, type AuditReport, type Measure } from "../../audit/index.ts";
+import {
+  audit,
+  lastDay,
+  lastTwelveMonths,
+  periodOf,
+  type AuditReport,
+  type Measure,
+  type Yardstick,
+} from "../../audit/index.ts";
 import type { Moment } from "../../core/dwell/index.ts";
 import { countGroups, countWords, qualityWords, sayDay } from "../../language/index.ts";
 import type { LocalPolicy } from "../../policy/index.ts";
@@ -15,6 +23,7 @@ import { PeriodEntry } from "./period-entry.tsx";
 export interface CountProps {
   readonly source: CountSource;
   readonly measures: readonly Measure[];
+  readonly yardsticks: readonly Yardstick[];
   readonly address: CountAddress;
   readonly policy: LocalPolicy;
   readonly practice: boolean;
@@ -24,6 +33,7 @@ export interface CountProps {
 export function CountPage({
   source,
   measures,
+  yardsticks,
   address,
   policy,
   practice,
@@ -87,6 +97,7 @@ export function CountPage({
                           source={source}
                           figure={figure}
                           measure={measure}
+                          yardsticks={yardsticks}
                           period={period}
                           by={address.by}
                           rules={rules}

@@ -1,7 +1,7 @@
-import { useState, type ReactNode } from "react";
-import { readMeasures } from "../../audit/index.ts";
-import { sayMeasureFault } from "../../language/index.ts";
-import { useRecord } from "../record/record-context.tsx";
+import { useMemo, useState, type ReactNode } from "react";
+import { lotRowsFromRegister, readMeasures, readYardsticks } from "../../audit/index.ts";
+import { sayMeasureFault, sayYardstickFault } from "../../language/index.ts";
+import { lotOf, useAll, useRecord } from "../record/record-context.tsx";
 import { readCountAddress } from "./count-address.ts";
 import { CountPage } from "./count-page.tsx";
 import { sourceOfRecord, type CountSource } from "./count-table.ts";
@@ -9,17 +9,28 @@ import { PackPage } from "./pack-page.tsx";
 import "./count.css";
 
 const reading = readMeasures();
+const elsewhere = readYardsticks(reading.kind === "faults" ? [] : reading.measures);
 
 /** The Count door: a table of rows, from the record here or from a file, and two pages on it. */
 export function CountPart({ path }: { readonly path: string }): ReactNode {
   const { register, policy } = useRecord();
   const [file, setFile] = useState<CountSource>();
+  const lotViews = useAll("lot", lotOf);
+  const lots = useMemo(() => lotRowsFromRegister(lotViews), [lotViews]);
   const record = sourceOfRecord(register, policy);
   if (reading.kind === "faults") return <p className="headline">{reading.faults.map(sayMeasureFault).join(" ")}</p>;
+  if (elsewhere.kind === "faults")
+    return <p className="headline">{elsewhere.faults.map(sayYardstickFault).join(" ")}</p>;
   const source = file ?? record;
-  const shared = { source, measures: reading.measures, address: readCountAddress(path), policy };
+  const { yardsticks } = elsewhere;
+  const shared = { source, measures: reading.measures, yardsticks, address: readCountAddress(path), policy };
   return path.startsWith("/count/pack") ? (
-    <PackPage {...shared} practice={source.kind === "record" && register.rehearsing} printedAt={register.now()} />
+    <PackPage
+      {...shared}
+      practice={source.kind === "record" && register.rehearsing}
+      printedAt={register.now()}
+      lots={source.kind === "record" ? lots : undefined}
+    />
   ) : (
     <CountPage
       {...shared}

@@ -1,6 +1,12 @@
 import { lineRowsFromRegister, type AuditRules, type AuditTable, type Period } from "../../audit/index.ts";
 import { ruleInForce } from "../../core/dwell/index.ts";
-import { countLimitsFrom, surveillanceDefinitions, type CountLimits, type LocalPolicy } from "../../policy/index.ts";
+import {
+  countLimitsFrom,
+  cultureLimitsFrom,
+  surveillanceDefinitions,
+  type CountLimits,
+  type LocalPolicy,
+} from "../../policy/index.ts";
 import { countWords } from "../../language/index.ts";
 import { lineRulesFrom } from "../../paper/line/index.ts";
 import type { Register } from "../register/register.ts";
@@ -37,6 +43,7 @@ export function sourceOfRecord(
       referrals: of("referral").map(referralOf),
       patients: new Map(of("patient").map((history) => [history.subject, patientOf(history)])),
       rules: lineRulesFrom(policy),
+      cultures: cultureLimitsFrom(policy.table),
       keyOf: (_, name) => name.slice(name.indexOf(":") + 1),
     },
     now(),

@@ -1,9 +1,19 @@
 import { useMemo, useState, type ReactNode } from "react";
 import { Link } from "wouter";
-import { audit, type AuditRules, type Figure, type Measure, type Period, type StratumName } from "../../audit/index.ts";
+import {
+  audit,
+  besides,
+  type AuditRules,
+  type Figure,
+  type Measure,
+  type Period,
+  type StratumName,
+  type Yardstick,
+} from "../../audit/index.ts";
 import { countWords, referralRowWords, rowWords, sayFigure, sayMeasure, sumLines } from "../../language/index.ts";
 import { goToCount, OPEN_STRATA, type CountAddress } from "./count-address.ts";
 import type { CountSource } from "./count-table.ts";
+import { Elsewhere } from "./elsewhere.tsx";
 import { MeasurePlates } from "./measure-plates.tsx";
 
 /** Lines listed at first, and after a press; the whole list is in the command and in the file. */
@@ -15,6 +25,7 @@ export function MeasureSum({
   source,
   figure,
   measure,
+  yardsticks,
   period,
   by,
   rules,
@@ -23,6 +34,7 @@ export function MeasureSum({
   readonly source: CountSource;
   readonly figure: Figure;
   readonly measure: Measure;
+  readonly yardsticks: readonly Yardstick[];
   readonly period: Period;
   readonly by: readonly StratumName[];
   readonly rules: AuditRules;
@@ -46,6 +58,7 @@ export function MeasureSum({
         {measure.why}{" "}
         {measure.source.includes(measure.howKnown) ? measure.source : `${measure.source}, ${measure.howKnown}`}.
       </p>
+      <Elsewhere beside={besides(yardsticks, measure)} />
       <MeasurePlates table={source.table} measure={measure} period={period} rules={rules} />
       <fieldset className="split">
         <legend>Split by</legend>

@@ -1,6 +1,6 @@
 import type { ReactNode } from "react";
 import { Link } from "wouter";
-import { sayEvent, sayMissing, sayMoment, sayWrite } from "../../language/index.ts";
+import { caseWords, sayEvent, sayMissing, sayMoment, sayWrite } from "../../language/index.ts";
 import { valueIn, type EventType, type LineView, type Subject } from "../../register/index.ts";
 import { FilmPart } from "./film-part.tsx";
 import { LengthPlate } from "./length-plate.tsx";
@@ -113,6 +113,11 @@ function Papers({ line, id }: { readonly line: LineView; readonly id: string }):
             {paper}
           </Link>
         ))}
+        {line.placed ? (
+          <Link href={`/case/${id}`} data-paper-link="case">
+            {caseWords.link}
+          </Link>
+        ) : null}
       </p>
     </section>
   );

@@ -8,7 +8,8 @@ import { idOf, lineOf, lotOf, patientFor, useAll, useRecord } from "./record-con
 
 /** What is on the shelf, what is near its date, and whom a recalled lot reached. */
 export function LotsPage(): ReactNode {
-  const { register } = useRecord();
+  const { register, policy } = useRecord();
+  const nearDays = policy.table["count.lot-expiry-days"].value;
   const lots = useAll("lot", lotOf);
   const lines = useAll("line", lineOf);
   const today = civilDateOf(register.now());
@@ -33,7 +34,7 @@ export function LotsPage(): ReactNode {
         <tbody>
           {sorted.map((lot) => {
             const expires = parseCivilDate(lot.expiresOn);
-            const soon = expires && midnightsBetween(today, expires) < 31;
+            const soon = expires && midnightsBetween(today, expires) <= nearDays;
             return (
               <tr key={lot.subject}>
                 <th scope="row">{lot.lotNumber}</th>

@@ -27,6 +27,8 @@ import "./record.css";
 
 const PaperPage = lazy(() => import("./paper-page.tsx").then((module) => ({ default: module.PaperPage })));
 
+const CasePage = lazy(() => import("../count/case-page.tsx").then((module) => ({ default: module.CasePage })));
+
 const CountPart = lazy(() => import("../count/count-part.tsx").then((module) => ({ default: module.CountPart })));
 
 /** The pages of the record and of looking after; loaded after the plan stands. */
@@ -85,6 +87,13 @@ export function RecordPart({ plans, policy }: { readonly plans: Plans; readonly 
             {({ id, name }) => (
               <Suspense fallback={<p className="waiting">Setting the paper ...</p>}>
                 <PaperPage key={`${id} ${name}`} id={id} name={decodeURIComponent(name)} />
+              </Suspense>
+            )}
+          </Route>
+          <Route path="/case/:id">
+            {({ id }) => (
+              <Suspense fallback={<p className="waiting">Setting the paper ...</p>}>
+                <CasePage key={id} id={id} />
               </Suspense>
             )}
           </Route>

@@ -1,0 +1,2 @@
+export { caseSheet } from "./case-sheet.ts";
+export { twoCaseSheet } from "./two-case-sheet.ts";
