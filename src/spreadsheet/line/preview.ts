@@ -1,7 +1,8 @@
 import type { CivilDate } from "../../core/calendar/index.ts";
 import type { SheetLimits } from "../../policy/index.ts";
 import { Refused, type CancelSign, type Refusal, type Sheet } from "../file/index.ts";
-import { matchingQuestions, type Matching, type MatchingQuestion } from "../match/index.ts";
+import { matchingQuestions, type FieldName, type Matching, type MatchingQuestion } from "../match/index.ts";
+import { doubtLedger } from "./doubt-ledger.ts";
 import { keyNumber, lineContent, lineKey, lineLedger } from "./line-ledger.ts";
 import { readRow, rowReader, type SheetLine } from "./read-row.ts";
 import type { RowFault, RowFaultCode } from "./row-fault.ts";
@@ -35,6 +36,8 @@ export type RowsRead =
 export async function* readRows(sheet: Sheet, { matching, limits, today, cancel }: Reading): AsyncGenerator<RowsRead> {
   const reader = rowReader(sheet.headers, matching, limits, today);
   const ledger = lineLedger();
+  const doubts = doubtLedger(limits);
+  const headerOf = (field: FieldName) => reader.columns.find((one) => one.field === field)?.match.header ?? "";
   let rowsRead = 0;
   let fingerprint = 0;
   try {
@@ -48,6 +51,7 @@ export async function* readRows(sheet: Sheet, { matching, limits, today, cancel 
         if (!reading.line) continue;
         lines.push(reading.line);
         ledger.add(reading.line);
+        doubts.add(reading.line);
       }
       rowsRead += batch.rows.length;
       yield {
@@ -58,7 +62,8 @@ export async function* readRows(sheet: Sheet, { matching, limits, today, cancel 
         share: batch.bytesInAll > 0 ? batch.bytesRead / batch.bytesInAll : 0,
       };
     }
-    yield { kind: "between rows", faults: ledger.faults(), rowsRead, fingerprint };
+    const faults = [...ledger.faults(), ...doubts.faults(headerOf)];
+    yield { kind: "between rows", faults, rowsRead, fingerprint };
   } catch (fault) {
     if (!(fault instanceof Refused)) throw fault;
     yield { kind: "refused", refusal: fault.refusal };
