@@ -4,6 +4,7 @@ import { Refused, type CancelSign, type Refusal, type Sheet } from "../file/inde
 import { matchingQuestions, type FieldName, type Matching, type MatchingQuestion } from "../match/index.ts";
 import { doubtLedger } from "./doubt-ledger.ts";
 import { keyNumber, lineContent, lineKey, lineLedger } from "./line-ledger.ts";
+import { differenceFrom, knownOf, type KnownLines, type RegisteredLine } from "./register-lines.ts";
 import { readRow, rowReader, type SheetLine } from "./read-row.ts";
 import type { RowFault, RowFaultCode } from "./row-fault.ts";
 
@@ -98,16 +99,25 @@ export interface Preview {
 
 const KEPT = 1000;
 
+function changeOf(
+  known: string | RegisteredLine,
+  line: SheetLine,
+): { readonly before: string; readonly now: string } | undefined {
+  if (typeof known === "object") return differenceFrom(known, line);
+  const now = lineContent(line);
+  return known === now ? undefined : { before: known, now };
+}
+
 /** Looks through a whole file and imports nothing. */
 export async function previewFaults(
   sheet: Sheet,
   reading: Reading,
   {
-    known = new Map<string, string>(),
+    known = new Map(),
     onFaults = () => undefined,
     onProgress = () => undefined,
   }: {
-    readonly known?: ReadonlyMap<string, string>;
+    readonly known?: KnownLines;
     readonly onFaults?: (faults: readonly RowFault[]) => void;
     readonly onProgress?: (share: number, rowsRead: number) => void;
   } = {},
@@ -151,13 +161,13 @@ export async function previewFaults(
     for (const line of part.lines) {
       taken += 1;
       const key = lineKey(line);
-      const before = known.get(key);
-      const now = lineContent(line);
-      if (before === undefined) fresh += 1;
-      else if (before === now) {
+      const found = knownOf(known, line, key);
+      const change = found === undefined ? undefined : changeOf(found, line);
+      if (found === undefined) fresh += 1;
+      else if (change === undefined) {
         same += 1;
         sameRows.add(line.row);
-      } else changed.push({ row: line.row, key, before, now });
+      } else changed.push({ row: line.row, key, ...change });
     }
   }
   return { kind: "refused", refusal: { code: "no-rows", found: "" } };

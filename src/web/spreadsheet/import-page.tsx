@@ -1,4 +1,4 @@
-import { useRef, useState, type ReactNode } from "react";
+import { lazy, Suspense, useRef, useState, type ReactNode } from "react";
 import type { CivilDate } from "../../core/calendar/index.ts";
 import { sayMatchingQuestion, sayRefusal } from "../../language/index.ts";
 import { sheetLimitsFrom, type LocalPolicy } from "../../policy/index.ts";
@@ -7,6 +7,7 @@ import {
   readKnownLines,
   readMatching,
   suggestMatching,
+  type KnownLines,
   type Matching,
   type Suggestion,
 } from "../../spreadsheet/index.ts";
@@ -20,6 +21,8 @@ import { KeptFile } from "./kept-file.tsx";
 import { localIntake, type HowToRead, type Intake, type SeenPreview, type SeenSheet } from "./intake.ts";
 import { saveFile } from "./save-file.ts";
 import "./import.css";
+
+const DeviceLines = lazy(() => import("./device-lines.tsx").then((module) => ({ default: module.DeviceLines })));
 
 /** From here on a file is read on a thread of its own. */
 const LARGE_BYTES = 1_000_000;
@@ -50,7 +53,8 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
   const [progress, setProgress] = useState<{ readonly share: number; readonly rowsRead: number }>();
   const [busy, setBusy] = useState(false);
   const [preview, setPreview] = useState<Extract<SeenPreview, { readonly kind: "preview" }>>();
-  const [known, setKnown] = useState<ReadonlyMap<string, string>>(new Map());
+  const [known, setKnown] = useState<KnownLines>(new Map());
+  const [held, setHeld] = useState(false);
   const [agreed, setAgreed] = useState<AgreedTable | undefined>(agreedTable);
   const [keep, setKeep] = useState("");
   const running = useRef<Intake>(undefined);
@@ -105,10 +109,27 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
         name="known"
         take={(text) => {
           const lines = readKnownLines(text);
-          if (lines) setKnown(lines);
+          if (lines) setKnown((now) => new Map([...now, ...lines]));
           setTold(lines ? `${lines.size} lines are known.` : "This is no file of known lines. Choose another.");
         }}
       />
+      {held ? (
+        <Suspense fallback={<p className="waiting">Opening the record ...</p>}>
+          <DeviceLines
+            policyVersion={policy.version}
+            take={(lines) => {
+              setKnown((now) => new Map([...now, ...lines]));
+              setPreview(undefined);
+            }}
+          />
+        </Suspense>
+      ) : (
+        <p>
+          <button type="button" className="quiet" data-import="from-record" onClick={() => setHeld(true)}>
+            Know the lines of the record on this device
+          </button>
+        </p>
+      )}
       {told ? (
         <p className="told" role="alert" data-import="told">
           {told}

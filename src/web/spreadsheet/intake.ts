@@ -13,6 +13,7 @@ import {
   openSheet,
   previewFaults,
   saltedKeys,
+  type KnownLines,
   type Matching,
   type Opened,
   type Preview,
@@ -38,7 +39,7 @@ export interface HowToRead {
   readonly matching: Matching;
   readonly limits: SheetLimits;
   readonly today: CivilDate;
-  readonly known: ReadonlyMap<string, string>;
+  readonly known: KnownLines;
 }
 
 /** A file carried from opening to its agreed lines, on whatever thread. */
