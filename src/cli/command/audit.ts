@@ -7,7 +7,7 @@ import {
   type Measure,
   type OutsideFigure,
 } from "../../audit/index.ts";
-import { qualityWords, safetyStatement, sayDay, sayFigure, sayGaps, sayProvisional } from "../../language/index.ts";
+import { sayIssue, safetyStatement, sayDay, sayFigure, sayGaps, sayProvisional } from "../../language/index.ts";
 import { defaultPolicy } from "../../policy/index.ts";
 import type { Command, Exit } from "./command.ts";
 import { LINE_TABLE_OPTIONS, lineTableInput } from "./line-table.ts";
@@ -77,10 +77,4 @@ function figureLines(
 }
 
 const qualityLines = ({ issues }: AuditReport): readonly string[] =>
-  issues.length === 0
-    ? []
-    : [
-        "",
-        "The record:",
-        ...issues.map(({ code, lines }) => `- ${code}, ${lines.length} lines: ${qualityWords[code]}`),
-      ];
+  issues.length === 0 ? [] : ["", "The record:", ...issues.map((issue) => `- ${sayIssue(issue)}`)];

@@ -8,7 +8,7 @@ import {
   type MonthPack,
 } from "../../audit/index.ts";
 import { monitorLines } from "./count-more.ts";
-import { qualityWords, sayFigure, sayGaps, sayMeasure, sayProvisional } from "./count.ts";
+import { sayIssue, sayFigure, sayGaps, sayMeasure, sayProvisional } from "./count.ts";
 import { sayDay } from "./moment.ts";
 import { amount } from "./number.ts";
 
@@ -51,7 +51,7 @@ function monthLines(pack: MonthPack, byId: ReadonlyMap<string, Measure>): readon
       ({ measure, expectedInMonth, events }) =>
         `${sayMeasure(measure)}: ${amount(expectedInMonth, "", 1)} expected a month; ${events} would be noticed.`,
     ),
-    ...pack.issues.map(({ code, lines }) => `${code}, ${lines.length} lines: ${qualityWords[code]}`),
+    ...pack.issues.map(sayIssue),
   ];
 }
 

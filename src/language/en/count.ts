@@ -1,4 +1,12 @@
-import type { AuditReport, Figure, Measure, MeasureFault, OutsideFigure, QualityCode } from "../../audit/index.ts";
+import type {
+  AuditReport,
+  Figure,
+  Measure,
+  MeasureFault,
+  OutsideFigure,
+  QualityCode,
+  QualityIssue,
+} from "../../audit/index.ts";
 import { amount } from "./number.ts";
 import { sayDay } from "./moment.ts";
 
@@ -71,6 +79,15 @@ export const qualityWords: Readonly<Record<QualityCode, string>> = {
   D2: "Counted by hand and by machine, too far apart. Not for reports.",
   D3: "A month without a line in or out. Perhaps nobody wrote.",
 };
+
+const MOST_NAMED = 6;
+
+/** A rule and the lines that break it; of a rule over the whole table also the months or values it speaks of. */
+export function sayIssue({ code, lines, about = [] }: QualityIssue): string {
+  const more = about.length > MOST_NAMED ? ` and ${about.length - MOST_NAMED} more` : "";
+  const named = about.length === 0 ? "" : ` (${about.slice(0, MOST_NAMED).join(", ")}${more})`;
+  return `${code}, ${lines.length} lines${named}: ${qualityWords[code]}`;
+}
 
 const whole = (value: number): string => value.toLocaleString("en-GB", { maximumFractionDigits: 1 });
 const rate = (value: number): string => amount(value, "", 2);

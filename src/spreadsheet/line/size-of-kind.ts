@@ -29,7 +29,7 @@ export function sizesOfNoOther(catheter: Values, sizes: Values, kindRows: number
     const own = counts.get(catheter.at(at)) as Map<number, number>;
     const all = rows.get(catheter.at(at)) as number;
     const mine = own.get(sizes.at(at)) as number;
-    if (all < kindRows || mine > RARE_ROWS || mine >= RARE_SHARE * all) continue;
+    if (all < kindRows || mine > RARE_ROWS || mine > RARE_SHARE * all) continue;
     const usual = [...own].filter(([, count]) => count > RARE_ROWS).sort((a, b) => b[1] - a[1]);
     doubts.push({
       at,
