@@ -86,9 +86,11 @@ export function lineRowFrom(cells: Cells, asOf: Moment): { readonly kind: "line"
 
 const CHECK_CELLS = ["inside_cm", "weight_kg", "replaces_key", "time_known_to", "written_after"] as const;
 
-/** Most tables have none of these columns: their rows then carry nothing of it. */
+/** Most rows have nothing in these columns: they then carry nothing of it. */
 function checksFrom(cells: Cells): Pick<LineRow, "checks"> {
-  if (!CHECK_CELLS.some((name) => cells[name] !== undefined)) return {};
+  const written = (cell: LineCell | undefined) =>
+    cell !== undefined && !(cell.kind === "absent" && cell.why === "not asked");
+  if (!CHECK_CELLS.some((name) => written(cells[name]))) return {};
   return {
     checks: {
       insideCm: get(cells, "inside_cm"),

@@ -1,7 +1,10 @@
 import { headerRowOf, namesOfColumns } from "./header-row.ts";
 import { csvRows, detectDelimiter, parseSample, type Delimiter } from "./csv-rows.ts";
 import type { DateSystem } from "./date-serial.ts";
+import { OTHER_ENCODING } from "./decode-lines.ts";
 import { decoderOf, detectEncoding, type Encoding } from "./encoding.ts";
+import { isByLine, lineDecoderOf } from "./line-decoder.ts";
+import { bytesAre } from "./utf8-bytes.ts";
 import { FILE_LIMITS } from "./limits.ts";
 import { Refused, type Refusal } from "./refusal.ts";
 import { bytesOf, headOf, type CancelSign, type RowBatch, type SheetFile, type SheetRow } from "./sheet-file.ts";
@@ -59,9 +62,15 @@ export async function openSheet(file: SheetFile, choice: OpenChoice = {}): Promi
 
 function openCsv(file: SheetFile, head: Uint8Array, choice: OpenChoice): Sheet {
   if (file.sizeBytes > FILE_LIMITS.csvBytes) throw new Refused("too-large", `${file.sizeBytes} bytes`);
+  const byLine = choice.encoding === undefined;
   const encoding = choice.encoding ?? detectEncoding(head).encoding;
-  const decoder = decoderOf(encoding);
-  const decoded = decoder.decode(head).replace(/^\uFEFF/, "");
+  // a head of plain letters only has decided nothing
+  const decided = bytesAre(head, 0, head.length, true) !== "plain";
+  const decoder = byLine ? lineDecoderOf(encoding, decided) : decoderOf(encoding);
+  // a letter may be cut in two by the end of the head; only what is read by lines may be ended here
+  const decoded = (decoder.decode(head) + (byLine && isByLine(encoding) ? decoder.end() : ""))
+    .replace(/^\uFEFF/, "")
+    .replaceAll(OTHER_ENCODING, "");
   const whole = head.length === file.sizeBytes;
   // in a file cut off here the last line may be half a line
   const text = whole && !decoded.endsWith("\n") ? `${decoded}\n` : decoded;
@@ -78,7 +87,8 @@ function openCsv(file: SheetFile, head: Uint8Array, choice: OpenChoice): Sheet {
       `${text.length} characters`,
       sample.length + 1,
     );
-  const rows = (cancel?: CancelSign) => csvRows(file, { encoding: decoder.encoding, delimiter }, cancel);
+  const rows = (cancel?: CancelSign) =>
+    csvRows(file, { encoding: decoder.encoding, delimiter, byLine, decided }, cancel);
   const encodingSample = [...new Set(text.match(/[\p{L}\d]{0,20}[\u0080-\uFFFF]{1,20}[\p{L}\d]{0,20}/gu) ?? [])].slice(
     0,
     5,

@@ -112,7 +112,10 @@ const WORDS = {
 const isWord = (field: FieldName): field is keyof typeof WORDS => Object.hasOwn(WORDS, field);
 
 /** Reads one row and tells everything wrong inside it. Nothing is worked out from a formula and nothing is mended. */
-export function readRow(reader: RowReader, { row, cells, formulaAt = [], badQuotes }: SheetRow): RowReading {
+export function readRow(
+  reader: RowReader,
+  { row, cells, formulaAt = [], otherEncodingAt = [], badQuotes }: SheetRow,
+): RowReading {
   const { headers, columns, limits, today } = reader;
   const faults: RowFault[] = [];
   const headerOf = (field: FieldName) => columns.find((one) => one.field === field)?.match.header ?? "";
@@ -136,6 +139,8 @@ export function readRow(reader: RowReader, { row, cells, formulaAt = [], badQuot
   for (const [at, cell] of cells.entries())
     if (looksLikeFormula(cell)) fault("looks like a formula", undefined, cell, "", headers[at] ?? "");
   for (const at of formulaAt) fault("formula in the file", undefined, cells[at] ?? "", "", headers[at] ?? "");
+
+  for (const at of otherEncodingAt) fault("another encoding", undefined, cells[at] ?? "", "", headers[at] ?? "");
 
   const dates: Partial<Record<FieldName, CivilDate>> = {};
   const numbers: Partial<Record<FieldName, number>> = {};
