@@ -28,6 +28,7 @@ export const refusalSentences: Readonly<Record<Refusal["code"], string>> = {
   "no-such-sheet": "The workbook has no filled sheet of that name. Check the name.",
   "no-rows": "There is no row below the header. Check the sheet and the header row.",
   cancelled: "The reading was stopped. Nothing was imported.",
+  "workbook-too-large": "The workbook is larger than can be held. Save the sheet as CSV UTF-8.",
   "changed-since": "The file changed after the preview. Look at the preview again.",
 };
 

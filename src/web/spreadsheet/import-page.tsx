@@ -4,6 +4,7 @@ import { sayMatchingQuestion, sayRefusal } from "../../language/index.ts";
 import { sheetLimitsFrom, type LocalPolicy } from "../../policy/index.ts";
 import {
   matchingQuestions,
+  openSheet,
   readKnownLines,
   readMatching,
   suggestMatching,
@@ -18,7 +19,7 @@ import { ColumnRow } from "./column-row.tsx";
 import { FaultPart } from "./fault-part.tsx";
 import { FilePart } from "./file-part.tsx";
 import { KeptFile } from "./kept-file.tsx";
-import { localIntake, type HowToRead, type Intake, type SeenPreview, type SeenSheet } from "./intake.ts";
+import { intakeWith, type HowToRead, type Intake, type SeenPreview, type SeenSheet } from "./intake.ts";
 import { saveFile } from "./save-file.ts";
 import "./import.css";
 
@@ -73,7 +74,9 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
       setOpen(undefined);
       setChoice(undefined);
       setPreview(undefined);
-      const intake = file.size > LARGE_BYTES ? (await import("./worker-intake.ts")).workerIntake() : localIntake();
+      const intake = await (file.size > LARGE_BYTES
+        ? (await import("./worker-intake.ts")).workerIntake(file)
+        : intakeWith(openSheet));
       running.current = intake;
       const opened = await intake.open(file, sheetName);
       if (opened.kind === "refused") setTold(sayRefusal(opened.refusal));
