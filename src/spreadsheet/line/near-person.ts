@@ -1,6 +1,6 @@
 import { civilDateFromDayNumber } from "../../core/calendar/index.ts";
 import type { Doubt } from "./doubt-ledger.ts";
-import { isNear, keepsCheckDigit, unpackNumber } from "./packed-number.ts";
+import { hasDigits, isNear, keepsCheckDigit, unpackNumber } from "./packed-number.ts";
 
 interface Values {
   readonly length: number;
@@ -100,9 +100,8 @@ export function checkDigitsThatFail({ numbers }: People, share: number): readonl
   let ten = 0;
   for (let at = 0; at < numbers.length; at += 1) {
     const packed = numbers.at(at);
-    if (packed <= 0) continue;
+    if (!hasDigits(packed, CHECKED_DIGITS)) continue;
     const key = unpackNumber(packed);
-    if (key.length !== CHECKED_DIGITS) continue;
     ten += 1;
     if (keepsCheckDigit(key) || seen.has(packed)) continue;
     seen.add(packed);

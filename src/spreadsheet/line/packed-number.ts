@@ -29,6 +29,10 @@ export function unpackNumber(packed: number): string {
   return key;
 }
 
+/** Whether a packed number is one of so many digits, told from its size alone. */
+export const hasDigits = (packed: number, digits: number): boolean =>
+  packed >= DIGIT_BASE ** (digits - 1) && packed < DIGIT_BASE ** digits;
+
 /** Shorter numbers are near each other by chance. */
 const SHORTEST = 5;
 

@@ -250,14 +250,13 @@ type Numbers = Readonly<Partial<Record<FieldName, number>>>;
 const sizeOverVein = ({ sizeFr = 0, veinDiameterMm = 0 }: Numbers): number =>
   Math.round((frenchToMillimetre(french(sizeFr)) / veinDiameterMm) * 100);
 
-/** As counting holds a written ratio; and a whole percent is never farther off than its own rounding. */
+/** As counting holds a written ratio (C1). */
 function ratioAgrees(numbers: Numbers, share: number): boolean {
   const { ratioPercent, sizeFr, veinDiameterMm } = numbers;
   if (ratioPercent === undefined || !sizeFr || !veinDiameterMm) return true;
   const worked = (frenchToMillimetre(french(sizeFr)) / veinDiameterMm) * 100;
-  return Math.abs(ratioPercent - worked) <= Math.max(share * worked, WHOLE_PERCENT);
+  return Math.abs(ratioPercent - worked) <= share * worked;
 }
-const WHOLE_PERCENT = 1;
 
 /** A number in the field's own unit; a unit written in the cell wins over the column's. */
 function numberOf(
