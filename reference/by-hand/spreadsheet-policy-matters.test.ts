@@ -16,7 +16,7 @@ const beside = (() => {
   const lines = ["MRN,Date placed,Catheter,Fr"];
   for (let at = 0; lines.length <= 24; at += 1) {
     const nine = String(943_476_500 + at);
-    const sum = [...nine].reduce((total, digit, place) => total + Number(digit) * (10 - place), 0);
+    const sum = Array.from(nine).reduce((total, digit, place) => total + Number(digit) * (10 - place), 0);
     const check = (11 - (sum % 11)) % 11;
     if (check === 10) continue;
     const row = lines.length - 1;

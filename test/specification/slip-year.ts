@@ -76,7 +76,7 @@ function chance(seed: number): () => number {
 
 /** A tenth digit after nine, weights ten down to two, modulus eleven; none where it would be ten. */
 function withCheckDigit(nine: string): string | undefined {
-  const sum = [...nine].reduce((total, digit, at) => total + Number(digit) * (10 - at), 0);
+  const sum = Array.from(nine).reduce((total, digit, at) => total + Number(digit) * (10 - at), 0);
   const check = (11 - (sum % 11)) % 11;
   return check === 10 ? undefined : `${nine}${check}`;
 }
@@ -122,7 +122,7 @@ export function slipYear(number: number): SlipSheet {
       const made = traits.checkDigit ? withCheckDigit(`94${String(serial).padStart(7, "0")}`) : String(serial);
       if (made === undefined) continue;
       const born = addDays("1935-01-01" as CivilDate, below(30_000));
-      return { number: made, initials: `${pick([...letters])}${pick([...letters])}`, born };
+      return { number: made, initials: `${pick(Array.from(letters))}${pick(Array.from(letters))}`, born };
     }
   };
   const write = (day: CivilDate | undefined) => {
@@ -247,7 +247,7 @@ function slipOf(
       row.removedOn = swapped(row.removedOn);
       return { kind: "day and month of the removal swapped", columns: ["placedOn", "removedOn", "thrombosisOn"] };
     case "key":
-      row.patient = `${row.patient.slice(0, at)}${pick([...(BESIDE[row.patient[at] ?? ""] ?? "0")])}${row.patient.slice(at + 1)}`;
+      row.patient = `${row.patient.slice(0, at)}${pick(Array.from(BESIDE[row.patient[at] ?? ""] ?? "0"))}${row.patient.slice(at + 1)}`;
       return { kind: `a key beside the right one in the number ${last.kind}`, columns: ["patient"] };
     case "turn":
       row.patient = `${row.patient.slice(0, at - 1)}${row.patient[at]}${row.patient[at - 1]}${row.patient.slice(at + 1)}`;
@@ -259,7 +259,7 @@ function slipOf(
         columns: ["sizeFr", "catheter", "ratioPercent", "veinDiameterMm"],
       };
     case "ratio":
-      row.ratioPercent = [...row.ratioPercent].reverse().join("");
+      row.ratioPercent = Array.from(row.ratioPercent).reverse().join("");
       return { kind: "digits of the ratio turned", columns: ["ratioPercent", "sizeFr", "veinDiameterMm"] };
     case "point":
       row.veinDiameterMm = row.veinDiameterMm.replace(".", "");

@@ -89,7 +89,7 @@ function sheetsOf(zip: Uint8Array): Workbook {
       });
       rows.push({ row: at + 1, cells, ...(formulaAt.length > 0 ? { formulaAt } : {}) });
       // a row is held once, as cells or as text
-      delete data[at];
+      data[at] = [];
     }
     return { name, rows };
   });

@@ -58,7 +58,7 @@ export function isNear(a: string, b: string): boolean {
  * Holds: ten digits. Source: NHS Data Dictionary, attribute NHS NUMBER (from memory). Example: 9434765919 keeps it.
  */
 export function keepsCheckDigit(number: string): boolean {
-  const sum = [...number.slice(0, 9)].reduce((total, digit, at) => total + Number(digit) * (10 - at), 0);
+  const sum = Array.from(number.slice(0, 9)).reduce((total, digit, at) => total + Number(digit) * (10 - at), 0);
   const check = (11 - (sum % 11)) % 11;
   return check === Number(number[9]);
 }

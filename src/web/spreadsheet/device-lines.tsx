@@ -14,18 +14,19 @@ export function DeviceLines({
   readonly take: (lines: KnownLines) => void;
 }): ReactNode {
   const [practice] = useState(rehearsal);
-  const { ready, locked, histories } = useRegister(policyVersion, practice);
+  const { ready, locked, rehearsing, histories } = useRegister(policyVersion, practice);
   const [count, setCount] = useState<number>();
   const given = useRef<typeof histories>(undefined);
   useEffect(() => {
-    if (!ready || locked || given.current === histories) return;
+    // invented patients are nobody's lines
+    if (!ready || locked || rehearsing || given.current === histories) return;
     given.current = histories;
     const all = [...histories.values()];
     const of = (kind: string) => all.filter(({ subject }) => subject.startsWith(`${kind}:`));
     const lines = of("line").map(lineOf);
     take(linesOfRegister(lines, new Map(of("patient").map((history) => [history.subject, patientOf(history)]))));
     setCount(lines.length);
-  }, [ready, locked, histories, take]);
+  }, [ready, locked, rehearsing, histories, take]);
   if (!ready) return <p className="waiting">Opening the record ...</p>;
   if (locked)
     return (
@@ -33,5 +34,6 @@ export function DeviceLines({
         The record on this device is locked. <Link href="/record">Open it</Link>, then come back.
       </p>
     );
+  if (rehearsing) return <p data-import="record-invented">Only invented patients are on this device.</p>;
   return <p data-import="record-known">{count ?? 0} lines of the record are known.</p>;
 }

@@ -1,4 +1,4 @@
-import { lazy, Suspense, useRef, useState, type ReactNode } from "react";
+import { useRef, useState, type ReactNode } from "react";
 import type { CivilDate } from "../../core/calendar/index.ts";
 import { sayMatchingQuestion, sayRefusal } from "../../language/index.ts";
 import { sheetLimitsFrom, type LocalPolicy } from "../../policy/index.ts";
@@ -18,12 +18,11 @@ import { agreedTable, keepAgreedTable, type AgreedTable } from "./agreed-table.t
 import { ColumnRow } from "./column-row.tsx";
 import { FaultPart } from "./fault-part.tsx";
 import { FilePart } from "./file-part.tsx";
+import { FromRecord } from "./from-record.tsx";
 import { KeptFile } from "./kept-file.tsx";
 import { intakeWith, type HowToRead, type Intake, type SeenPreview, type SeenSheet } from "./intake.ts";
 import { saveFile } from "./save-file.ts";
 import "./import.css";
-
-const DeviceLines = lazy(() => import("./device-lines.tsx").then((module) => ({ default: module.DeviceLines })));
 
 /** From here on a file is read on a thread of its own. */
 const LARGE_BYTES = 1_000_000;
@@ -55,7 +54,6 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
   const [busy, setBusy] = useState(false);
   const [preview, setPreview] = useState<Extract<SeenPreview, { readonly kind: "preview" }>>();
   const [known, setKnown] = useState<KnownLines>(new Map());
-  const [held, setHeld] = useState(false);
   const [agreed, setAgreed] = useState<AgreedTable | undefined>(agreedTable);
   const [keep, setKeep] = useState("");
   const running = useRef<Intake>(undefined);
@@ -116,23 +114,13 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
           setTold(lines ? `${lines.size} lines are known.` : "This is no file of known lines. Choose another.");
         }}
       />
-      {held ? (
-        <Suspense fallback={<p className="waiting">Opening the record ...</p>}>
-          <DeviceLines
-            policyVersion={policy.version}
-            take={(lines) => {
-              setKnown((now) => new Map([...now, ...lines]));
-              setPreview(undefined);
-            }}
-          />
-        </Suspense>
-      ) : (
-        <p>
-          <button type="button" className="quiet" data-import="from-record" onClick={() => setHeld(true)}>
-            Know the lines of the record on this device
-          </button>
-        </p>
-      )}
+      <FromRecord
+        policyVersion={policy.version}
+        take={(lines) => {
+          setKnown((now) => new Map([...now, ...lines]));
+          setPreview(undefined);
+        }}
+      />
       {told ? (
         <p className="told" role="alert" data-import="told">
           {told}
