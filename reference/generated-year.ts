@@ -25,7 +25,7 @@ const HEAD =
  */
 export function generatedYear(seed: number, lines: number): string {
   const u = uniformFrom(seed);
-  const rows: string[] = [HEAD];
+  const rows: string[][] = [];
   for (let line = 1; line <= lines; line += 1) {
     const placed = (FIRST_DAY + Math.floor((DAYS * (line - 1)) / lines)) * 1440 + 480 + Math.floor(u() * 540);
     const ward = pick(u(), [
@@ -121,8 +121,21 @@ export function generatedYear(seed: number, lines: number): string {
           ["other", 0.15],
         ] as const),
         (gone ? kept : events).join("; "),
-      ].join(","),
+      ].map(String),
     );
   }
-  return `${rows.join("\n")}\n`;
+  for (const row of rows) if (diedTooEarly(row, rows)) row[END_REASON] = "treatment ended";
+  return `${[HEAD, ...rows.map((row) => row.join(","))].join("\n")}\n`;
 }
+
+const [PATIENT, PLACED, END_AT, END_REASON] = [1, 2, 4, 5] as const;
+
+/** Nobody has a line, or is seen with one, after the day of their death. */
+const diedTooEarly = (row: readonly string[], rows: readonly (readonly string[])[]): boolean =>
+  row[END_REASON] === "died" &&
+  rows.some(
+    (other) =>
+      other !== row &&
+      other[PATIENT] === row[PATIENT] &&
+      [PLACED, END_AT].some((at) => (other[at] as string).slice(0, 10) > (row[END_AT] as string).slice(0, 10)),
+  );

@@ -1,7 +1,7 @@
 // Writes the generated pages of docs/: the policy table, the command line, the findings, the case schema, and the
 // validation table from the comparisons of the last reference run.
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
-import { LINE_COLUMNS, lineTableSchema, readMeasures, readYardsticks } from "../src/audit/index.ts";
+import { LINE_COLUMNS, lineTableSchema, QUALITY_RULES, readMeasures, readYardsticks } from "../src/audit/index.ts";
 import { commands } from "../src/cli/command/index.ts";
 import {
   careJsonSchemas,
@@ -13,7 +13,7 @@ import {
   referralJsonSchema,
   tipJsonSchemas,
 } from "../src/contract/index.ts";
-import { findingSentences, ruleReasons, sayFault, sayMeasure, yardstickSource } from "../src/language/index.ts";
+import { findingSentences, qualityWords, ruleReasons, sayFault, sayMeasure, yardstickSource } from "../src/language/index.ts";
 import { defaultPolicyTable } from "../src/policy/index.ts";
 import type { CheckResult } from "../reference/check.ts";
 
@@ -68,6 +68,15 @@ function faultPage(): string {
     }),
   ]);
   return `# Faults of a file\n\nA file with ten faults reports ten; the exit is 65. Each says where, what was found, the rule, and what to do.\n\n${table(["code", "how it reads, with an invented value"], rows)}\n`;
+}
+
+function qualityPage(): string {
+  const rows = Object.entries(QUALITY_RULES).map(([code, severity]) => [
+    code,
+    severity,
+    qualityWords[code as keyof typeof QUALITY_RULES],
+  ]);
+  return `# Rules of the record's quality\n\nstop: in no figure until mended. hold: out of the figures it touches, or its value is taken as not known. warn: shown and kept. Every report counts the lines that break each rule, and every figure says how many rows it used of all. Their limits are the rows \`count.\` and \`quality.\` of [the policy](policy.md). Small cells of a report that leaves the service are withheld by a rule of their own.\n\n${table(["rule", "severity", "what it means, and what to do"], rows)}\n`;
 }
 
 function lineTablePage(): string {
@@ -145,6 +154,7 @@ export const generatedPages = (): Readonly<Record<string, string>> => ({
   "docs/reference/policy.md": policyPage(),
   "docs/reference/command-line.md": commandPage(),
   "docs/reference/finding.md": findingPage(),
+  "docs/reference/quality.md": qualityPage(),
   "docs/reference/fault.md": faultPage(),
   "docs/reference/line-table.md": lineTablePage(),
   "docs/reference/measure.md": measurePage(),

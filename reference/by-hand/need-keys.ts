@@ -16,3 +16,6 @@ export const isCountRow = (key: string): boolean => key.startsWith("count.");
 
 /** Rows that a spreadsheet is held against. */
 export const isSheetRow = (key: string): boolean => key.startsWith("sheet.");
+
+/** Rows of the later rules of the record's quality. */
+export const isQualityRow = (key: string): boolean => key.startsWith("quality.");

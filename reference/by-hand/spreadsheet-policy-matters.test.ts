@@ -10,10 +10,36 @@ const rows = [
   "1,2024-01-01,2024-12-31,115,1,3,0.6,4,10,2025-01-01",
   "2,2024-01-01,2024-02-01,40,7,1,10,65,1,",
 ].join("\n");
+
+/** Twenty-four rows three days apart, ten of one kind of catheter; one day swapped, one size and one check digit odd. */
+const beside = (() => {
+  const lines = ["MRN,Date placed,Catheter,Fr"];
+  for (let at = 0; lines.length <= 24; at += 1) {
+    const nine = String(943_476_500 + at);
+    const sum = Array.from(nine).reduce((total, digit, place) => total + Number(digit) * (10 - place), 0);
+    const check = (11 - (sum % 11)) % 11;
+    if (check === 10) continue;
+    const row = lines.length - 1;
+    const placed = new Date(Date.UTC(2025, 0, 4 + 3 * row)).toISOString().slice(0, 10);
+    lines.push(
+      [
+        `${nine}${row === 5 ? (check + 1) % 10 : check}`,
+        // 3 February as 2 March: fifteen days beyond the second greatest of its neighbours, 15 February
+        row === 10 ? "2025-03-02" : placed,
+        row < 10 ? "A" : "B",
+        row === 3 ? 5 : 4,
+      ].join(","),
+    );
+  }
+  return lines.join("\n");
+})();
 const today = "2026-01-15" as CivilDate;
 
-async function faults(table: PolicyTable): Promise<string> {
-  const sheet = await openSheet(fileOfBytes("limits.csv", new Uint8Array(Buffer.from(`${rows}\n`))));
+const faults = async (table: PolicyTable): Promise<string> =>
+  `${await faultsOf(rows, table)} ${await faultsOf(beside, table)}`;
+
+async function faultsOf(text: string, table: PolicyTable): Promise<string> {
+  const sheet = await openSheet(fileOfBytes("limits.csv", new Uint8Array(Buffer.from(`${text}\n`))));
   if (sheet.kind !== "sheet") throw new Error(sheet.kind);
   const { matching } = suggestMatching(sheet);
   const preview = await previewFaults(sheet, { matching, limits: sheetLimitsFrom(table), today });

@@ -1,4 +1,4 @@
-import type { LineRow, ReferralRow, RowEnd, RowEvent } from "../audit/index.ts";
+import type { LineRow, ReferralRow, RowEnd, RowEvent, WardMonth } from "../audit/index.ts";
 import { NOON, MINUTES_PER_DAY, type Moment } from "../core/dwell/index.ts";
 import { dayNumber } from "../core/calendar/index.ts";
 import { isKnown, missing, type Maybe } from "../core/missing/index.ts";
@@ -79,6 +79,25 @@ export function lineRowFrom(cells: Cells, asOf: Moment): { readonly kind: "line"
       overrides: get(cells, "overrides"),
       idleDays: get(cells, "idle_days"),
       owned: get(cells, "owned"),
+      ...checksFrom(cells),
+    },
+  };
+}
+
+const CHECK_CELLS = ["inside_cm", "weight_kg", "replaces_key", "time_known_to", "written_after"] as const;
+
+/** Most rows have nothing in these columns: they then carry nothing of it. */
+function checksFrom(cells: Cells): Pick<LineRow, "checks"> {
+  const written = (cell: LineCell | undefined) =>
+    cell !== undefined && !(cell.kind === "absent" && cell.why === "not asked");
+  if (!CHECK_CELLS.some((name) => written(cells[name]))) return {};
+  return {
+    checks: {
+      insideCm: get(cells, "inside_cm"),
+      weightKg: get(cells, "weight_kg"),
+      replaces: get(cells, "replaces_key"),
+      timeKnownTo: get(cells, "time_known_to"),
+      writtenAfter: get(cells, "written_after"),
     },
   };
 }
@@ -108,5 +127,24 @@ export function referralRowFrom(cells: Cells): { readonly kind: "referral"; read
   return {
     kind: "referral",
     row: { key, receivedOn, outcome, instead: get(cells, "instead"), ward: get(cells, "ward") },
+  };
+}
+
+export function wardMonthFrom(cells: Cells): { readonly kind: "ward month"; readonly row: WardMonth } | Wrong {
+  const key = known(get<string>(cells, "line_key"));
+  const month = known(get<Moment>(cells, "placed_at"));
+  const ward = known(get<string>(cells, "ward"));
+  if (key === undefined) return lacks("line_key", "a key for each month of a ward");
+  if (month === undefined) return lacks("placed_at", "the first day of the month");
+  if (ward === undefined) return lacks("ward", "the ward of the month");
+  return {
+    kind: "ward month",
+    row: {
+      key,
+      ward,
+      month,
+      patientDays: get(cells, "patient_days"),
+      manualDays: get(cells, "manual_line_days"),
+    },
   };
 }

@@ -3,7 +3,7 @@ import { LINE_COLUMNS, type AuditTable, type LineColumn } from "../audit/index.t
 import type { Moment } from "../core/dwell/index.ts";
 import { shown, type Fault } from "./fault.ts";
 import { hiddenSigns } from "./hidden-sign.ts";
-import { lineRowFrom, referralRowFrom } from "./line-cells.ts";
+import { lineRowFrom, referralRowFrom, wardMonthFrom } from "./line-cells.ts";
 import { readLineCell, type LineCell } from "./line-cell.ts";
 import type { Faults } from "./read-json.ts";
 
@@ -13,6 +13,9 @@ export type LineTableReading = { readonly kind: "table"; readonly table: AuditTa
 const LARGEST_FILE = 400_000_000;
 const NAMES = LINE_COLUMNS.map(({ name }) => name).join(", ");
 const BY_NAME: ReadonlyMap<string, LineColumn> = new Map(LINE_COLUMNS.map((column) => [column.name, column]));
+
+/** What each kind of row is made into. */
+const OF_KIND = { line: lineRowFrom, referral: referralRowFrom, "ward month": wardMonthFrom } as const;
 
 /**
  * Reads the line table from CSV in its own layout (docs/reference/line-table.md). Columns may stand in any order and
@@ -45,6 +48,7 @@ export function readLineTable(text: string, asOf: Moment): LineTableReading {
   const columns = names.map((name) => BY_NAME.get(name) as LineColumn);
   const lines: AuditTable["lines"][number][] = [];
   const referrals: AuditTable["referrals"][number][] = [];
+  const wardMonths: NonNullable<AuditTable["wardMonths"]>[number][] = [];
   const seen = new Map<string, number>();
   for (const [index, cells] of body.entries()) {
     const at = `row ${index + 2}`;
@@ -61,18 +65,21 @@ export function readLineTable(text: string, asOf: Moment): LineTableReading {
     }
     faults.push(...hiddenSigns(cells, at));
     if (faults.length > before) continue;
-    const isReferral = read["row"]?.kind === "value" && read["row"].value === "referral";
-    const made = isReferral ? referralRowFrom(read) : lineRowFrom(read, asOf);
+    const kind = read["row"]?.kind === "value" ? (read["row"].value as keyof typeof OF_KIND) : "line";
+    const made = OF_KIND[kind](read, asOf);
     if (made.kind === "fault") {
       fault(`${at}, ${made.column}`, made.code, made.found, made.rule);
       continue;
     }
-    const key = `${isReferral ? "referral" : "line"} ${made.row.key}`;
+    const key = `${made.kind} ${made.row.key}`;
     if (seen.has(key))
       fault(`${at}, line_key`, "twice", made.row.key, `one row for one line (see row ${seen.get(key)})`);
     seen.set(key, index + 2);
     if (made.kind === "line") lines.push(made.row);
-    else referrals.push(made.row);
+    else if (made.kind === "referral") referrals.push(made.row);
+    else wardMonths.push(made.row);
   }
-  return faults.length > 0 ? { kind: "faults", faults } : { kind: "table", table: { asOf, lines, referrals } };
+  if (faults.length > 0) return { kind: "faults", faults };
+  const table = { asOf, lines, referrals, ...(wardMonths.length > 0 ? { wardMonths } : {}) };
+  return { kind: "table", table };
 }

@@ -34,6 +34,18 @@ export const countLimitsFrom = (table: PolicyTable) => ({
   rarePeople: table["count.rare-people"].value,
   lotExpiryDays: table["count.lot-expiry-days"].value,
   eventsPerParameter: table["count.events-per-parameter"].value,
+  leastSizeOfLumens: table["quality.least-size-of-lumens"].value,
+  smallCatheter: table["quality.small-catheter"].value,
+  weightKg: table["quality.weight"].value,
+  weightAges: table["quality.weight-ages"].value,
+  weightLeast: table["quality.weight-least"].value,
+  weightMost: table["quality.weight-most"].value,
+  replacedGapDays: table["quality.replaced-gap"].value,
+  replacedOverlapHours: table["quality.replaced-overlap"].value,
+  missingWarned: table["quality.missing-warned"].value,
+  missingMost: table["quality.missing-most"].value,
+  missingDiffers: table["quality.missing-differs"].value,
+  manualAgrees: table["quality.manual-agrees"].value,
 });
 
 export type CountLimits = ReturnType<typeof countLimitsFrom>;

@@ -1,4 +1,6 @@
+import type { SurveillanceDefinition } from "../core/complication/index.ts";
 import type { PolicyTable } from "./policy-table.ts";
+import { surveillanceDefinitions } from "./surveillance-definition.ts";
 
 /** The limits a spreadsheet is held against, as its readers take them. */
 export interface SheetLimits {
@@ -9,7 +11,14 @@ export interface SheetLimits {
   readonly insideCm: readonly [number, number];
   readonly mostAttempts: number;
   readonly longestStayDays: number;
-  readonly eventAfterRemovalDays: number;
+  /** The days after removal that counting has: one rule for both. */
+  readonly clotDaysAfter: number;
+  readonly surveillance: readonly SurveillanceDefinition[];
+  /** A written ratio may be off size over vein by this share of it, as counting has it. */
+  readonly ratioAgrees: number;
+  readonly orderDays: number;
+  readonly kindRows: number;
+  readonly checkDigitShare: number;
 }
 
 export const sheetLimitsFrom = (table: PolicyTable): SheetLimits => ({
@@ -20,5 +29,10 @@ export const sheetLimitsFrom = (table: PolicyTable): SheetLimits => ({
   insideCm: [table["sheet.shortest-inside"].value, table["sheet.longest-inside"].value],
   mostAttempts: table["sheet.most-attempts"].value,
   longestStayDays: table["sheet.longest-stay"].value,
-  eventAfterRemovalDays: table["sheet.event-after-removal"].value,
+  clotDaysAfter: table["count.clot-days-after"].value,
+  surveillance: surveillanceDefinitions,
+  ratioAgrees: table["count.ratio-agrees"].value,
+  orderDays: table["sheet.order-days"].value,
+  kindRows: table["sheet.kind-rows"].value,
+  checkDigitShare: table["sheet.check-digit-share"].value,
 });

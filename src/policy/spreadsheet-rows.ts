@@ -18,11 +18,25 @@ export const spreadsheetRows = {
   "sheet.longest-inside": row(65, "cm", "A longer inside length is asked about: the unit?", local, [50, 80]),
   "sheet.most-attempts": row(10, "attempts", "More attempts in a spreadsheet are asked about", local, [4, 30]),
   "sheet.longest-stay": row(365, "days", "A longer stay in a spreadsheet is asked about", local, [90, 1500]),
-  "sheet.event-after-removal": row(
-    1,
+  "sheet.order-days": row(
+    14,
     "days",
-    "An event later than this after the removal is asked about",
+    "A placing so far out of its neighbours' order is asked about when day and month changed places fit",
     local,
-    [0, 30],
+    [3, 60],
+  ),
+  "sheet.kind-rows": row(
+    10,
+    "rows",
+    "A kind of catheter of so many rows tells which of its sizes are rare",
+    local,
+    [5, 100],
+  ),
+  "sheet.check-digit-share": row(
+    0.9,
+    "",
+    "Numbers of which so many keep their check digit are numbers that have one",
+    local,
+    [0.5, 1],
   ),
 } as const;

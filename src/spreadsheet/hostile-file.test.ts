@@ -8,6 +8,7 @@ import { plainZip } from "./file/plain-zip.ts";
 import {
   exportCell,
   fileOfBytes,
+  openCsvSheet,
   openSheet,
   previewFaults,
   readRows,
@@ -189,4 +190,22 @@ describe("files hostile on purpose", () => {
       expect(wards).toEqual(["Chêne\nNord", 'a "b"', "Ash"]);
     }
   });
+});
+
+test("a workbook that would not fit in memory is refused in words before it is unpacked, and told from a bomb", async () => {
+  const zip = plainZip([{ name: "xl/workbook.xml", bytes: new Uint8Array(400_000).fill(65) }]);
+  const directory = Buffer.from(zip).indexOf(Buffer.from([0x50, 0x4b, 0x01, 0x02]));
+  // 175 times what it is packed in: a sheet can pack so well
+  new DataView(zip.buffer).setUint32(directory + 24, 70_000_000, true);
+  const answer = await openSheet(fileOfBytes("large.xlsx", zip));
+  expect(answer).toEqual({ kind: "refused", refusal: { code: "workbook-too-large", found: "70 MB unpacked" } });
+});
+
+test("what opens only CSV refuses a workbook, so that it can be built without the reader of workbooks", async () => {
+  expect(await openCsvSheet(fileOfBytes("w.xlsx", workbook(plain)))).toMatchObject({
+    kind: "refused",
+    refusal: { code: "not-a-table" },
+  });
+  const csv = bytes("MRN,Date placed\n4001,2025-01-01\n");
+  expect((await openCsvSheet(fileOfBytes("c.csv", csv))).kind).toBe("sheet");
 });

@@ -56,7 +56,8 @@ export const IMPORT_TABLE: Readonly<Record<string, readonly string[]>> = {
   measure: [],
   audit: ["core/*", "policy", "register", "measure"],
   store: ["core/*", "register"],
-  spreadsheet: ["core/*", "policy", "audit"],
+  // reads the register's lines, so that an import knows what is already there
+  spreadsheet: ["core/*", "policy", "audit", "register"],
   paper: ["core/*", "policy", "figure", "contract", "language", "register", "audit"],
   server: [...EVERYTHING_PURE, "practice", "paper", "store"],
   cli: [...EVERYTHING_PURE, "practice", "paper", "store", "server"],

@@ -159,6 +159,27 @@ describe("import a spreadsheet", () => {
     await page.close();
   });
 
+  test("the record on this device is opened when asked for, and its invented patients are nobody's lines", async () => {
+    const page = await open();
+    expect(await page.locator('[data-import="record-invented"]').count()).toBe(0);
+    await page.click('[data-import="from-record"]');
+    await page.waitForSelector('[data-import="record-invented"]');
+    expect(await findings(page)).toEqual([]);
+    await page.close();
+  });
+
+  test("a large CSV is read by a thread that holds no reader of workbooks", async () => {
+    const page = await open();
+    const asked: string[] = [];
+    page.on("request", (request) => asked.push(request.url()));
+    const rows = Array.from({ length: 40_000 }, (_, at) => `${400_000 + at},2025-05-01,2025-05-09,R,4`);
+    await choose(page, "large.csv", ["MRN,Date placed,Date removed,Arm,Fr", ...rows, ""].join("\n"));
+    await page.waitForSelector(".sheet-columns");
+    expect(asked.some((url) => url.includes("sheet-worker"))).toBe(true);
+    expect(asked.filter((url) => url.includes("workbook"))).toEqual([]);
+    await page.close();
+  });
+
   for (const [width, scheme] of [
     [1280, "light"],
     [360, "light"],

@@ -62,10 +62,13 @@ function historyOf(subject: Subject, said: readonly Said[]): History {
           policyVersion: "p",
           seen: index,
           data: Object.fromEntries(
-            Object.entries(data).map(([key, value]) => [
-              key,
-              typeof value === "object" && value !== null && "from" in value ? value : measured(value as never),
-            ]),
+            // what is said about an event stands plain
+            (type as string) === "ValueCorrected"
+              ? Object.entries(data)
+              : Object.entries(data).map(([key, value]) => [
+                  key,
+                  typeof value === "object" && value !== null && "from" in value ? value : measured(value as never),
+                ]),
           ) as never,
         }),
         position: index + 1,
@@ -178,6 +181,21 @@ describe("given what nobody confirmed or nobody knows", () => {
 
   test("when the table is made before the placing, then the line is not in it", () => {
     expect(rowFrom([placing], "2026-03-01T12:00+01:00")).toBeUndefined();
+  });
+});
+
+describe("given a value of the placing corrected after the line was blocked", () => {
+  const blocked: Said = ["PatencyStepTaken", "05T10:00", { step: "position", answer: "yes" }];
+  const corrected = (at: string): Said => [
+    "ValueCorrected" as EventType,
+    at,
+    { event: "line:l1 0", field: "french", value: measured(5), why: "read again" },
+  ];
+  test("then the row names it for the rule of late writing; a correction before the event is none", () => {
+    const late = rowFrom([placing, blocked, corrected("06T09:00")]);
+    expect(late.sizeFr).toBe(5);
+    expect(late.checks?.writtenAfter).toEqual(["size_fr"]);
+    expect(rowFrom([placing, corrected("04T09:00"), blocked]).checks?.writtenAfter).toEqual([]);
   });
 });
 

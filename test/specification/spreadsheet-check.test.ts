@@ -16,11 +16,14 @@ const PAGE = "docs/explanation/spreadsheet-check.md";
 const today = "2026-01-15" as CivilDate;
 const limits = sheetLimitsFrom(defaultPolicyTable);
 
-const LEAVES_NO_TRACE = new Set([
-  "day and month swapped",
-  "digit of the patient number mistyped",
-  "size off by one French",
-]);
+/** What may be found of the kinds that often leave no trace in one file; all else must be found every time. */
+const LEAST_SHARE: Readonly<Record<string, number>> = {
+  "day and month swapped": 0.8,
+  "digit of the patient number mistyped": 0.95,
+  // these sheets name no kind of catheter and write no ratio: nothing is left to hold a size against
+  "size off by one French": 0,
+  "age impossible": 0.95,
+};
 
 test("twenty invented years in twenty styles: faults found of seeded, and false alarms", async () => {
   const found = new Map<string, { found: number; seeded: number }>();
@@ -97,7 +100,7 @@ ${table(
   [...found].map(([kind, tally]) => [kind, tally.found, tally.seeded]),
 )}
 
-Low numbers are what a reader of one file can know: a swapped day that makes another lawful day, a wrong digit and a near size leave no trace in it. An age of 120 years vanishes where the year of birth has two digits; before the first day count it is told as an unreadable date instead.
+Low numbers are what a reader of one file can know. A swapped day that stays among its neighbours leaves no trace. A near size leaves one only beside a written ratio or a kind of catheter, and these sheets write neither; [the slips](spreadsheet-slips.md) have both. An age of 120 years vanishes where the year of birth has two digits; before the first day count it is told as an unreadable date.
 
 ${table(
   ["lawful oddity", "rows complained of", "of"],
@@ -111,8 +114,7 @@ ${table(
 `;
   // levels that may not fall, whatever the page says; kinds that leave no trace in one file have none
   for (const [kind, tally] of found) {
-    if (LEAVES_NO_TRACE.has(kind)) continue;
-    expect(tally.found / tally.seeded, kind).toBeGreaterThanOrEqual(kind === "age impossible" ? 0.9 : 1);
+    expect(tally.found / tally.seeded, kind).toBeGreaterThanOrEqual(LEAST_SHARE[kind] ?? 1);
   }
   expect([...alarms.keys()].filter((kind) => kind.endsWith("on a plain row"))).toEqual([]);
   expect(right).toBe(columns);

@@ -9,7 +9,8 @@ import type { FieldName, RowFaultCode } from "../../src/spreadsheet/index.ts";
 export const SEEDED: Readonly<Record<string, readonly RowFaultCode[]>> = {
   "removed before placed": ["removed before placed"],
   "placed in the future": ["placed in the future"],
-  "age impossible": ["age impossible", "born after placed"],
+  // before a workbook's first day there is no date to be written
+  "age impossible": ["age impossible", "born after placed", "date unreadable"],
   "gauge written for French": ["outside the usual"],
   "arm contradicts the vein": ["arm against vein"],
   "event long after removal": ["event after removal"],
@@ -27,9 +28,10 @@ export const SEEDED: Readonly<Record<string, readonly RowFaultCode[]>> = {
     "lines overlap",
     "long stay",
     "event before placing",
+    "day and month",
   ],
-  "digit of the patient number mistyped": ["lines overlap", "no patient"],
-  "size off by one French": ["outside the usual"],
+  "digit of the patient number mistyped": ["lines overlap", "no patient", "near number"],
+  "size off by one French": ["outside the usual", "size against kind", "ratio against size"],
 };
 
 interface Line {
@@ -190,6 +192,7 @@ export function makeYear(number: number): Made {
   odd(8, "a note that begins with a dash", { note: "- see the book" });
   odd(10, "a second line in the other arm, meant", {
     patient: (lines[9] as Line).patient,
+    born: (lines[9] as Line).born,
     placed: placedAt(9),
     arm: (lines[9] as Line).arm === "left arm" ? "right arm" : "left arm",
     veinArm: "",
@@ -198,7 +201,10 @@ export function makeYear(number: number): Made {
   });
   odd(9, "a second line in the other arm, meant", { removed: addDays(placedAt(9), 20), clot: undefined });
   odd(12, "an exchange on one day", { removed: placedAt(13), clot: undefined });
-  odd(13, "an exchange on one day", { patient: (lines[12] as Line).patient });
+  odd(13, "an exchange on one day", {
+    patient: (lines[12] as Line).patient,
+    born: (lines[12] as Line).born,
+  });
   odd(14, "a clot seen the day after removal", { removed: addDays(placedAt(14), 5), clot: addDays(placedAt(14), 6) });
   odd(16, "a phone number as a note", { note: "+41 22 000 00 00" });
 
@@ -248,10 +254,12 @@ export function makeYear(number: number): Made {
   );
   seed("text that is a formula", (line) => (line.note = '=HYPERLINK("http://example.invalid","open")'));
   seed("row cut short", (line) => (line.cutShort = true));
+  // a day above 12 cannot be taken for a month, and one like its month swaps to itself
+  const swaps = ({ placed }: Line) => Number(placed.slice(8)) <= 12 && placed.slice(8) !== placed.slice(5, 7);
+  while (!swaps(lines[next] as Line)) next += 1;
   seed("day and month swapped", (line) => {
     const [year, month, day] = line.placed.split("-") as [string, string, string];
-    const low = Number(day) > 12 ? "05" : day;
-    line.placed = `${year}-${low}-${month}` as CivilDate;
+    line.placed = `${year}-${day}-${month}` as CivilDate;
   });
   other("digit of the patient number mistyped", (line) => {
     line.removed = addDays(line.placed, 20);

@@ -142,7 +142,19 @@ function disguised(
     overrides: list(row.overrides),
     idle_days: said(row.idleDays),
     owned: isMissing(row.owned) ? row.owned.missing : row.owned ? "yes" : "no",
+    ...checkCells(row, keyOf),
     events: row.events.length === 0 ? "none" : row.events.map((event) => eventCell(event, moved)).join("; "),
+  };
+}
+
+function checkCells({ checks }: LineRow, keyOf: Disguise["keyOf"]): Readonly<Record<string, string>> {
+  if (checks === undefined) return {};
+  return {
+    inside_cm: rounded(checks.insideCm, 1),
+    weight_kg: rounded(checks.weightKg, 2),
+    replaces_key: isMissing(checks.replaces) ? checks.replaces.missing : keyOf("line", checks.replaces),
+    time_known_to: said(checks.timeKnownTo),
+    written_after: list(checks.writtenAfter),
   };
 }
 

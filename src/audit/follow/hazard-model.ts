@@ -100,12 +100,20 @@ export type HazardAnswer =
       readonly used: number;
       readonly given: number;
     }
+  | {
+      /** Factors missing in so many lines that a model of several would speak of a chosen few. */
+      readonly kind: "too much missing";
+      readonly factors: readonly { readonly factor: FactorName; readonly share: number }[];
+      readonly used: number;
+      readonly given: number;
+    }
   | (Unfitted & { readonly used: number; readonly given: number });
 
 const FEWEST_FOR_PROPORTIONS = 20;
 
 /**
  * Hazard ratios of the event for some factors; lines with any of them unknown are left out and counted.
+ *   a factor missing in more than `missingMost`, and more than one factor: none, for nothing is imputed
  *   below the first policy limit of events per parameter: none; below the second: Firth's penalty; else Efron's ties;
  *   a log-F prior takes the place of both where it is asked for
  * Units: ratio per step of the factor. Holds: hazards proportional. Source: Cox 1972; Heinze and Schemper 2001; Lin and Wei
@@ -123,6 +131,12 @@ export function hazardModel(
   });
   const events = rows.filter(({ at }) => followed.follow.end[at] === 1).length;
   const counts = { used: rows.length, given: followed.given };
+  const lacking = factors.flatMap((factor) => {
+    const gone = followed.lines.filter(({ row }) => !isKnown(FACTORS[factor].of(row))).length;
+    const share = followed.lines.length === 0 ? 0 : gone / followed.lines.length;
+    return share > limits.missingMost ? [{ factor, share }] : [];
+  });
+  if (factors.length > 1 && lacking.length > 0) return { kind: "too much missing", factors: lacking, ...counts };
   const [refuse, penalise] = limits.eventsPerParameter as [number, number];
   const guard = eventsPerParameter(events, factors.length, {
     refuseBelow: refuse,
@@ -187,7 +201,8 @@ function sharedFor(input: FrailtyInput, factors: readonly FactorName[], level: n
 
 function departure(fit: CoxFit): number | undefined {
   const all = fit.proportional?.().all;
-  return all && chiSquareTail("upper", all.statistic, all.degreesOfFreedom);
+  // events all at one time leave no trend over time to test
+  return all && !Number.isNaN(all.statistic) ? chiSquareTail("upper", all.statistic, all.degreesOfFreedom) : undefined;
 }
 
 function ratioFor(fit: CoxFit, factor: FactorName, j: number, level: number): HazardRatio {

@@ -8,6 +8,7 @@ import {
   ROW_SETTINGS,
   ROW_VEINS,
   SIDES,
+  TIME_KNOWN_TO,
 } from "./line-row.ts";
 
 /**
@@ -27,10 +28,20 @@ export interface LineColumn {
 const MOMENT = "YYYY-MM-DD, or with a time and its offset, 2025-03-04T09:30+01:00";
 
 export const LINE_COLUMNS: readonly LineColumn[] = [
-  { name: "row", kind: "choice", options: ["line", "referral"], what: "What the row is; a line when empty" },
+  {
+    name: "row",
+    kind: "choice",
+    options: ["line", "referral", "ward month"],
+    what: "What the row is; a line when empty",
+  },
   { name: "line_key", kind: "key", must: true, what: "The same line, the same key; no number of a person" },
   { name: "patient_key", kind: "key", what: "The same person, the same key; for lines it must be there" },
-  { name: "placed_at", kind: "moment", must: true, what: `End of the insertion, or when the call came: ${MOMENT}` },
+  {
+    name: "placed_at",
+    kind: "moment",
+    must: true,
+    what: `End of the insertion, or when the call came, or first of the month: ${MOMENT}`,
+  },
   { name: "known_from", kind: "moment", what: "Of a line that came with the patient: when the service first knew it" },
   {
     name: "end_kind",
@@ -80,6 +91,28 @@ export const LINE_COLUMNS: readonly LineColumn[] = [
     options: ROW_EVENTS,
     what: "Kind @ moment, separated by ;  an infection may add clinical=yes surveillance=no paired=not known",
   },
+  { name: "inside_cm", kind: "number", least: 2, most: 70, what: "Length inside at insertion, cm" },
+  { name: "weight_kg", kind: "number", least: 0.1, most: 500, what: "Weight at insertion, kg" },
+  { name: "replaces_key", kind: "key", what: "The line that this one took the place of, by its key" },
+  {
+    name: "time_known_to",
+    kind: "choice",
+    options: TIME_KNOWN_TO,
+    what: "How exactly its times are known; the first of a month may stand for the month",
+  },
+  {
+    name: "written_after",
+    kind: "list",
+    what: "Values first written or changed after an event of the line, by their columns' names, separated by ;",
+  },
   { name: "referral_outcome", kind: "choice", options: REFERRAL_OUTCOMES, what: "Of a referral: what came of it" },
   { name: "instead", kind: "text", what: "Of a referral declined: what was used instead" },
+  { name: "patient_days", kind: "whole", least: 0, most: 100_000, what: "Of a ward month: days of all patients" },
+  {
+    name: "manual_line_days",
+    kind: "whole",
+    least: 0,
+    most: 100_000,
+    what: "Of a ward month: patients with a line, counted by hand each day at one hour and summed",
+  },
 ];

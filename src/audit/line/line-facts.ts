@@ -10,6 +10,7 @@ import {
 } from "../../core/dwell/index.ts";
 import { isKnown, missing, type Maybe } from "../../core/missing/index.ts";
 import type { CountLimits } from "../../policy/index.ts";
+import { daysAfterRemoval } from "./after-removal.ts";
 import type { LineRow, RowEvent } from "./line-row.ts";
 
 const MINUTES_A_DAY = 1440;
@@ -85,8 +86,7 @@ function dated(
   rule: SurveillanceRule,
 ): DatedEvent {
   const on = dayNumber(localDate(event.at));
-  const after =
-    event.kind === "infection" ? rule.daysAfterRemoval : event.kind === "thrombosis" ? limits.clotDaysAfter : 0;
+  const after = daysAfterRemoval(event.kind, limits, rule);
   const outside = placedOn === undefined || on < placedOn || (endedOn !== undefined && on > endedOn + after);
   const ordered = placedOn !== undefined && (endedOn === undefined || endedOn >= placedOn);
   const eligible =

@@ -128,6 +128,23 @@ export interface LineRow {
   /** Whole days in place after the last use, up to the end or the last known moment. */
   readonly idleDays: Maybe<number>;
   readonly owned: Maybe<boolean>;
+  /** Absent where nothing of it was written. */
+  readonly checks?: RowChecks;
+}
+
+export const TIME_KNOWN_TO = ["minute", "day", "month"] as const;
+
+/** What only the rules of quality read of a row. */
+export interface RowChecks {
+  /** Length inside at insertion. */
+  readonly insideCm: Maybe<number>;
+  readonly weightKg: Maybe<number>;
+  /** Key of the line that this one took the place of. */
+  readonly replaces: Maybe<string>;
+  /** Where "month", a date of this row stands for its month. */
+  readonly timeKnownTo: Maybe<(typeof TIME_KNOWN_TO)[number]>;
+  /** Values first written or changed after an event of the line, by their columns' names. */
+  readonly writtenAfter: Maybe<readonly string[]>;
 }
 
 export const REFERRAL_OUTCOMES = ["placed", "declined", "waiting", "open", "tried, not placed"] as const;
@@ -142,9 +159,21 @@ export interface ReferralRow {
   readonly ward: Maybe<string>;
 }
 
+/** A ward's month as the hospital's own books have it: what no line can tell. */
+export interface WardMonth {
+  readonly key: string;
+  readonly ward: string;
+  /** The first day of the month. */
+  readonly month: Moment;
+  readonly patientDays: Maybe<number>;
+  /** Patients with a line, counted by hand at the same hour each day and summed. */
+  readonly manualDays: Maybe<number>;
+}
+
 /** Everything an audit reads. `asOf` is the moment the table was made: later than it nothing is known. */
 export interface AuditTable {
   readonly asOf: Moment;
   readonly lines: readonly LineRow[];
   readonly referrals: readonly ReferralRow[];
+  readonly wardMonths?: readonly WardMonth[];
 }

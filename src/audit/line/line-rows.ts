@@ -11,7 +11,6 @@ import type { CultureLimits } from "../../core/complication/index.ts";
 import { missing, type Maybe } from "../../core/missing/index.ts";
 import {
   answerLine,
-  confirmedIn,
   standing,
   valueIn,
   type EntryOf,
@@ -19,11 +18,12 @@ import {
   type LineRules,
   type LineView,
   type PatientView,
-  type Recorded,
   type ReferralView,
   type Subject,
 } from "../../register/index.ts";
 import type { AuditTable, LineRow, ReferralRow, RowEnd } from "./line-row.ts";
+import { maybe } from "./maybe.ts";
+import { checksOfLine } from "./row-checks.ts";
 import { momentOfInstant } from "./moment-of-instant.ts";
 import { rowEventsOf } from "./row-events.ts";
 
@@ -75,6 +75,7 @@ function rowOf(
   const end = endOfRow(line, asOf);
   const found = type === "LineFound";
   const referred = maybe(referral?.said.eGfr);
+  const rowEvents = rowEventsOf(happened, cultures);
   return {
     key: keyOf("line", line.subject),
     patient: keyOf("patient", line.patient ?? line.subject),
@@ -82,7 +83,7 @@ function rowOf(
     // nobody here saw a found line go in: it was watched from the day it was written down
     knownFrom: found ? momentOfInstant(writtenAt) : undefined,
     end,
-    events: rowEventsOf(happened, cultures),
+    events: rowEvents,
     side: side === "left" ? "left arm" : side === "right" ? "right arm" : side,
     vein: maybe(said.vein),
     sizeFr: maybe(said.french),
@@ -109,14 +110,8 @@ function rowOf(
     ),
     idleDays: idleOf(line, end),
     owned: line.owner !== undefined && line.owner.owner !== "",
+    checks: checksOfLine(line, patient, rowEvents),
   };
-}
-
-/** A value somebody confirmed, or why there is none; one that still waits from a plan was not asked again. */
-function maybe<Value>(recorded: Recorded<Value> | undefined): Maybe<Value> {
-  const value = confirmedIn(recorded);
-  if (value !== undefined) return value;
-  return recorded !== undefined && "missing" in recorded ? missing(recorded.missing) : missing("not asked");
 }
 
 const absent = (...parts: readonly Maybe<number>[]): Maybe<number> =>

@@ -3,6 +3,9 @@ import { endOf, localDate, stayInMinutes, type SurveillanceRule } from "../../co
 import { isKnown } from "../../core/missing/index.ts";
 import type { CountLimits } from "../../policy/index.ts";
 import { lineFacts, ratioOf, type AuditTable, type LineFacts, type LineRow, type RowEventKind } from "../line/index.ts";
+import { badlyReplaced, deadAndAlive, sharedInfections, withoutLost } from "./between-rules.ts";
+import { impossibleTogether, isCoarse, isWrittenAfter, withoutHeld } from "./row-rules.ts";
+import { missingValues, silentMonths, wardDays } from "./table-rules.ts";
 
 /** stop: in no figure until mended; hold: out of the figures it touches; warn: shown and kept. */
 export type Severity = "stop" | "hold" | "warn";
@@ -23,6 +26,16 @@ export const QUALITY_RULES = {
   L1: "warn",
   L2: "stop",
   C1: "hold",
+  T7: "hold",
+  T9: "stop",
+  E6: "warn",
+  L3: "warn",
+  C2: "hold",
+  C3: "warn",
+  C4: "warn",
+  D1: "hold",
+  D2: "hold",
+  D3: "warn",
 } as const satisfies Readonly<Record<string, Severity>>;
 export type QualityCode = keyof typeof QUALITY_RULES;
 
@@ -32,6 +45,8 @@ export interface QualityIssue {
   readonly severity: Severity;
   /** Keys of the lines. */
   readonly lines: readonly string[];
+  /** Of a rule over the whole table: the values, months or months of wards it speaks of. */
+  readonly about?: readonly string[];
 }
 
 export interface CheckedTable {
@@ -46,9 +61,13 @@ const CLAIMS: Readonly<Record<string, RowEventKind>> = { infection: "infection",
 
 /**
  * The quality rules over a table; a stopped row is in no figure, and every figure says how many rows it used of all.
- *   T1 out before in, T2 later than the table, T3 no placing, T4 no dwell, T5 very long, T6 in place and unseen,
+ *   T1 out before in, T2 later than the table or before birth, T3 no placing, T4 no dwell, T5 very long, T6 in place and unseen,
  *   T8 no reason, E1 event before placing, E2 event too long after, E3 infection before it could count, E4 repeat,
- *   E5 reason without its event, L1 two lines in one vein at once, L2 the same line twice, C1 impossible ratio
+ *   E5 reason without its event, L1 two lines in one vein at once, L2 the same line twice, C1 impossible ratio,
+ *   T7 times known to the month, T9 dead and alive, E6 one infection at two lines, L3 replaced and not meeting,
+ *   C2 impossible together, C3 written after the event, C4 missing too often, D1 patient-days missing or too few,
+ *   D2 counted apart by hand, D3 months without writing
+ * What holds a value makes it "not known" in the facts; S1, the small cells of a report that leaves, is core/disclosure's.
  * Holds: any rows. Source: common practice, no source; E3 and E4 as CDC/NHSN, Patient Safety Component Manual, ch. 2, 4.
  */
 export function checkTable(table: AuditTable, limits: CountLimits, rule: SurveillanceRule): CheckedTable {
@@ -74,18 +93,38 @@ function check(table: AuditTable, limits: CountLimits, rule: SurveillanceRule): 
   };
   const asOfDay = dayNumber(localDate(table.asOf));
   const twice = repeatedRows(table.lines);
-  const facts = table.lines.flatMap((row): readonly LineFacts[] => {
-    const own = lineFacts(row, table.asOf, limits, rule);
-    const codes = codesOf(own, asOfDay, limits);
+  const contradicted = deadAndAlive(table.lines);
+  const own = table.lines.flatMap((row): readonly LineFacts[] => {
+    const read = lineFacts(row, table.asOf, limits, rule);
+    const codes = codesOf(read, asOfDay, limits);
     if (twice.has(row)) codes.add("L2");
+    if (contradicted.has(row)) codes.add("T9");
+    const held = impossibleTogether(row, limits);
+    if (held.size > 0) codes.add("C2");
     for (const code of codes) tell(code, row.key);
-    return [...codes].some((code) => QUALITY_RULES[code] === "stop" && code !== "E1") ? [] : [own];
+    const stopped = [...codes].some((code) => QUALITY_RULES[code] === "stop" && code !== "E1");
+    return stopped ? [] : [withoutHeld(read, held)];
   });
+  const { keys: shared, lost } = sharedInfections(own);
+  const facts = lost.size === 0 ? own : own.map((one) => withoutLost(one, lost.get(one)));
+  for (const key of shared) tell("E6", key);
   for (const key of repeatedEvents(facts, rule)) tell("E4", key);
   for (const key of sameVeinAtOnce(facts)) tell("L1", key);
+  for (const key of badlyReplaced(table.lines, limits)) tell("L3", key);
+  const { unusable, apart } = wardDays(table, facts, limits);
+  const whole = {
+    C4: missingValues(facts, limits),
+    D1: unusable,
+    D2: apart,
+    D3: silentMonths(facts, asOfDay),
+  } as const;
   const order = Object.keys(QUALITY_RULES) as QualityCode[];
   return {
-    issues: order.flatMap((code) => {
+    issues: order.flatMap((code): readonly QualityIssue[] => {
+      if (isWhole(code)) {
+        const { about, lines } = whole[code];
+        return about.length > 0 ? [{ code, severity: QUALITY_RULES[code], lines, about }] : [];
+      }
       const lines = found.get(code);
       return lines ? [{ code, severity: QUALITY_RULES[code], lines }] : [];
     }),
@@ -94,12 +133,15 @@ function check(table: AuditTable, limits: CountLimits, rule: SurveillanceRule): 
   };
 }
 
+const isWhole = (code: QualityCode): code is "C4" | "D1" | "D2" | "D3" => ["C4", "D1", "D2", "D3"].includes(code);
+
 function codesOf(facts: LineFacts, asOfDay: number, limits: CountLimits): Set<QualityCode> {
   const { row, placedOn, endedOn, dwellDays, events } = facts;
   const codes = new Set<QualityCode>();
   if (placedOn === undefined) codes.add("T3");
   else if (facts.stay === undefined || (endedOn !== undefined && endedOn < placedOn)) codes.add("T1");
-  if ((placedOn ?? 0) > asOfDay || (endedOn ?? 0) > asOfDay) codes.add("T2");
+  const unborn = isKnown(row.ageYears) && row.ageYears < 0;
+  if ((placedOn ?? 0) > asOfDay || (endedOn ?? 0) > asOfDay || unborn) codes.add("T2");
   if (facts.stay && codes.size === 0) {
     const span = stayInMinutes(facts.stay);
     if (typeof span !== "string" && span.to - span.from <= 1 && row.end.kind === "removed") codes.add("T4");
@@ -115,6 +157,8 @@ function codesOf(facts: LineFacts, asOfDay: number, limits: CountLimits): Set<Qu
   }
   if (claimedEvent(row) !== undefined) codes.add("E5");
   if (!ratioIsPossible(row, limits)) codes.add("C1");
+  if (isCoarse(row)) codes.add("T7");
+  if (isWrittenAfter(row)) codes.add("C3");
   return codes;
 }
 

@@ -13,15 +13,13 @@ import {
 import {
   glanceHeadline,
   glanceLines,
-  qualityWords,
-  safetyStatement,
   notYours,
-  qualityWords,
   safetyStatement,
   sayApart,
   sayDay,
   sayFigure,
   sayGaps,
+  sayIssue,
   sayProvisional,
   sayYardstick,
 } from "../../language/index.ts";
@@ -74,7 +72,6 @@ function answer(
     output: [
       `${sayDay(period.from)} to ${sayDay(lastDay(period))}. ${report.linesUsed} of ${report.linesGiven} lines used.`,
       ...(seen ? [glanceHeadline(seen), ...glanceLines(seen), ""] : []),
-      ...figureLines(figures, measures, report),
       ...figureLines(figures, measures, report, yardsticks),
       ...qualityLines(report),
       "",
@@ -130,10 +127,4 @@ function besideOf(measure: Measure, yardsticks: readonly Yardstick[]): readonly 
 }
 
 const qualityLines = ({ issues }: AuditReport): readonly string[] =>
-  issues.length === 0
-    ? []
-    : [
-        "",
-        "The record:",
-        ...issues.map(({ code, lines }) => `- ${code}, ${lines.length} lines: ${qualityWords[code]}`),
-      ];
+  issues.length === 0 ? [] : ["", "The record:", ...issues.map((issue) => `- ${sayIssue(issue)}`)];

@@ -17,10 +17,12 @@ import {
   readMatching,
   saltedKeys,
   suggestMatching,
+  type KnownLines,
   type Preview,
   type Refusal,
 } from "../../spreadsheet/index.ts";
 import type { Command, Exit } from "./command.ts";
+import { linesOfStore } from "./lines-of-store.ts";
 
 const limits = sheetLimitsFrom(defaultPolicy.table);
 const MOST_SAID = 50;
@@ -31,9 +33,9 @@ export const importCommand: Command = {
   name: "import",
   summary: "Read a service's own spreadsheet of lines; nothing is taken before --agree.",
   usage:
-    "veinwright import FILE [--sheet NAME] [--matching M.json] [--known L.json] [--faults F.csv] [--lines L.json] [--table T.csv] [--agree] [--json]",
+    "veinwright import FILE [--sheet NAME] [--matching M.json] [--known L.json] [--store PLACE] [--faults F.csv] [--lines L.json] [--table T.csv] [--agree] [--json]",
   readsFile: true,
-  options: ["--sheet", "--matching", "--known", "--faults", "--lines", "--table"],
+  options: ["--sheet", "--matching", "--known", "--store", "--faults", "--lines", "--table"],
   flags: ["--agree"],
   run: () => ({ exit: 64, output: "This command reads its file in pieces." }),
   stream: async (call) => {
@@ -72,9 +74,12 @@ export const importCommand: Command = {
         exit: 2,
         output: json ? JSON.stringify({ questions }, null, 2) : questions.map(sayMatchingQuestion).join("\n"),
       };
-    const known =
-      options["known"] === undefined ? new Map<string, string>() : readKnownLines(call.read(options["known"]));
-    if (!known) return { exit: 65, output: "The known lines are not a file that --lines wrote." };
+    const kept = options["known"] === undefined ? undefined : readKnownLines(call.read(options["known"]));
+    if (options["known"] !== undefined && !kept)
+      return { exit: 65, output: "The known lines are not a file that --lines wrote." };
+    const registered = options["store"] === undefined ? undefined : await linesOfStore(options["store"]);
+    if (registered && "exit" in registered) return registered;
+    const known: KnownLines = new Map([...(kept ?? []), ...(registered?.lines ?? [])]);
     const reading = { matching, limits, today: call.today };
     const csv: string[] = [`${FAULT_COLUMNS.join(",")}\r\n`];
     const preview = await previewFaults(sheet, reading, {
@@ -90,20 +95,22 @@ export const importCommand: Command = {
     const answer = await agreedLines(sheet, agreement, reading);
     if (answer.kind === "refused") return refused(answer.refusal, json);
     const keyOf = saltedKeys(randomBytes(16));
-    const kept = answer.lines.map((line) => ({
+    const taken = answer.lines.map((line) => ({
       key: lineKey(line),
       content: lineContent(line),
       line: lineRowOf(line, keyOf),
     }));
-    if (options["table"] !== undefined) call.write(options["table"], lineTableCsv(kept.map(({ line }) => line)));
-    if (options["lines"] !== undefined) call.write(options["lines"], `${JSON.stringify({ lines: kept }, null, 1)}\n`);
-    if (json) return { exit: 0, output: JSON.stringify({ agreedBy: agreement.by, lines: kept }, null, 2) };
+    if (options["table"] !== undefined) call.write(options["table"], lineTableCsv(taken.map(({ line }) => line)));
+    if (options["lines"] !== undefined) call.write(options["lines"], `${JSON.stringify({ lines: taken }, null, 1)}\n`);
+    if (json) return { exit: 0, output: JSON.stringify({ agreedBy: agreement.by, lines: taken }, null, 2) };
     const files = [options["lines"], options["table"]].filter((name) => name !== undefined);
     const where =
       files.length === 0
         ? "Name a file after --table to count them, after --lines to know them again."
         : `Written to ${files.join(" and ")}.`;
-    return { exit: 0, output: `${kept.length} lines taken, agreed by ${agreement.by}. ${where}` };
+    const again = preview.sameAsBefore + preview.changed.length;
+    const twice = again > 0 ? ` ${again} of them were known before: do not count them twice.` : "";
+    return { exit: 0, output: `${taken.length} lines taken, agreed by ${agreement.by}.${twice} ${where}` };
   },
 };
 

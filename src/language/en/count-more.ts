@@ -42,6 +42,12 @@ export function hazardLines(answer: HazardAnswer): readonly string[] {
   const used = `${answer.used} of ${answer.given} lines used.`;
   if (answer.kind === "too few events")
     return [`${answer.events} events are too few for so many factors. Ask for fewer.`, used];
+  if (answer.kind === "too much missing")
+    return [
+      `Missing too often for a model of several: ${answer.factors.map(({ factor, share }) => `${factor} ${Math.round(share * 100)} %`).join(", ")}.`,
+      "Ask for one factor alone, or write the missing down.",
+      used,
+    ];
   if (answer.kind !== "fitted") return [`No model could be fitted: ${answer.kind}. Ask for other factors.`, used];
   return [
     `${answer.events} events. ${used} ${answer.method}; limits by profile likelihood.`,

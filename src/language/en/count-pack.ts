@@ -10,7 +10,7 @@ import {
   type Yardstick,
 } from "../../audit/index.ts";
 import { monitorLines } from "./count-more.ts";
-import { qualityWords, sayFigure, sayGaps, sayMeasure, sayProvisional } from "./count.ts";
+import { sayIssue, sayFigure, sayGaps, sayMeasure, sayProvisional } from "./count.ts";
 import { sayDay } from "./moment.ts";
 import { amount } from "./number.ts";
 import { twoCaseLines } from "./case.ts";
@@ -61,7 +61,7 @@ function monthLines(pack: MonthPack, byId: ReadonlyMap<string, Measure>): readon
       ({ measure, expectedInMonth, events }) =>
         `${sayMeasure(measure)}: ${amount(expectedInMonth, "", 1)} expected a month; ${events} would be noticed.`,
     ),
-    ...pack.issues.map(({ code, lines }) => `${code}, ${lines.length} lines: ${qualityWords[code]}`),
+    ...pack.issues.map(sayIssue),
   ];
 }
 

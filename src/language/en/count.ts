@@ -1,4 +1,12 @@
-import type { AuditReport, Figure, Measure, MeasureFault, OutsideFigure, QualityCode } from "../../audit/index.ts";
+import type {
+  AuditReport,
+  Figure,
+  Measure,
+  MeasureFault,
+  OutsideFigure,
+  QualityCode,
+  QualityIssue,
+} from "../../audit/index.ts";
 import { amount } from "./number.ts";
 import { sayDay } from "./moment.ts";
 
@@ -46,7 +54,7 @@ export const sayMeasure = (id: string): string => measureWords[id] ?? id;
 /** What each rule of the record's quality means, and what to do. */
 export const qualityWords: Readonly<Record<QualityCode, string>> = {
   T1: "Out before it was in. Left out until mended.",
-  T2: "A date later than this table. Left out until mended.",
+  T2: "A date later than this table, or before birth. Left out until mended.",
   T3: "No date of placing. Left out until mended.",
   T4: "In and out within a minute. Counted as one minute.",
   T5: "In for very long. Check the dates.",
@@ -60,7 +68,26 @@ export const qualityWords: Readonly<Record<QualityCode, string>> = {
   L1: "Two lines in one vein at once. Perhaps one line twice.",
   L2: "The same line twice. The second is left out.",
   C1: "Catheter over vein cannot be. Left out of ratio figures.",
+  T7: "Dates known to the month only. Left out of figures over days.",
+  T9: "Out because of death, and alive later. Left out until mended.",
+  E6: "One infection at two lines. Counted once.",
+  L3: "Replaced, and the two lines do not meet. Check both dates.",
+  C2: "Size, lumens, length, weight or age cannot be together. Taken as not known.",
+  C3: "Written or changed after an event. Check against the first writing.",
+  C4: "A value missing too often, or more often with events.",
+  D1: "Patient-days missing or fewer than line-days. No share of days for it.",
+  D2: "Counted by hand and by machine, too far apart. Not for reports.",
+  D3: "A month without a line in or out. Perhaps nobody wrote.",
 };
+
+const MOST_NAMED = 6;
+
+/** A rule and the lines that break it; of a rule over the whole table also the months or values it speaks of. */
+export function sayIssue({ code, lines, about = [] }: QualityIssue): string {
+  const more = about.length > MOST_NAMED ? ` and ${about.length - MOST_NAMED} more` : "";
+  const named = about.length === 0 ? "" : ` (${about.slice(0, MOST_NAMED).join(", ")}${more})`;
+  return `${code}, ${lines.length} lines${named}: ${qualityWords[code]}`;
+}
 
 const whole = (value: number): string => value.toLocaleString("en-GB", { maximumFractionDigits: 1 });
 const rate = (value: number): string => amount(value, "", 2);

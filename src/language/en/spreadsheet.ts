@@ -28,6 +28,7 @@ export const refusalSentences: Readonly<Record<Refusal["code"], string>> = {
   "no-such-sheet": "The workbook has no filled sheet of that name. Check the name.",
   "no-rows": "There is no row below the header. Check the sheet and the header row.",
   cancelled: "The reading was stopped. Nothing was imported.",
+  "workbook-too-large": "The workbook is larger than can be held. Save the sheet as CSV UTF-8.",
   "changed-since": "The file changed after the preview. Look at the preview again.",
 };
 
@@ -66,6 +67,13 @@ export const rowFaultSentences: Readonly<Record<RowFaultCode, string>> = {
   "event after removal": "The event is after the removal. Check both dates.",
   "lines overlap": "Another line of this patient was still in. Check both rows.",
   "same line, other values": "The same line stands twice with other values. Keep the right row.",
+  "ratio against size": "The ratio is not the size over the vein. Check all three.",
+  "near number": "Nearly the number of another row, and one birth date. Is it one person?",
+  "number of two people": "One number with two birth dates or initials. Check the number.",
+  "check digit": "The last digit does not check the number. Type the number again.",
+  "day and month": "Far from the rest; day and month may have changed places. Check it.",
+  "size against kind": "The same catheter has another size elsewhere. Check size and catheter.",
+  "another encoding": "The letters are written in another way than the file. Look at them.",
 };
 
 export const sayRowFault = (fault: RowFault): string =>
@@ -135,6 +143,10 @@ const fieldWords: Readonly<Record<FieldName | "left out", string>> = {
   tipPlace: "place of the tip",
   indication: "what the line was for",
   positionPercent: "place along the arm, %",
+  ratioPercent: "catheter over vein, %",
+  weightKg: "weight, kg",
+  catheter: "kind of catheter",
+  initials: "initials",
 };
 /** A field of a spreadsheet of lines, as people say it. */
 export const saySheetField = (field: FieldName | "left out"): string => fieldWords[field];

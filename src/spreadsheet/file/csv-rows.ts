@@ -1,5 +1,7 @@
 import Papa from "papaparse";
+import { OTHER_ENCODING } from "./decode-lines.ts";
 import { decoderOf, type Encoding } from "./encoding.ts";
+import { lineDecoderOf } from "./line-decoder.ts";
 import { FILE_LIMITS } from "./limits.ts";
 import { Refused } from "./refusal.ts";
 import type { CancelSign, RowBatch, SheetFile, SheetRow } from "./sheet-file.ts";
@@ -42,10 +44,22 @@ export function detectDelimiter(head: string): Delimiter | undefined {
 /** Reads rows piece by piece; what is held at any time is one piece and one unfinished row. */
 export async function* csvRows(
   file: SheetFile,
-  { encoding, delimiter }: { readonly encoding: Encoding; readonly delimiter: string },
+  {
+    encoding,
+    delimiter,
+    byLine,
+    decided,
+  }: {
+    readonly encoding: Encoding;
+    readonly delimiter: string;
+    /** Lines may be in two encodings; not where a person named one. */
+    readonly byLine: boolean;
+    /** The head of the file has shown which is its own. */
+    readonly decided: boolean;
+  },
   cancel: CancelSign = { aborted: false },
 ): AsyncGenerator<RowBatch> {
-  const decoder = decoderOf(encoding);
+  const decoder = byLine ? lineDecoderOf(encoding, decided) : decoderOf(encoding);
   let held = "";
   let row = 0;
   let bytesRead = 0;
@@ -74,7 +88,7 @@ export async function* csvRows(
       for (const cell of cells)
         if (cell.length > FILE_LIMITS.cellCharacters)
           throw new Refused("cell-too-large", `${cell.length} characters`, row);
-      rows.push({ row, cells, ...(bad.has(index) ? { badQuotes: true as const } : {}) });
+      rows.push({ row, ...withoutMark(cells), ...(bad.has(index) ? { badQuotes: true as const } : {}) });
     }
     return rows;
   };
@@ -89,6 +103,15 @@ export async function* csvRows(
   }
   const rows = take(decoder.end(), true);
   yield { rows, bytesRead, bytesInAll: file.sizeBytes };
+}
+
+/** The cells without the mark of another encoding, and where it stood. */
+function withoutMark(cells: readonly string[]): Pick<SheetRow, "cells" | "otherEncodingAt"> {
+  if (!cells.some((cell) => cell.includes(OTHER_ENCODING))) return { cells };
+  return {
+    cells: cells.map((cell) => cell.replaceAll(OTHER_ENCODING, "")),
+    otherEncodingAt: cells.flatMap((cell, at) => (cell.includes(OTHER_ENCODING) ? [at] : [])),
+  };
 }
 
 /** The whole rows of a piece of text from the start of a file. */

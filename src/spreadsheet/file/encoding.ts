@@ -1,4 +1,5 @@
 import { Refused } from "./refusal.ts";
+import { bytesAre } from "./utf8-bytes.ts";
 
 export const ENCODINGS = ["UTF-8", "UTF-16 little end first", "UTF-16 big end first", "Windows-1252"] as const;
 export type Encoding = (typeof ENCODINGS)[number];
@@ -36,17 +37,28 @@ export function detectEncoding(head: Uint8Array): { readonly encoding: Encoding;
   if (odd > third && even * 10 < odd) return { encoding: "UTF-16 little end first", marked: false };
   if (even > third && odd * 10 < even) return { encoding: "UTF-16 big end first", marked: false };
   if (even + odd > 0) throw new Refused("not-a-table", "bytes of zero");
-  return { encoding: isUtf8SoFar(head) ? "UTF-8" : "Windows-1252", marked: false };
+  return { encoding: mostLines(head), marked: false };
 }
 
-/** Whether bytes are UTF-8, a character cut off at the end allowed. */
-function isUtf8SoFar(bytes: Uint8Array): boolean {
-  try {
-    new TextDecoder("utf-8", { fatal: true }).decode(bytes, { stream: true });
-    return true;
-  } catch {
-    return false;
+/** What most lines with other than plain letters are in; a file may be put together from two systems. */
+function mostLines(head: Uint8Array): "UTF-8" | "Windows-1252" {
+  let utf8 = 0;
+  let other = 0;
+  let from = 0;
+  for (let at = 0; at <= head.length; at += 1) {
+    if (at < head.length && head[at] !== 0x0a && head[at] !== 0x0d) continue;
+    const are = bytesAre(head, from, at, at === head.length);
+    if (are === "UTF-8") utf8 += 1;
+    else if (are === "other") other += 1;
+    from = at + 1;
   }
+  return utf8 >= other ? "UTF-8" : "Windows-1252";
+}
+
+/** Decodes what is known to be UTF-8. */
+export function utf8Decoder(): (bytes: Uint8Array) => string {
+  const platform = new TextDecoder("utf-8", { fatal: true, ignoreBOM: true });
+  return (bytes) => platform.decode(bytes);
 }
 
 export interface Decoder {
@@ -56,17 +68,13 @@ export interface Decoder {
   readonly end: () => string;
 }
 
-/**
- * Decodes a stream, refusing what does not belong. While only plain ASCII has been seen, UTF-8 and Windows-1252 are one;
- * so the first byte that is not UTF-8 turns such a stream into Windows-1252, and never one that already held UTF-8.
- */
+/** Decodes a stream all in one encoding, refusing what does not belong. */
 export function decoderOf(encoding: Encoding): Decoder {
   if (encoding === "Windows-1252") return { encoding, decode: decodeWindows, end: () => "" };
   const label = { "UTF-8": "utf-8", "UTF-16 little end first": "utf-16le", "UTF-16 big end first": "utf-16be" }[
     encoding
   ];
   const platform = new TextDecoder(label, { fatal: true });
-  let plain = encoding === "UTF-8";
   const attempt = (run: () => string): string => {
     try {
       return run();
@@ -74,25 +82,14 @@ export function decoderOf(encoding: Encoding): Decoder {
       throw new Refused("wrong-encoding", encoding);
     }
   };
-  const decoder: Decoder = {
+  return {
     encoding,
-    decode: (bytes) => {
-      if (decoder.encoding === "Windows-1252") return decodeWindows(bytes);
-      if (plain && bytes.some((byte) => byte > 0x7f)) {
-        plain = false;
-        if (!isUtf8SoFar(bytes)) {
-          decoder.encoding = "Windows-1252";
-          return decodeWindows(bytes);
-        }
-      }
-      return attempt(() => platform.decode(bytes, { stream: true }));
-    },
-    end: () => (decoder.encoding === "Windows-1252" ? "" : attempt(() => platform.decode())),
+    decode: (bytes) => attempt(() => platform.decode(bytes, { stream: true })),
+    end: () => attempt(() => platform.decode()),
   };
-  return decoder;
 }
 
-function decodeWindows(bytes: Uint8Array): string {
+export function decodeWindows(bytes: Uint8Array): string {
   let text = "";
   const units: number[] = [];
   for (const byte of bytes) {

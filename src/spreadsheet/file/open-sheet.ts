@@ -1,9 +1,13 @@
 import { headerRowOf, namesOfColumns } from "./header-row.ts";
 import { csvRows, detectDelimiter, parseSample, type Delimiter } from "./csv-rows.ts";
 import type { DateSystem } from "./date-serial.ts";
+import { OTHER_ENCODING } from "./decode-lines.ts";
 import { decoderOf, detectEncoding, type Encoding } from "./encoding.ts";
+import { isByLine, lineDecoderOf } from "./line-decoder.ts";
+import { bytesAre } from "./utf8-bytes.ts";
 import { FILE_LIMITS } from "./limits.ts";
 import { Refused, type Refusal } from "./refusal.ts";
+import type { Workbook } from "./workbook.ts";
 import { bytesOf, headOf, type CancelSign, type RowBatch, type SheetFile, type SheetRow } from "./sheet-file.ts";
 
 const HEAD_BYTES = 262_144;
@@ -42,13 +46,26 @@ export interface OpenChoice {
   readonly headerRow?: number;
 }
 
+/** Whether the first bytes are a workbook's; the rest of it may still be something else. */
+export const looksLikeWorkbook = ([a, b, c]: Uint8Array): boolean => a === 0x50 && b === 0x4b && (c === 3 || c === 5);
+
+type WorkbookReader = (bytes: Uint8Array) => Promise<Workbook>;
+
 /** Opens a file of either kind by its first bytes, never by its name, and reads no more of it than is needed. */
-export async function openSheet(file: SheetFile, choice: OpenChoice = {}): Promise<Opened> {
+export const openSheet = (file: SheetFile, choice: OpenChoice = {}): Promise<Opened> =>
+  // the reader of workbooks is large: whoever opens a CSV never loads it
+  openWith(file, choice, async (bytes) => (await import("./workbook.ts")).readWorkbook(bytes));
+
+/** Opens a CSV and refuses a workbook: what is built from this alone is built without the reader of workbooks. */
+export const openCsvSheet = (file: SheetFile, choice: OpenChoice = {}): Promise<Opened> =>
+  openWith(file, choice, () => Promise.reject(new Refused("not-a-table", "a workbook")));
+
+async function openWith(file: SheetFile, choice: OpenChoice, readWorkbook: WorkbookReader): Promise<Opened> {
   try {
     const head = await headOf(file, HEAD_BYTES);
     if (head.length === 0) throw new Refused("empty-file");
     const [a, b, c, d] = head;
-    if (a === 0x50 && b === 0x4b && (c === 3 || c === 5)) return await openWorkbook(file, choice);
+    if (looksLikeWorkbook(head)) return await openWorkbook(file, choice, readWorkbook);
     if (a === 0xd0 && b === 0xcf && c === 0x11 && d === 0xe0) throw new Refused("old-workbook");
     return openCsv(file, head, choice);
   } catch (fault) {
@@ -59,9 +76,15 @@ export async function openSheet(file: SheetFile, choice: OpenChoice = {}): Promi
 
 function openCsv(file: SheetFile, head: Uint8Array, choice: OpenChoice): Sheet {
   if (file.sizeBytes > FILE_LIMITS.csvBytes) throw new Refused("too-large", `${file.sizeBytes} bytes`);
+  const byLine = choice.encoding === undefined;
   const encoding = choice.encoding ?? detectEncoding(head).encoding;
-  const decoder = decoderOf(encoding);
-  const decoded = decoder.decode(head).replace(/^\uFEFF/, "");
+  // a head of plain letters only has decided nothing
+  const decided = bytesAre(head, 0, head.length, true) !== "plain";
+  const decoder = byLine ? lineDecoderOf(encoding, decided) : decoderOf(encoding);
+  // a letter may be cut in two by the end of the head; only what is read by lines may be ended here
+  const decoded = (decoder.decode(head) + (byLine && isByLine(encoding) ? decoder.end() : ""))
+    .replace(/^\uFEFF/, "")
+    .replaceAll(OTHER_ENCODING, "");
   const whole = head.length === file.sizeBytes;
   // in a file cut off here the last line may be half a line
   const text = whole && !decoded.endsWith("\n") ? `${decoded}\n` : decoded;
@@ -78,7 +101,8 @@ function openCsv(file: SheetFile, head: Uint8Array, choice: OpenChoice): Sheet {
       `${text.length} characters`,
       sample.length + 1,
     );
-  const rows = (cancel?: CancelSign) => csvRows(file, { encoding: decoder.encoding, delimiter }, cancel);
+  const rows = (cancel?: CancelSign) =>
+    csvRows(file, { encoding: decoder.encoding, delimiter, byLine, decided }, cancel);
   const encodingSample = [...new Set(text.match(/[\p{L}\d]{0,20}[\u0080-\uFFFF]{1,20}[\p{L}\d]{0,20}/gu) ?? [])].slice(
     0,
     5,
@@ -103,11 +127,9 @@ function sampleOf(text: string, delimiter: Delimiter): readonly SheetRow[] {
   return rows;
 }
 
-async function openWorkbook(file: SheetFile, choice: OpenChoice): Promise<Opened> {
+async function openWorkbook(file: SheetFile, choice: OpenChoice, readWorkbook: WorkbookReader): Promise<Opened> {
   const bytes = await bytesOf(file, FILE_LIMITS.workbookBytes);
-  if (!bytes) throw new Refused("too-large", `${file.sizeBytes} bytes`);
-  // the reader of workbooks is large: a page that opens a CSV never loads it
-  const { readWorkbook } = await import("./workbook.ts");
+  if (!bytes) throw new Refused("workbook-too-large", `${file.sizeBytes} bytes`);
   const { dateSystem, sheets } = await readWorkbook(bytes);
   const filled = sheets.filter(({ rows }) => rows.length > 1);
   if (filled.length === 0) throw new Refused("no-rows");

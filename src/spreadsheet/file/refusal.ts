@@ -20,6 +20,7 @@ export const REFUSAL_CODES = [
   "no-rows",
   "cancelled",
   "changed-since",
+  "workbook-too-large",
 ] as const;
 export type RefusalCode = (typeof REFUSAL_CODES)[number];
 

@@ -17,6 +17,8 @@ export interface SheetRow {
   readonly cells: readonly string[];
   /** Positions of cells that a formula filled: the value it last showed is kept, and nothing is worked out. */
   readonly formulaAt?: readonly number[];
+  /** Positions of cells with letters of another encoding than the file's. */
+  readonly otherEncodingAt?: readonly number[];
   /** The quotes of the row do not pair up. */
   readonly badQuotes?: true;
 }

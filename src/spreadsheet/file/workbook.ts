@@ -88,6 +88,8 @@ function sheetsOf(zip: Uint8Array): Workbook {
         return text;
       });
       rows.push({ row: at + 1, cells, ...(formulaAt.length > 0 ? { formulaAt } : {}) });
+      // a row is held once, as cells or as text
+      data[at] = [];
     }
     return { name, rows };
   });

@@ -33,7 +33,7 @@ export function zipDirectory(bytes: Uint8Array): readonly ZipPart[] {
   const count = view.getUint16(end + 10, true);
   const directory = view.getUint32(end + 16, true);
   if (count > FILE_LIMITS.zipParts) throw new Refused("zip-too-many-parts", count);
-  if (directory === WIDE) throw new Refused("too-large", "a wide zip");
+  if (directory === WIDE) throw new Refused("workbook-too-large", "a wide zip");
   const parts: ZipPart[] = [];
   let at = directory;
   let unpacked = 0;
@@ -50,10 +50,9 @@ export function zipDirectory(bytes: Uint8Array): readonly ZipPart[] {
     const name = String.fromCharCode(...bytes.subarray(at + 46, at + 46 + nameLength)).replaceAll("\\", "/");
     if ((flags & 1) !== 0) throw new Refused("zip-encrypted", name);
     if (method !== 0 && method !== 8) throw new Refused("zip-damaged", `packing ${method}`);
-    if ([packedBytes, declaredBytes, local].includes(WIDE)) throw new Refused("too-large", "a wide zip");
+    if ([packedBytes, declaredBytes, local].includes(WIDE)) throw new Refused("workbook-too-large", "a wide zip");
     if (ARCHIVE_NAME.test(name) || /(^|\/)embeddings\//i.test(name)) throw new Refused("zip-nested", name);
     unpacked += declaredBytes;
-    if (unpacked > FILE_LIMITS.unpackedBytes) throw new Refused("zip-bomb", `${unpacked} bytes declared`);
     if (declaredBytes > FILE_LIMITS.ratioFromBytes && declaredBytes > packedBytes * FILE_LIMITS.packingRatio)
       throw new Refused("zip-bomb", `${name}: ${Math.round(declaredBytes / Math.max(1, packedBytes))} times`);
     within(local, 30);
@@ -63,6 +62,8 @@ export function zipDirectory(bytes: Uint8Array): readonly ZipPart[] {
     parts.push({ name, packed: method === 8, packedBytes, declaredBytes, from });
     at += 46 + nameLength + view.getUint16(at + 30, true) + view.getUint16(at + 32, true);
   }
+  if (unpacked > FILE_LIMITS.unpackedBytes)
+    throw new Refused("workbook-too-large", `${Math.round(unpacked / 1_000_000)} MB unpacked`);
   const inOrder = [...parts].sort((a, b) => a.from - b.from);
   for (const [index, part] of inOrder.entries()) {
     const next = inOrder[index + 1];

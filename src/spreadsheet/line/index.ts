@@ -6,3 +6,4 @@ export * from "./fault-csv.ts";
 export * from "./line-row-of.ts";
 export { saltedKeys } from "./salted-keys.ts";
 export { readKnownLines } from "./known-lines.ts";
+export { linesOfRegister, type KnownLines } from "./register-lines.ts";

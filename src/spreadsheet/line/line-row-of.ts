@@ -65,7 +65,7 @@ export function lineRowOf(line: SheetLine, keyOf: KeyOf): LineRow {
     sizeFr: number("sizeFr"),
     lumens: number("lumens"),
     veinDiameterMm: number("veinDiameterMm"),
-    writtenRatio: notAsked,
+    writtenRatio: numbers.ratioPercent === undefined ? absent("ratioPercent") : numbers.ratioPercent / PERCENT,
     positionShare:
       numbers.positionPercent === undefined ? absent("positionPercent") : numbers.positionPercent / PERCENT,
     attempts: number("attempts"),
@@ -78,11 +78,22 @@ export function lineRowOf(line: SheetLine, keyOf: KeyOf): LineRow {
     tipMethod: notAsked,
     tipPlace: one(TIP_PLACES, "tipPlace"),
     lot: words.lot ? keyOf("lot", words.lot) : absent("lot"),
-    catheter: notAsked,
+    catheter: words.catheter ? keyOf("catheter", words.catheter.toLowerCase()) : absent("catheter"),
     eGfr: notAsked,
     overdueCare: notAsked,
     overrides: notAsked,
     idleDays: notAsked,
     owned: notAsked,
+    ...(numbers.insideCm === undefined && numbers.weightKg === undefined
+      ? {}
+      : {
+          checks: {
+            insideCm: number("insideCm"),
+            weightKg: number("weightKg"),
+            replaces: notAsked,
+            timeKnownTo: "day",
+            writtenAfter: notAsked,
+          },
+        }),
   };
 }

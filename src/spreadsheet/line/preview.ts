@@ -1,8 +1,10 @@
 import type { CivilDate } from "../../core/calendar/index.ts";
 import type { SheetLimits } from "../../policy/index.ts";
 import { Refused, type CancelSign, type Refusal, type Sheet } from "../file/index.ts";
-import { matchingQuestions, type Matching, type MatchingQuestion } from "../match/index.ts";
+import { matchingQuestions, type FieldName, type Matching, type MatchingQuestion } from "../match/index.ts";
+import { doubtLedger } from "./doubt-ledger.ts";
 import { keyNumber, lineContent, lineKey, lineLedger } from "./line-ledger.ts";
+import { differenceFrom, knownOf, type KnownLines, type RegisteredLine } from "./register-lines.ts";
 import { readRow, rowReader, type SheetLine } from "./read-row.ts";
 import type { RowFault, RowFaultCode } from "./row-fault.ts";
 
@@ -35,6 +37,8 @@ export type RowsRead =
 export async function* readRows(sheet: Sheet, { matching, limits, today, cancel }: Reading): AsyncGenerator<RowsRead> {
   const reader = rowReader(sheet.headers, matching, limits, today);
   const ledger = lineLedger();
+  const doubts = doubtLedger(limits);
+  const headerOf = (field: FieldName) => reader.columns.find((one) => one.field === field)?.match.header ?? "";
   let rowsRead = 0;
   let fingerprint = 0;
   try {
@@ -48,6 +52,7 @@ export async function* readRows(sheet: Sheet, { matching, limits, today, cancel 
         if (!reading.line) continue;
         lines.push(reading.line);
         ledger.add(reading.line);
+        doubts.add(reading.line);
       }
       rowsRead += batch.rows.length;
       yield {
@@ -58,7 +63,8 @@ export async function* readRows(sheet: Sheet, { matching, limits, today, cancel 
         share: batch.bytesInAll > 0 ? batch.bytesRead / batch.bytesInAll : 0,
       };
     }
-    yield { kind: "between rows", faults: ledger.faults(), rowsRead, fingerprint };
+    const faults = [...ledger.faults(), ...doubts.faults(headerOf)];
+    yield { kind: "between rows", faults, rowsRead, fingerprint };
   } catch (fault) {
     if (!(fault instanceof Refused)) throw fault;
     yield { kind: "refused", refusal: fault.refusal };
@@ -93,16 +99,25 @@ export interface Preview {
 
 const KEPT = 1000;
 
+function changeOf(
+  known: string | RegisteredLine,
+  line: SheetLine,
+): { readonly before: string; readonly now: string } | undefined {
+  if (typeof known === "object") return differenceFrom(known, line);
+  const now = lineContent(line);
+  return known === now ? undefined : { before: known, now };
+}
+
 /** Looks through a whole file and imports nothing. */
 export async function previewFaults(
   sheet: Sheet,
   reading: Reading,
   {
-    known = new Map<string, string>(),
+    known = new Map(),
     onFaults = () => undefined,
     onProgress = () => undefined,
   }: {
-    readonly known?: ReadonlyMap<string, string>;
+    readonly known?: KnownLines;
     readonly onFaults?: (faults: readonly RowFault[]) => void;
     readonly onProgress?: (share: number, rowsRead: number) => void;
   } = {},
@@ -146,13 +161,13 @@ export async function previewFaults(
     for (const line of part.lines) {
       taken += 1;
       const key = lineKey(line);
-      const before = known.get(key);
-      const now = lineContent(line);
-      if (before === undefined) fresh += 1;
-      else if (before === now) {
+      const found = knownOf(known, line, key);
+      const change = found === undefined ? undefined : changeOf(found, line);
+      if (found === undefined) fresh += 1;
+      else if (change === undefined) {
         same += 1;
         sameRows.add(line.row);
-      } else changed.push({ row: line.row, key, before, now });
+      } else changed.push({ row: line.row, key, ...change });
     }
   }
   return { kind: "refused", refusal: { code: "no-rows", found: "" } };

@@ -1,7 +1,15 @@
-import { LINE_COLUMNS } from "../../audit/index.ts";
+import { daysAfterRemoval, LINE_COLUMNS, type RowEventKind } from "../../audit/index.ts";
 import { dayNumber, type CivilDate } from "../../core/calendar/index.ts";
+import { ruleInForce } from "../../core/dwell/index.ts";
 import type { MissingKind } from "../../core/missing/index.ts";
-import { inch, inchToCentimetre, millimetre, millimetreToFrench } from "../../core/quantity/index.ts";
+import {
+  french,
+  frenchToMillimetre,
+  inch,
+  inchToCentimetre,
+  millimetre,
+  millimetreToFrench,
+} from "../../core/quantity/index.ts";
 import type { SheetLimits } from "../../policy/index.ts";
 import type { SheetRow } from "../file/index.ts";
 import {
@@ -66,7 +74,14 @@ export const rowReader = (
 const LEAVES_ROW_OUT = new Set(
   (Object.keys(ROW_FAULTS) as RowFaultCode[]).filter((code) => ROW_FAULTS[code] === "row left out"),
 );
-const EVENTS = ["infectionOn", "thrombosisOn", "occlusionOn", "exitSiteOn", "migrationOn"] as const;
+const EVENTS = {
+  infectionOn: "infection",
+  thrombosisOn: "thrombosis",
+  occlusionOn: "occlusion",
+  exitSiteOn: "exit site infection",
+  migrationOn: "migration",
+} as const satisfies Partial<Record<FieldName, RowEventKind>>;
+const EVENT_FIELDS = Object.keys(EVENTS) as readonly (keyof typeof EVENTS)[];
 
 /** What the line table itself can hold: a value beyond it is no value of a line. */
 const TABLE_NAMES = {
@@ -75,6 +90,8 @@ const TABLE_NAMES = {
   veinDiameterMm: "vein_diameter_mm",
   attempts: "attempts",
   positionPercent: "position_percent",
+  ratioPercent: "ratio_percent",
+  weightKg: "weight_kg",
 } as const satisfies Partial<Record<FieldName, string>>;
 const HELD: readonly (readonly [FieldName, number, number])[] = (
   Object.entries(TABLE_NAMES) as [keyof typeof TABLE_NAMES, string][]
@@ -82,6 +99,8 @@ const HELD: readonly (readonly [FieldName, number, number])[] = (
   const column = LINE_COLUMNS.find((one) => one.name === name);
   return [field, column?.least ?? 0, column?.most ?? Infinity];
 });
+
+const FRACTIONS: ReadonlySet<FieldName> = new Set(["ageYears", "ratioPercent", "weightKg"]);
 
 const WORDS = {
   side: sideOf,
@@ -93,7 +112,10 @@ const WORDS = {
 const isWord = (field: FieldName): field is keyof typeof WORDS => Object.hasOwn(WORDS, field);
 
 /** Reads one row and tells everything wrong inside it. Nothing is worked out from a formula and nothing is mended. */
-export function readRow(reader: RowReader, { row, cells, formulaAt = [], badQuotes }: SheetRow): RowReading {
+export function readRow(
+  reader: RowReader,
+  { row, cells, formulaAt = [], otherEncodingAt = [], badQuotes }: SheetRow,
+): RowReading {
   const { headers, columns, limits, today } = reader;
   const faults: RowFault[] = [];
   const headerOf = (field: FieldName) => columns.find((one) => one.field === field)?.match.header ?? "";
@@ -117,6 +139,8 @@ export function readRow(reader: RowReader, { row, cells, formulaAt = [], badQuot
   for (const [at, cell] of cells.entries())
     if (looksLikeFormula(cell)) fault("looks like a formula", undefined, cell, "", headers[at] ?? "");
   for (const at of formulaAt) fault("formula in the file", undefined, cells[at] ?? "", "", headers[at] ?? "");
+
+  for (const at of otherEncodingAt) fault("another encoding", undefined, cells[at] ?? "", "", headers[at] ?? "");
 
   const dates: Partial<Record<FieldName, CivilDate>> = {};
   const numbers: Partial<Record<FieldName, number>> = {};
@@ -205,13 +229,33 @@ export function readRow(reader: RowReader, { row, cells, formulaAt = [], badQuot
       fault("arm against vein", "side", words.side, veinSide);
       delete words.side;
     }
-    for (const event of EVENTS) {
+    if (!ratioAgrees(numbers, limits.ratioAgrees))
+      fault("ratio against size", "ratioPercent", `${numbers.ratioPercent} %`, `${sizeOverVein(numbers)} %`);
+    for (const event of EVENT_FIELDS) {
       const on = dates[event];
       if (on && placedOn && dayNumber(on) < dayNumber(placedOn)) fault("event before placing", event, on, placedOn);
-      if (on && removedOn && dayNumber(on) > dayNumber(removedOn) + limits.eventAfterRemovalDays)
+      if (on && removedOn && dayNumber(on) > dayNumber(removedOn) + belongsDays(event, removedOn, limits))
         fault("event after removal", event, on, removedOn);
     }
   }
+}
+
+/** The days after removal that counting gives this event, under the definition in force then. */
+function belongsDays(event: keyof typeof EVENTS, removedOn: CivilDate, limits: SheetLimits): number {
+  const rule = ruleInForce(limits.surveillance, removedOn) ?? limits.surveillance[0];
+  return rule ? daysAfterRemoval(EVENTS[event], limits, rule) : 0;
+}
+
+type Numbers = Readonly<Partial<Record<FieldName, number>>>;
+const sizeOverVein = ({ sizeFr = 0, veinDiameterMm = 0 }: Numbers): number =>
+  Math.round((frenchToMillimetre(french(sizeFr)) / veinDiameterMm) * 100);
+
+/** As counting holds a written ratio (C1). */
+function ratioAgrees(numbers: Numbers, share: number): boolean {
+  const { ratioPercent, sizeFr, veinDiameterMm } = numbers;
+  if (ratioPercent === undefined || !sizeFr || !veinDiameterMm) return true;
+  const worked = (frenchToMillimetre(french(sizeFr)) / veinDiameterMm) * 100;
+  return Math.abs(ratioPercent - worked) <= share * worked;
 }
 
 /** A number in the field's own unit; a unit written in the cell wins over the column's. */
@@ -233,5 +277,5 @@ function numberOf(
     return from === "cm" ? value : from === "mm" ? value / 10 : "number of another kind";
   }
   if (written) return "number of another kind";
-  return field === "ageYears" || Number.isInteger(value) ? value : "not a number";
+  return FRACTIONS.has(field) || Number.isInteger(value) ? value : "not a number";
 }

@@ -35,6 +35,13 @@ export const ROW_FAULTS = {
   "event after removal": "asked",
   "lines overlap": "asked",
   "same line, other values": "asked",
+  "ratio against size": "asked",
+  "near number": "asked",
+  "number of two people": "asked",
+  "check digit": "asked",
+  "day and month": "asked",
+  "size against kind": "asked",
+  "another encoding": "asked",
 } as const satisfies Readonly<Record<string, Consequence>>;
 export type RowFaultCode = keyof typeof ROW_FAULTS;
 

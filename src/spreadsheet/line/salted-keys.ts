@@ -2,7 +2,7 @@ import { hmac } from "@noble/hashes/hmac.js";
 import { sha256 } from "@noble/hashes/sha2.js";
 import { bytesToHex, utf8ToBytes } from "@noble/hashes/utils.js";
 
-export type KeyKind = "line" | "patient" | "inserter" | "lot";
+export type KeyKind = "line" | "patient" | "inserter" | "lot" | "catheter";
 /** The same name gives the same key within one export, and another in the next. */
 export type KeyOf = (kind: KeyKind, name: string) => string;
 

@@ -190,6 +190,33 @@ export const FIELDS = {
     headerWords: ["tip", "tip place", "tip position", "tip location", "final tip position", "catheter tip"],
   },
   indication: { kind: "word", headerWords: ["indication", "indication for line", "used for", "therapy", "treatment"] },
+  ratioPercent: {
+    kind: "number",
+    headerWords: [
+      "ratio",
+      "ratio percent",
+      "catheter to vein ratio",
+      "catheter vein ratio",
+      "catheter/vein",
+      "vein occupancy",
+      "rapport catheter veine",
+    ],
+  },
+  weightKg: { kind: "number", headerWords: ["weight", "weight kg", "body weight", "poids", "gewicht", "peso"] },
+  catheter: {
+    kind: "code",
+    headerWords: [
+      "catheter",
+      "catheter type",
+      "type of catheter",
+      "kind of catheter",
+      "line type",
+      "device",
+      "catheter name",
+      "type de catheter",
+    ],
+  },
+  initials: { kind: "code", headerWords: ["initials", "patient initials", "initiales", "initialen", "iniciales"] },
   positionPercent: {
     kind: "number",
     headerWords: ["position percent", "position along arm", "position along the arm", "arm position", "entry position"],

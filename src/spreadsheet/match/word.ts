@@ -125,7 +125,7 @@ export function tipPlaceOf(text: string): TipPlace | undefined {
 /** A number with a decimal comma or point and perhaps its unit; a thousands mark is refused, for it could be either. */
 export function readQuantity(text: string): { readonly value: number; readonly unit?: string } | undefined {
   if (text.length > 40) return undefined;
-  const match = /^([<>~]?)\s*(-?\d+(?:[.,]\d+)?)\s*(fr|f|french|mm|cm|in|inch|inches|"|%|y|yrs?|years?)?\.?$/i.exec(
+  const match = /^([<>~]?)\s*(-?\d+(?:[.,]\d+)?)\s*(fr|f|french|mm|cm|in|inch|inches|"|%|kg|y|yrs?|years?)?\.?$/i.exec(
     text.trim(),
   );
   if (!match || match[1] !== "" || /^-?[1-9]\d{0,2}[.,]\d{3}$/.test(match[2] ?? "")) return undefined;

@@ -9,7 +9,7 @@ import {
   type Yardstick,
 } from "../../audit/index.ts";
 import type { Moment } from "../../core/dwell/index.ts";
-import { countGroups, countWords, qualityWords, sayDay } from "../../language/index.ts";
+import { countGroups, countWords, sayIssue, sayDay } from "../../language/index.ts";
 import type { LocalPolicy } from "../../policy/index.ts";
 import { askedDays, countAddress, type CountAddress } from "./count-address.ts";
 import { rulesFor, type CountSource } from "./count-table.ts";
@@ -130,10 +130,8 @@ function Quality({ report }: { readonly report: AuditReport }): ReactNode {
     <section aria-label="The record itself">
       <h2>The record itself</h2>
       <ul className="issues">
-        {report.issues.map(({ code, lines }) => (
-          <li key={code}>
-            {code}, {lines.length} lines: {qualityWords[code]}
-          </li>
+        {report.issues.map((issue) => (
+          <li key={issue.code}>{sayIssue(issue)}</li>
         ))}
       </ul>
     </section>

@@ -4,9 +4,11 @@ import { sayMatchingQuestion, sayRefusal } from "../../language/index.ts";
 import { sheetLimitsFrom, type LocalPolicy } from "../../policy/index.ts";
 import {
   matchingQuestions,
+  openSheet,
   readKnownLines,
   readMatching,
   suggestMatching,
+  type KnownLines,
   type Matching,
   type Suggestion,
 } from "../../spreadsheet/index.ts";
@@ -16,8 +18,9 @@ import { agreedTable, keepAgreedTable, type AgreedTable } from "./agreed-table.t
 import { ColumnRow } from "./column-row.tsx";
 import { FaultPart } from "./fault-part.tsx";
 import { FilePart } from "./file-part.tsx";
+import { FromRecord } from "./from-record.tsx";
 import { KeptFile } from "./kept-file.tsx";
-import { localIntake, type HowToRead, type Intake, type SeenPreview, type SeenSheet } from "./intake.ts";
+import { intakeWith, type HowToRead, type Intake, type SeenPreview, type SeenSheet } from "./intake.ts";
 import { saveFile } from "./save-file.ts";
 import "./import.css";
 
@@ -50,7 +53,7 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
   const [progress, setProgress] = useState<{ readonly share: number; readonly rowsRead: number }>();
   const [busy, setBusy] = useState(false);
   const [preview, setPreview] = useState<Extract<SeenPreview, { readonly kind: "preview" }>>();
-  const [known, setKnown] = useState<ReadonlyMap<string, string>>(new Map());
+  const [known, setKnown] = useState<KnownLines>(new Map());
   const [agreed, setAgreed] = useState<AgreedTable | undefined>(agreedTable);
   const [keep, setKeep] = useState("");
   const running = useRef<Intake>(undefined);
@@ -69,7 +72,9 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
       setOpen(undefined);
       setChoice(undefined);
       setPreview(undefined);
-      const intake = file.size > LARGE_BYTES ? (await import("./worker-intake.ts")).workerIntake() : localIntake();
+      const intake = await (file.size > LARGE_BYTES
+        ? (await import("./worker-intake.ts")).workerIntake(file)
+        : intakeWith(openSheet));
       running.current = intake;
       const opened = await intake.open(file, sheetName);
       if (opened.kind === "refused") setTold(sayRefusal(opened.refusal));
@@ -105,8 +110,15 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
         name="known"
         take={(text) => {
           const lines = readKnownLines(text);
-          if (lines) setKnown(lines);
+          if (lines) setKnown((now) => new Map([...now, ...lines]));
           setTold(lines ? `${lines.size} lines are known.` : "This is no file of known lines. Choose another.");
+        }}
+      />
+      <FromRecord
+        policyVersion={policy.version}
+        take={(lines) => {
+          setKnown((now) => new Map([...now, ...lines]));
+          setPreview(undefined);
         }}
       />
       {told ? (

@@ -10,9 +10,10 @@ import {
   lineContent,
   lineKey,
   lineRowOf,
-  openSheet,
+  type openSheet,
   previewFaults,
   saltedKeys,
+  type KnownLines,
   type Matching,
   type Opened,
   type Preview,
@@ -38,7 +39,7 @@ export interface HowToRead {
   readonly matching: Matching;
   readonly limits: SheetLimits;
   readonly today: CivilDate;
-  readonly known: ReadonlyMap<string, string>;
+  readonly known: KnownLines;
 }
 
 /** A file carried from opening to its agreed lines, on whatever thread. */
@@ -64,14 +65,14 @@ const fileOf = (file: File): SheetFile => ({
 
 const SALT_BYTES = 16;
 
-/** The intake on the thread it is made on. */
-export function localIntake(): Intake {
+/** The intake on the thread it is made on; what it opens files with decides what is loaded. */
+export function intakeWith(openFile: typeof openSheet): Intake {
   let sheet: Sheet | undefined;
   let preview: Preview | undefined;
   let cancel = { aborted: false };
   return {
     open: async (file, sheetName) => {
-      const opened = await openSheet(fileOf(file), sheetName === undefined ? {} : { sheetName });
+      const opened = await openFile(fileOf(file), sheetName === undefined ? {} : { sheetName });
       if (opened.kind !== "sheet") return opened;
       sheet = opened;
       const { rows: _rows, ...seen } = opened;

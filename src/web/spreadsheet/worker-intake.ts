@@ -1,11 +1,22 @@
-import SheetWorker from "../worker/sheet-worker.ts?worker&inline";
+import { looksLikeWorkbook } from "../../spreadsheet/index.ts";
 import type { Intake, SeenOpened, SeenPreview, Taken } from "./intake.ts";
 
 type Progress = (share: number, rowsRead: number) => void;
 const STOPPED = { kind: "refused", refusal: { code: "cancelled", found: "" } } as const;
 
+const SIGN_BYTES = 4;
+
+/** The thread that the file needs: a CSV never loads the reader of workbooks. */
+async function threadFor(file: File): Promise<new () => Worker> {
+  const sign = new Uint8Array(await file.slice(0, SIGN_BYTES).arrayBuffer());
+  return looksLikeWorkbook(sign)
+    ? (await import("../worker/workbook-worker.ts?worker&inline")).default
+    : (await import("../worker/sheet-worker.ts?worker&inline")).default;
+}
+
 /** The intake on a thread of its own, one question at a time; cancelling ends the thread and opens the file again. */
-export function workerIntake(): Intake {
+export async function workerIntake(file: File): Promise<Intake> {
+  const SheetWorker = await threadFor(file);
   let worker = new SheetWorker();
   let opened: { readonly file: File; readonly sheetName: string | undefined } | undefined;
   let stop: (() => void) | undefined;

@@ -1,0 +1,72 @@
+import { isKnown, missing, type Maybe } from "../../core/missing/index.ts";
+import type { CountLimits } from "../../policy/index.ts";
+import type { LineFacts, LineRow } from "../line/index.ts";
+
+/** Values of a row that its size, lumens, length, weight or age make impossible: they are held, the row is not. */
+type Held = "sizeFr" | "lumens" | "insideCm" | "weightKg";
+type BodyLimits = Pick<
+  CountLimits,
+  "leastSizeOfLumens" | "smallCatheter" | "weightKg" | "weightAges" | "weightLeast" | "weightMost"
+>;
+
+const known = <Value>(value: Maybe<Value> | undefined): Value | undefined =>
+  value === undefined || !isKnown(value) ? undefined : value;
+
+/**
+ * C2: what cannot be together. Size and lumens are held both, for either may be the wrong one; so are size and length.
+ *   size < least size of its lumens; size <= small and length > its longest; weight outside its limits or its age's band
+ * Units: Fr, cm, kg, whole years. Holds: any row; a value that is absent is at fault nowhere.
+ * Source: common practice, no source; weight for age: WHO Child Growth Standards 2006, widened (from memory).
+ * Example: 3 lumens in 3 Fr; 60 kg at 2 years.
+ */
+export function impossibleTogether(row: LineRow, limits: BodyLimits): ReadonlySet<Held> {
+  const held = new Set<Held>();
+  const [size, lumens] = [known(row.sizeFr), known(row.lumens)];
+  const [inside, weight, age] = [known(row.checks?.insideCm), known(row.checks?.weightKg), known(row.ageYears)];
+  const least = lumens === undefined ? undefined : limits.leastSizeOfLumens[lumens - 1];
+  if (size !== undefined && least !== undefined && size < least) held.add("sizeFr").add("lumens");
+  const [small, longest] = limits.smallCatheter as [number, number];
+  if (size !== undefined && inside !== undefined && size <= small && inside > longest)
+    held.add("sizeFr").add("insideCm");
+  if (weight !== undefined) {
+    const [lowest, highest] = limits.weightKg as [number, number];
+    const band = age === undefined ? -1 : limits.weightAges.findLastIndex((from) => age >= from);
+    const [low = lowest, high = highest] = [limits.weightLeast[band], limits.weightMost[band]];
+    if (weight < Math.max(low, lowest) || weight > Math.min(high, highest)) held.add("weightKg");
+  }
+  return held;
+}
+
+/** T7: times known to the month only; such a row has no days to count. */
+export const isCoarse = ({ checks }: LineRow): boolean => known(checks?.timeKnownTo) === "month";
+
+/** C3: a value was first written, or changed, when what became of the line was known. The value written last is kept. */
+export const isWrittenAfter = ({ checks }: LineRow): boolean => (known(checks?.writtenAfter) ?? []).length > 0;
+
+const HELD = missing("not known");
+
+/** The facts without what the row's own rules hold: impossible values become "not known", coarse times no stay. */
+export function withoutHeld(facts: LineFacts, held: ReadonlySet<Held>): LineFacts {
+  const coarse = isCoarse(facts.row);
+  if (held.size === 0 && !coarse) return facts;
+  const { row } = facts;
+  const { checks } = row;
+  return {
+    ...facts,
+    row: {
+      ...row,
+      ...(held.has("sizeFr") ? { sizeFr: HELD } : {}),
+      ...(held.has("lumens") ? { lumens: HELD } : {}),
+      ...(checks === undefined
+        ? {}
+        : {
+            checks: {
+              ...checks,
+              ...(held.has("insideCm") ? { insideCm: HELD } : {}),
+              ...(held.has("weightKg") ? { weightKg: HELD } : {}),
+            },
+          }),
+    },
+    ...(coarse ? { stay: undefined, longest: undefined, dwellDays: undefined } : {}),
+  };
+}
