@@ -20,3 +20,12 @@ export {
   type ShrunkShares,
   type UnitShares,
 } from "./beta-binomial.ts";
+export {
+  falseDiscoveryChances,
+  falseFlagsExpected,
+  FUNNEL_SCORES,
+  targetScore,
+  targetWithout,
+  widenedScore,
+  type FunnelScore,
+} from "./unit-against-target.ts";
