@@ -3,6 +3,7 @@ import {
   compareStandardisedRatios,
   countAgainstExpected,
   countLimits,
+  largeSampleRatio,
   mantelHaenszel,
   proportionLimits,
   rateRatio,
@@ -167,4 +168,26 @@ twin("Bounds from missing ends", 6, () => {
     number,
     number,
   ])[];
+});
+
+twin("Large-sample ratios of generated rates", 24, () => {
+  const { whole } = seededNumbers(79);
+  return Array.from({ length: 8 }, () => [whole(3, 60), whole(500, 9000), whole(3, 60), whole(500, 9000)]).flatMap(
+    ([x, t, y, s]) => {
+      const [a, b] = [seen(x as number, t as number), seen(y as number, s as number)];
+      const ours = largeSampleRatio(a, b, 0.95);
+      if (typeof ours === "string") return []; // then the count of comparisons fails
+      const z = 1.959963984540054;
+      // each limit lies z standard errors of the logarithm from the ratio
+      const error = Math.sqrt(1 / a.events + 1 / b.events);
+      const all = (a.events + b.events) / (a.days + b.days);
+      const gap = a.events / a.days - b.events / b.days;
+      return [
+        [`${x} v ${y}, lower`, Math.log(ours.ratio / ours.lower) / error, z],
+        [`${x} v ${y}, upper`, Math.log(ours.upper / ours.ratio) / error, z],
+        // the score test of no difference, from the pooled rate
+        [`${x} v ${y}, chi`, ours.chi, gap / Math.sqrt(all * (1 / a.days + 1 / b.days))],
+      ] as const;
+    },
+  );
 });

@@ -14,5 +14,11 @@ export {
   type NegativeBinomialFit,
   type NoExcessSpread,
 } from "./count/negative-binomial.ts";
-export { eventsForPower, eventsPerParameter, peopleForPrediction, type EventLimits } from "./guard/sparse.ts";
+export {
+  eventsForPower,
+  eventsPerParameter,
+  largestRSquared,
+  peopleForPrediction,
+  type EventLimits,
+} from "./guard/sparse.ts";
 export { fineGray, type FineGrayFit, type FineGrayInput } from "./subdistribution/fine-gray.ts";
