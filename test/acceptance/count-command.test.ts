@@ -37,6 +37,7 @@ describe("count", () => {
       ["survival", "--measure", "occlusion", "--by", "lumens"],
       ["cox", "--measure", "occlusion", "--factors", "lumens,ratio"],
       ["chart", "--target", "infection-clinical=1.5"],
+      ["chart", "--from", "2025-10-01", "--measure", "occlusion", "--gaps", "power"],
       ["map", "--measure", "occlusion"],
       ["learning", "--inserter", "S1"],
       ["pack", "--target", "infection-clinical=1.5"],

@@ -1,6 +1,7 @@
 import type {
   Curves,
   ExportedLines,
+  GapChart,
   HazardAnswer,
   Pooled,
   ServiceChart,
@@ -105,6 +106,26 @@ export function monitorLines(monitor: ServiceMonitor): readonly string[] {
       `  ${whole(chart.sinceLast)} line-days since the last event.`,
       ...(chart.watch?.signals.flatMap(signalLines).map((line) => `  ${line}`) ?? []),
     ]),
+  ];
+}
+
+/** Gaps between events as lines, or why there are no limits. */
+export function gapLines(chart: GapChart): readonly string[] {
+  const title = `${sayMeasure(chart.measure)}: ${chart.clock} from one event to the next.`;
+  if (chart.kind === "base too small")
+    return [title, `  The base has ${chart.baseGaps} gaps; limits need ${chart.needed}. Each event is a case.`];
+  return [
+    title,
+    chart.form === "power"
+      ? `  Limits from ${chart.baseGaps} gaps of the base, evened by a power (Nelson).`
+      : `  Limits from ${chart.baseGaps} gaps of the base, held to be exponential.`,
+    `  Middle ${whole(chart.centre)}; limits ${whole(chart.lower)} to ${whole(chart.upper)}.`,
+    ...chart.gaps.map(
+      ({ on, lineDays, outside }) =>
+        `  ${sayDay(on)}: ${lineDays === 0 ? "the same day as the one before" : whole(lineDays)}${outside === "long" ? ", longer than the limit" : outside === "short" ? ", shorter than the limit" : ""}.`,
+    ),
+    `  ${whole(chart.sinceLast)} since the last event. Chance of so long: ${chance(chart.chanceOfSoLong)}.`,
+    "  Gaps hardly show a rise. The sum above is the alarm.",
   ];
 }
 

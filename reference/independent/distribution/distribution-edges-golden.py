@@ -1,0 +1,165 @@
+"""Golden tails and quantiles at the edges that distribution-golden.py leaves out: shapes of the beta under one half, the
+negative binomial over sizes and counts to 1e6, the normal tail by small steps, quantiles at tails beside one, and whole
+numbers that are quantiles. The sums are those of distribution-golden.py; a quantile here is found by Newton's steps in
+mpmath on the double asked for, until it no longer moves.
+Origin: mpmath 1.3.0 and SciPy 1.17.1, made 2026-11-26. Run: python3 distribution-edges-golden.py > distribution-edges-golden.json"""
+import importlib
+import json
+import math
+import random
+import sys
+import mpmath as mp
+from scipy import special as sp
+
+base = importlib.import_module("distribution-golden")
+M, TAILS, beta_tails, gamma_tails, row, standing = mp.mpf, base.TAILS, base.beta_tails, base.gamma_tails, base.row, base.standing
+
+
+def digits(n):
+    """The sums stop at their own number of digits; far tails need all of them, tails beside one do not."""
+    base.DIGITS = n
+    mp.mp.dps = n
+
+
+def small_beta_rows():
+    rows = []
+    for a, b in [(0.02, 0.02), (0.02, 1), (0.05, 30), (0.1, 0.3), (0.2, 7.5), (0.3, 0.45), (0.4, 1000), (0.25, 100000), (3, 0.1), (500, 0.2)]:
+        xs = [float(sp.betaincinv(a, b, t)) for t in TAILS] + [a / (a + b)] + [float(sp.betainccinv(a, b, t)) for t in TAILS]
+        for x in standing(xs):
+            if x < 1:
+                lower, upper, slope = beta_tails(M(a), M(b), M(x), 1 - M(x))
+                if min(lower, upper) > M("1e-300"):
+                    rows.append(row([a, b, x], x, lower, upper, slope))
+    return rows
+
+
+def negative_binomial_rows():
+    """[k, r, p, P(X <= k), condition, P(X >= k), condition], conditions by p"""
+    rows = []
+    random.seed(7)
+    pairs = [(0.5, 0.3), (0.5, 1e-5), (1, 0.0193482688), (1, 0.9), (1, 2e-5), (3.5, 0.02), (5, 0.5), (12.5, 0.0004), (75, 0.6),
+             (400, 0.01), (2500.5, 0.05), (40000, 0.5), (250000, 0.3), (1000000, 0.9), (1000000, 0.6)]
+    pairs += [(math.exp(random.uniform(-0.6, 9)), math.exp(random.uniform(-7, -0.01))) for _ in range(10)]
+    for r, p in pairs:
+        mean, sd = r * (1 - p) / p, math.sqrt(r * (1 - p)) / p
+        ks = {0, 1, 2, 7, int(mean)}
+        for t in TAILS:
+            z = float(sp.ndtri(t))
+            for s in (z, -z):
+                ks.add(max(0, int(mean + s * sd + (s * s - 1) / 6 * (2 - p) / p)))
+        for k in sorted(ks):
+            if k > 1000000:
+                continue
+            log_term = math.lgamma(r + k) - math.lgamma(r) - math.lgamma(k + 1) + r * math.log(p) + k * math.log1p(-p)
+            if log_term < -690:  # one tail may lie under 1e-300: outside the promise, and slow
+                continue
+            x, y = M(p), 1 - M(p)
+            at_most, _, slope = beta_tails(M(r), M(k + 1), x, y)
+            at_least, slope_up = M(1), M(0)
+            if k > 0:
+                _, at_least, slope_up = beta_tails(M(r), M(k), x, y)
+            if min(at_most, at_least) > M("1e-300"):
+                rows.append([k, r, p, float(at_most), float(slope / at_most), float(at_least), float(slope_up / at_least)])
+    return rows
+
+
+def normal_rows():
+    """[z, lower tail, condition |z| f / tail]"""
+    rows = []
+    mp.mp.dps = 60
+    for k in range(-300, 68):
+        z = k / 8 + (0.0078125 if k % 2 else 0)
+        tail = mp.erfc(-M(z) / mp.sqrt(2)) / 2
+        if tail > M("1e-300"):
+            rows.append([z, float(tail), float(abs(M(z)) * mp.npdf(M(z)) / tail)])
+    return rows
+
+
+BESIDE_ONE = [1 - 2.0**-k for k in (20, 23, 30, 37, 44, 50, 53)]
+
+
+def newton(x, at, complement):
+    """Where the upper tail is `complement`; `at` gives the upper tail and the density times x."""
+    for _ in range(60):
+        upper, slope = at(x)
+        step = mp.log(upper / complement) * upper / slope  # on the logarithm of the tail, which bends little
+        x = x * mp.exp(max(-5, min(5, step)))
+        if abs(step) < M(10) ** -40:
+            return x
+    raise ValueError((x, complement))
+
+
+def beside_one_rows():
+    """[family, shapes..., tail, x of the lower tail, condition]: gamma, beta (as odds), Student t, F, normal"""
+    rows = []
+    digits(70)
+    for p in BESIDE_ONE:
+        q = 1 - M(p)
+        for a in [0.05, 0.5, 1, 3.5, 21, 400, 20000, 1000000]:
+            x = newton(M(float(sp.gammainccinv(a, float(q)))), lambda x: gamma_tails(a, x)[1:], q)
+            rows.append(["gamma", [a], p, float(x), float(M(p) / gamma_tails(a, x)[2])])
+        for a, b in [(0.5, 0.5), (1, 1), (2.5, 7), (20, 3), (300, 299.5), (12, 100000), (1000000, 1000000)]:
+            def at_odds(odds):
+                y = 1 / (1 + odds)
+                _, upper, slope = beta_tails(M(a), M(b), odds * y, y)
+                return upper, slope * y
+            x = float(sp.betainccinv(a, b, float(q)))
+            start = M(x) / (1 - M(x)) if x < 1 else M(1) / q
+            odds = newton(start, at_odds, q)
+            rows.append(["beta", [a, b], p, float(odds), float(M(p) / at_odds(odds)[1])])
+            if a < 20000:  # the F of 2a and 2b, f = odds b / a
+                rows.append(["f", [2 * a, 2 * b], p, float(odds * b / a), float(M(p) / at_odds(odds)[1])])
+        for df in [1, 3.5, 30, 1000, 1000000]:
+            def at_t(t):
+                square = t * t / M(df)
+                y = 1 / (1 + square)
+                _, upper, slope = beta_tails(M(0.5), M(df) / 2, square * y, y)
+                return upper / 2, slope * y
+            t = newton(M(float(sp.stdtrit(df, p))), at_t, q)
+            rows.append(["student", [df], p, float(t), float(M(p) / at_t(t)[1])])
+        z = newton(M(float(-sp.ndtri(float(q)))), lambda z: (mp.erfc(z / mp.sqrt(2)) / 2, z * mp.npdf(z)), q)
+        rows.append(["normal", [], p, float(z), float(M(p) / (z * mp.npdf(z)))])
+    return rows
+
+
+def whole_rows():
+    """[family, numbers..., bound, count]: the first count whose upper Poisson tail is below the bound; the smallest count
+    whose lower negative binomial tail reaches it"""
+    rows = []
+    for bound in [1e-300, 1e-200, 1e-60, 1e-12, 0.00135, 0.025, 0.2, 0.7]:
+        digits(40 if bound > 1e-20 else 380)
+        for m in [1e-9, 0.03, 0.7, 3.07, 47.25, 5000, 73456.7, 900000]:
+            k = max(1, int(m - sp.ndtri(bound) * math.sqrt(m) + 1))
+            below = lambda k: gamma_tails(k, m)[0] < M(bound)
+            step = 1
+            while not below(k):
+                k, step = k + step, step * 2
+            low = 0
+            while k - low > 1:
+                middle = (k + low) // 2
+                low, k = (low, middle) if below(middle) else (middle, k)
+            rows.append(["poisson", [m], bound, k])
+        for r, p in [(0.5, 0.3), (1, 0.0193482688), (5, 0.02), (12.5, 0.0004), (400, 0.01), (40000, 0.5), (500000, 0.6)]:
+            reached = lambda k: beta_tails(M(r), M(k + 1), M(p), 1 - M(p))[0] >= M(bound)
+            mean, sd = r * (1 - p) / p, math.sqrt(r * (1 - p)) / p
+            high = max(1, int(mean + sp.ndtri(bound) * sd))
+            step = 1
+            while not reached(high):
+                high, step = high + step, step * 2
+            low = -1
+            while high - low > 1:
+                middle = (high + low) // 2
+                low, high = (low, middle) if reached(middle) else (middle, high)
+            rows.append(["negative binomial", [r, p], bound, high])
+    return rows
+
+
+if __name__ == "__main__":
+    parts = {}
+    for name, make in [("normal", normal_rows), ("besideOne", beside_one_rows), ("whole", whole_rows), ("smallBeta", small_beta_rows),
+                       ("negativeBinomial", negative_binomial_rows)]:
+        if name in ("smallBeta", "negativeBinomial"):
+            digits(380)
+        parts[name] = make()
+        print(name, len(parts[name]), file=sys.stderr)
+    print("{" + ",\n".join(f'"{name}": [\n' + ",\n".join(json.dumps(r) for r in rows) + "\n]" for name, rows in parts.items()) + "}")
