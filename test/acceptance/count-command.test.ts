@@ -34,6 +34,7 @@ describe("count", () => {
     const calls: readonly (readonly string[])[] = [
       ["audit"],
       ["rates", "--by", "lumens", "--outside", "yes"],
+      ["rates", "--by", "ward", "--drawn", "yes"],
       ["survival", "--measure", "occlusion", "--by", "lumens"],
       ["cox", "--measure", "occlusion", "--factors", "lumens,ratio"],
       ["chart", "--target", "infection-clinical=1.5"],

@@ -1,5 +1,6 @@
 import {
   audit,
+  drawnTogether,
   figuresForOutside,
   lastDay,
   type AuditReport,
@@ -7,7 +8,16 @@ import {
   type Measure,
   type OutsideFigure,
 } from "../../audit/index.ts";
-import { qualityWords, safetyStatement, sayDay, sayFigure, sayGaps, sayProvisional } from "../../language/index.ts";
+import {
+  drawnLines,
+  qualityWords,
+  safetyStatement,
+  sayDay,
+  sayFigure,
+  sayGaps,
+  sayMeasure,
+  sayProvisional,
+} from "../../language/index.ts";
 import { defaultPolicy } from "../../policy/index.ts";
 import type { Command, Exit } from "./command.ts";
 import { LINE_TABLE_OPTIONS, lineTableInput } from "./line-table.ts";
@@ -16,9 +26,10 @@ import { LINE_TABLE_OPTIONS, lineTableInput } from "./line-table.ts";
 export const auditCommand: Command = {
   name: "audit",
   summary: "Count a period of a line table: every measure with its interval and its gaps.",
-  usage: "veinwright audit LINES.csv [--from DAY] [--to DAY] [--as-of DAY] [--by ward,lumens] [--outside yes] [--json]",
+  usage:
+    "veinwright audit LINES.csv [--from DAY] [--to DAY] [--as-of DAY] [--by ward,lumens] [--drawn yes] [--outside yes] [--json]",
   readsFile: true,
-  options: [...LINE_TABLE_OPTIONS, "--outside"],
+  options: [...LINE_TABLE_OPTIONS, "--drawn", "--outside"],
   run: (asked) => answer(asked, () => true),
 };
 
@@ -26,9 +37,10 @@ export const auditCommand: Command = {
 export const ratesCommand: Command = {
   name: "rates",
   summary: "Rates per 1,000 line-days of a line table, with exact intervals.",
-  usage: "veinwright rates LINES.csv [--from DAY] [--to DAY] [--as-of DAY] [--by ward,lumens] [--outside yes] [--json]",
+  usage:
+    "veinwright rates LINES.csv [--from DAY] [--to DAY] [--as-of DAY] [--by ward,lumens] [--drawn yes] [--outside yes] [--json]",
   readsFile: true,
-  options: [...LINE_TABLE_OPTIONS, "--outside"],
+  options: [...LINE_TABLE_OPTIONS, "--drawn", "--outside"],
   run: (asked) => answer(asked, ({ numerator }) => numerator.count === "events"),
 };
 
@@ -42,10 +54,31 @@ function answer(
   const measures = input.measures.filter(wanted);
   const report = audit(table, measures, period, strata, { limits, surveillance });
   const outside = asked.options["outside"] === "yes";
+  // what leaves the service is not drawn: a drawn figure would tell of the cells withheld
+  const drawn =
+    asked.options["drawn"] === "yes" && !outside
+      ? measures.flatMap((measure) =>
+          strata.flatMap((by) => {
+            const found = drawnTogether(report.figures, measure, by);
+            return found ? [{ measure, found }] : [];
+          }),
+        )
+      : [];
   const exit: Exit = report.issues.some(({ severity }) => severity !== "warn") ? 2 : 0;
   if (asked.json) {
     const shown = outside ? figuresForOutside(report, measures, limits.smallestShown) : report;
-    return { exit, output: JSON.stringify({ policyVersion: defaultPolicy.version, ...shown }, null, 2) };
+    return {
+      exit,
+      output: JSON.stringify(
+        {
+          policyVersion: defaultPolicy.version,
+          ...shown,
+          ...(drawn.length > 0 && { drawn: drawn.map(({ measure, found }) => ({ measure: measure.id, ...found })) }),
+        },
+        null,
+        2,
+      ),
+    };
   }
   const figures = outside ? figuresForOutside(report, measures, limits.smallestShown).figures : report.figures;
   return {
@@ -53,6 +86,10 @@ function answer(
     output: [
       `${sayDay(period.from)} to ${sayDay(lastDay(period))}. ${report.linesUsed} of ${report.linesGiven} lines used.`,
       ...figureLines(figures, measures, report),
+      ...drawn.flatMap(({ measure, found }) => [
+        sayMeasure(measure.id),
+        ...drawnLines(found, measure.numerator.count === "events"),
+      ]),
       ...qualityLines(report),
       "",
       safetyStatement,

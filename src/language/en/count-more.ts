@@ -1,5 +1,6 @@
 import type {
   Curves,
+  DrawnTogether,
   ExportedLines,
   GapChart,
   HazardAnswer,
@@ -126,6 +127,20 @@ export function gapLines(chart: GapChart): readonly string[] {
     ),
     `  ${whole(chart.sinceLast)} since the last event. Chance of so long: ${chance(chart.chanceOfSoLong)}.`,
     "  Gaps hardly show a rise. The sum above is the alarm.",
+  ];
+}
+
+/** Small groups drawn towards the service, as lines. */
+export function drawnLines(drawn: DrawnTogether, isRate: boolean): readonly string[] {
+  const shown = (value: number) => (isRate ? `${two(value)} per 1,000` : percent(value));
+  if (drawn.kind === "alike")
+    return [`  By ${drawn.by}: ${drawn.groups} groups differ no more than chance. All: ${shown(drawn.common)}.`];
+  return [
+    `  By ${drawn.by}, small groups pulled towards the service:`,
+    ...drawn.groups.map(
+      ({ value, raw, drawn: pulled }) => `    ${value}: ${shown(raw)} alone, ${shown(pulled)} pulled.`,
+    ),
+    "    No limits: too few groups to know how far they differ.",
   ];
 }
 
