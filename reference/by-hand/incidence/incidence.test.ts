@@ -1,4 +1,5 @@
 import {
+  byarChance,
   clusterAgainstBaseline,
   compareStandardisedRatios,
   countAgainstExpected,
@@ -9,6 +10,7 @@ import {
   rateRatio,
   rateWithMissingEnds,
   shareWithMissingEnds,
+  sparseGuards,
   standardisedRatio,
   type EventsInDays,
 } from "../../../src/core/incidence/index.ts";
@@ -190,4 +192,27 @@ twin("Large-sample ratios of generated rates", 24, () => {
       ] as const;
     },
   );
+});
+
+twin("Guards of generated lines, and Byar's chance", 60, () => {
+  const { whole } = seededNumbers(80);
+  return Array.from({ length: 20 }, () => Array.from({ length: 6 }, () => whole(0, 40))).flatMap((days, trial) => {
+    const limits = { daysOfOneLine: 0, eventsOfOnePerson: 1, otherEnds: 0, unknownEnds: 0 };
+    const [others, unknown] = [whole(1, 20), whole(1, 20)];
+    const raised = sparseGuards(
+      { daysByLine: days, eventsByPerson: [], ends: 60, otherEnds: others, unknownEnds: unknown },
+      limits,
+    );
+    const ordered = [...days].sort((a, b) => a - b);
+    const sum = days.reduce((a, b) => a + b, 0);
+    const shareOf = (guard: string) => raised.find((one) => one.guard === guard)?.share ?? 0;
+    // Byar's limits are where his own chance is what was asked: the doubled tail at his lower limit
+    const observed = 20 + whole(0, 200);
+    const { lower } = countLimits(observed, 0.95, "Byar");
+    return [
+      [`trial ${trial}, largest line`, shareOf("daysOfOneLine"), (ordered.at(-1) as number) / sum],
+      [`trial ${trial}, ends`, shareOf("otherEnds") + shareOf("unknownEnds"), (others + unknown) / 60],
+      [`trial ${trial}, Byar at his lower limit of ${observed}`, byarChance({ observed, expected: lower }), 0.05],
+    ] as const;
+  });
 });
