@@ -124,6 +124,51 @@ def beside_one_rows():
     return rows
 
 
+def grid_rows():
+    """[part, shapes..., side, tail, x]: the places of distribution-golden.json whose tail lies within 1e-6 of one, but not at
+    one, where that file gives no quantile. The complement of the double asked for is exact."""
+    digits(70)
+    golden = json.load(open("distribution-golden.json"))
+    rows = []
+    for part, width in [("gamma", 2), ("betweenGamma", 2), ("beta", 3), ("betweenBeta", 3), ("student", 2), ("f", 3)]:
+        for values in golden[part]:
+            shapes, x = values[: width - 1], M(values[width - 1])
+            for side in (0, 1):
+                p = values[width + 2 * side]
+                if values[width + 4 + side] is not None or p >= 1:
+                    continue
+                q = 1 - M(p)
+                if "amma" in part:
+                    both = lambda x: gamma_tails(shapes[0], x)
+                elif "eta" in part:
+                    x = x / (1 - x)  # the odds
+                    def both(odds):
+                        y = 1 / (1 + odds)
+                        lower, upper, slope = beta_tails(M(shapes[0]), M(shapes[1]), odds * y, y)
+                        return lower, upper, slope * y
+                elif part == "f":
+                    def both(f):
+                        odds = f * M(shapes[0]) / M(shapes[1])
+                        y = 1 / (1 + odds)
+                        lower, upper, slope = beta_tails(M(shapes[0]) / 2, M(shapes[1]) / 2, odds * y, y)
+                        return lower, upper, slope * y
+                else:
+                    def both(t):
+                        square = t * t / M(shapes[0])
+                        y = 1 / (1 + square)
+                        _, upper, slope = beta_tails(M(0.5), M(shapes[0]) / 2, square * y, y)
+                        return 1 - upper / 2, upper / 2, slope * y
+                if side == 0:
+                    x = newton(x, lambda x: both(x)[1:], q)
+                else:  # falling from the other end: one over x rises where x falls
+                    x = 1 / newton(1 / x, lambda u: (both(1 / u)[0], both(1 / u)[2]), q)
+                if "eta" in part:
+                    x = x / (1 + x)
+                rows.append([part, shapes, ["lower", "upper"][side], p, float(x)])
+                x = M(values[width - 1])
+    return rows
+
+
 def whole_rows():
     """[family, numbers..., bound, count]: the first count whose upper Poisson tail is below the bound; the smallest count
     whose lower negative binomial tail reaches it"""
@@ -158,7 +203,7 @@ def whole_rows():
 
 if __name__ == "__main__":
     parts = {}
-    for name, make in [("normal", normal_rows), ("besideOne", beside_one_rows), ("whole", whole_rows), ("smallBeta", small_beta_rows),
+    for name, make in [("normal", normal_rows), ("besideOne", beside_one_rows), ("grid", grid_rows), ("whole", whole_rows), ("smallBeta", small_beta_rows),
                        ("negativeBinomial", negative_binomial_rows)]:
         if name in ("smallBeta", "negativeBinomial"):
             digits(380)

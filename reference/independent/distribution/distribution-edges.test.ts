@@ -11,6 +11,7 @@ import {
   normalQuantile,
   poissonSignalCount,
   studentQuantile,
+  type TailName,
 } from "../../../src/core/distribution/index.ts";
 import { checkShares } from "./check-shares.ts";
 
@@ -18,7 +19,14 @@ type Numbers = readonly number[];
 /** Made by distribution-edges-golden.py beside this file. */
 const golden = JSON.parse(readFileSync(new URL("distribution-edges-golden.json", import.meta.url), "utf8")) as {
   readonly normal: readonly (readonly [number, number, number])[];
-  readonly besideOne: readonly (readonly ["gamma" | "beta" | "f" | "student" | "normal", Numbers, number, number, number])[];
+  readonly besideOne: readonly (readonly [
+    "gamma" | "beta" | "f" | "student" | "normal",
+    Numbers,
+    number,
+    number,
+    number,
+  ])[];
+  readonly grid: readonly (readonly [string, Numbers, TailName, number, number])[];
   readonly whole: readonly (readonly ["poisson" | "negative binomial", Numbers, number, number])[];
   readonly smallBeta: readonly (readonly (number | null)[])[];
   readonly negativeBinomial: readonly (readonly [number, number, number, number, number, number, number])[];
@@ -39,6 +47,19 @@ const BESIDE_ONE = {
 checkShares("Quantiles at tails within a millionth of one", golden.besideOne.length, (share) => {
   for (const [family, shapes, p, x] of golden.besideOne)
     share(`${family} ${shapes.join(", ")} at 1 - ${1 - p}`, BESIDE_ONE[family](shapes, p), x, 0);
+});
+
+const ON_GRID = {
+  gamma: ([a]: Numbers, side: TailName, p: number) => incompleteGammaInverse(a as number, side, p),
+  beta: ([a, b]: Numbers, side: TailName, p: number) => incompleteBetaInverse(a as number, b as number, side, p).share,
+  student: ([df]: Numbers, side: TailName, p: number) => studentQuantile(side, p, df as number),
+  f: ([above, below]: Numbers, side: TailName, p: number) => fRatioQuantile(side, p, above as number, below as number),
+} as const;
+checkShares("Quantiles of the whole grid at tails within a millionth of one", 151, (share) => {
+  for (const [part, shapes, side, p, x] of golden.grid) {
+    const family = part.replace("between", "").toLowerCase() as keyof typeof ON_GRID;
+    share(`${part} ${shapes.join(", ")}, ${side} at 1 - ${1 - p}`, ON_GRID[family](shapes, side, p), x, 0);
+  }
 });
 
 checkShares("Whole-number quantiles of the Poisson and the negative binomial", golden.whole.length, (share) => {

@@ -23,9 +23,9 @@ export {
 export {
   falseDiscoveryChances,
   falseFlagsExpected,
-  FUNNEL_SCORES,
   targetScore,
   targetWithout,
   widenedScore,
   type FunnelScore,
 } from "./unit-against-target.ts";
+export { rankChances, type RankChances } from "./rank-chances.ts";

@@ -1,8 +1,7 @@
 import { normalQuantile, poissonAtLeast, poissonAtMost, poissonChance } from "../distribution/index.ts";
 import type { Overdispersion } from "./funnel.ts";
 
-export const FUNNEL_SCORES = ["Pearson", "mid-P", "square root"] as const;
-export type FunnelScore = (typeof FUNNEL_SCORES)[number];
+export type FunnelScore = "Pearson" | "mid-P" | "square root";
 
 /**
  * How far a unit stands from its target, in standard errors.

@@ -4,7 +4,7 @@ import { checkCount, smallestCount } from "./count.ts";
 /**
  * Chance of k failures or fewer before the r-th success: the sum of r geometric gaps.
  *   P(X <= k) = I_p(r, k + 1)
- * Holds: k whole, r >= 0.5, 0 < p <= 1, else RangeError; relative error as `incompleteBeta`.
+ * Holds: k whole, r >= 0.02, 0 < p <= 1, else RangeError; relative error as `incompleteBeta`.
  * Source: Abramowitz and Stegun 1964, 26.5.26. Example: negativeBinomialAtMost(2, 1, 0.5) = 0.875.
  */
 export function negativeBinomialAtMost(count: number, size: number, chance: number): number {
