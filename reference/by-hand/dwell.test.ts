@@ -125,3 +125,32 @@ checkAgainst(
     }
   },
 );
+
+checkAgainst(
+  {
+    quantity: "What dates without times cost: mean and spread of the error of a line's days",
+    unit: "days",
+    source: "two ends uniform in their days: mean 0, SD sqrt(1/6) = 0.408248",
+    kind: "by-hand",
+    tolerance: 1e-4,
+    comparisons: 2,
+  },
+  (compare) => {
+    const dated: Stay = {
+      patient: "1",
+      inserted: { precision: "date", date: date("2025-03-03") },
+      end: { kind: "removed", at: { precision: "date", date: date("2025-03-10") } },
+    };
+    const days = lineDays([dated], march, "exact line-days", 720).days;
+    // every pair of minutes 15 apart, each in the middle of its quarter of an hour
+    const minutes = Array.from({ length: 96 }, (_, k) => 15 * k + 7);
+    const errors = minutes.flatMap((from) =>
+      minutes.map(
+        (to) => days - lineDays([line(1, at(3, 3, 0, from), at(3, 10, 0, to))], march, "exact line-days", 720).days,
+      ),
+    );
+    const mean = errors.reduce((sum, error) => sum + error, 0) / errors.length;
+    compare("mean", mean, 0);
+    compare("SD", Math.sqrt(errors.reduce((sum, error) => sum + (error - mean) ** 2, 0) / errors.length), 0.408248);
+  },
+);

@@ -49,11 +49,13 @@ describe("count", () => {
     const calls: readonly (readonly string[])[] = [
       ["audit"],
       ["rates", "--by", "lumens", "--outside", "yes"],
+      ["rates", "--by", "ward", "--drawn", "yes"],
       ["survival", "--measure", "occlusion", "--by", "lumens"],
       ["cox", "--measure", "occlusion", "--factors", "lumens,ratio"],
       ["cox", "--measure", "occlusion", "--factors", "lumens,ratio", "--shared", "patient"],
       ["cox", "--measure", "occlusion", "--factors", "lumens,ratio", "--prior", "2"],
       ["chart", "--target", "infection-clinical=1.5"],
+      ["chart", "--from", "2025-10-01", "--measure", "occlusion", "--gaps", "power"],
       ["map", "--measure", "occlusion"],
       ["learning", "--inserter", "S1"],
       ["pack", "--target", "infection-clinical=1.5"],

@@ -13,6 +13,7 @@ import {
   riskWeight,
   runFindings,
   shortLineGaps,
+  tChartByPower,
   uChart,
 } from "../../../src/core/control-chart/index.ts";
 import { checkAgainst } from "../../check.ts";
@@ -240,3 +241,26 @@ twin("Events to a signal, watched at events", "chain on 400 cells", 4e-3, 6, () 
       ] as const,
   ),
 );
+
+twin("t charts by power of generated gaps", "logarithms and the range of two normals, sqrt(4 / pi)", 1e-12, 24, () => {
+  const { share } = seededNumbers(88);
+  return Array.from({ length: 8 }, () => Array.from({ length: 10 }, () => 1 + 900 * share() ** 2)).flatMap(
+    (gaps, trial) => {
+      const roots = gaps.map((gap) => Math.exp(Math.log(gap) / 3.6));
+      let [sum, steps] = [roots[0] as number, 0];
+      for (let at = 1; at < roots.length; at += 1) {
+        sum += roots[at] as number;
+        steps += Math.max(roots[at] as number, roots[at - 1] as number);
+        steps -= Math.min(roots[at] as number, roots[at - 1] as number);
+      }
+      const [middle, half] = [sum / 10, (2 * (steps / 9)) / Math.sqrt(4 / Math.PI)];
+      const back = (root: number) => (root > 0 ? Math.exp(3.6 * Math.log(root)) : 0);
+      const ours = tChartByPower(gaps, 2);
+      return [
+        [`trial ${trial}, centre`, ours.centre, back(middle)],
+        [`trial ${trial}, lower`, ours.lower, back(middle - half)],
+        [`trial ${trial}, upper`, ours.upper, back(middle + half)],
+      ] as const;
+    },
+  );
+});

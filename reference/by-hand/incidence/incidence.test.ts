@@ -1,13 +1,16 @@
 import {
+  byarChance,
   clusterAgainstBaseline,
   compareStandardisedRatios,
   countAgainstExpected,
   countLimits,
+  largeSampleRatio,
   mantelHaenszel,
   proportionLimits,
   rateRatio,
   rateWithMissingEnds,
   shareWithMissingEnds,
+  sparseGuards,
   standardisedRatio,
   type EventsInDays,
 } from "../../../src/core/incidence/index.ts";
@@ -167,4 +170,49 @@ twin("Bounds from missing ends", 6, () => {
     number,
     number,
   ])[];
+});
+
+twin("Large-sample ratios of generated rates", 24, () => {
+  const { whole } = seededNumbers(79);
+  return Array.from({ length: 8 }, () => [whole(3, 60), whole(500, 9000), whole(3, 60), whole(500, 9000)]).flatMap(
+    ([x, t, y, s]) => {
+      const [a, b] = [seen(x as number, t as number), seen(y as number, s as number)];
+      const ours = largeSampleRatio(a, b, 0.95);
+      if (typeof ours === "string") return []; // then the count of comparisons fails
+      const z = 1.959963984540054;
+      // each limit lies z standard errors of the logarithm from the ratio
+      const error = Math.sqrt(1 / a.events + 1 / b.events);
+      const all = (a.events + b.events) / (a.days + b.days);
+      const gap = a.events / a.days - b.events / b.days;
+      return [
+        [`${x} v ${y}, lower`, Math.log(ours.ratio / ours.lower) / error, z],
+        [`${x} v ${y}, upper`, Math.log(ours.upper / ours.ratio) / error, z],
+        // the score test of no difference, from the pooled rate
+        [`${x} v ${y}, chi`, ours.chi, gap / Math.sqrt(all * (1 / a.days + 1 / b.days))],
+      ] as const;
+    },
+  );
+});
+
+twin("Guards of generated lines, and Byar's chance", 60, () => {
+  const { whole } = seededNumbers(80);
+  return Array.from({ length: 20 }, () => Array.from({ length: 6 }, () => whole(0, 40))).flatMap((days, trial) => {
+    const limits = { daysOfOneLine: 0, eventsOfOnePerson: 1, otherEnds: 0, unknownEnds: 0 };
+    const [others, unknown] = [whole(1, 20), whole(1, 20)];
+    const raised = sparseGuards(
+      { daysByLine: days, eventsByPerson: [], ends: 60, otherEnds: others, unknownEnds: unknown },
+      limits,
+    );
+    const ordered = [...days].sort((a, b) => a - b);
+    const sum = days.reduce((a, b) => a + b, 0);
+    const shareOf = (guard: string) => raised.find((one) => one.guard === guard)?.share ?? 0;
+    // Byar's limits are where his own chance is what was asked: the doubled tail at his lower limit
+    const observed = 20 + whole(0, 200);
+    const { lower } = countLimits(observed, 0.95, "Byar");
+    return [
+      [`trial ${trial}, largest line`, shareOf("daysOfOneLine"), (ordered.at(-1) as number) / sum],
+      [`trial ${trial}, ends`, shareOf("otherEnds") + shareOf("unknownEnds"), (others + unknown) / 60],
+      [`trial ${trial}, Byar at his lower limit of ${observed}`, byarChance({ observed, expected: lower }), 0.05],
+    ] as const;
+  });
 });

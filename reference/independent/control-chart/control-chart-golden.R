@@ -44,4 +44,15 @@ for (p in list(c(4, 3.3), c(2, 2.04), c(0, 1.5), c(8, 3.59), c(53, 48.62), c(120
   hi <- root(function(m) ppois(x, m) - dpois(x, m) / 2 - .025, max(x, 1e-3), 3 * x + 20)
   put("ratio", p, c(lo / E, hi / E, 2 * min(L, 1 - L)))
 }
+# gaps by Nelson's power, and risk-adjusted sums, walked in R
+gaps <- list(c(210, 840, 95, 1310, 44, 620, 505, 30, 975, 260), c(0, 3, 12, 7, 1, 55, 20), c(1500, 1400, 1450, 1600, 1380))
+for (t in gaps) { y <- t^(1 / 3.6); m <- mean(abs(diff(y))); e <- 3 * m / 1.1283791670955126
+  put("power", t, c(mean(y)^3.6, max(0, mean(y) - e)^3.6, (mean(y) + e)^3.6)) }
+risk <- c(0.02, 0.05, 0.11, 0.3, 0.01, 0.08, 0.2, 0.04, 0.15, 0.06, 0.4, 0.03); y <- c(0, 1, 0, 1, 1, 0, 0, 1, 0, 0, 1, 1)
+S <- Reduce(function(s, i) max(0, s + y[i] * log(2) - log(1 - risk[i] + 2 * risk[i])), seq_along(y), 0, accumulate = TRUE)[-1]
+put("risk", c(risk, y), c(S, cumsum(risk - y)))
+# EWMA of rates with the exact variance of each point
+for (w in c(0.1, 0.3)) { x <- c(1, 0, 3, 2, 0, 5, 1, 4, 6, 2); n <- c(640, 702, 655, 690, 610, 715, 668, 702, 715, 689); u <- 0.0016; z <- u; v <- 0
+  zs <- sapply(seq_along(x), function(i) { z <<- w * x[i] / n[i] + (1 - w) * z; v <<- (1 - w)^2 * v + w^2 * u / n[i]; c(z, u + 3 * sqrt(v)) })
+  put("ewma", c(w, x, n), c(zs)) }
 cat('{"made":"', R.version.string, '","rows":[\n', paste(rows, collapse = ",\n"), "\n]}\n", sep = "")

@@ -4,11 +4,15 @@ import {
   countChartRunLength,
   countCusumRunLength,
   eventsToSignal,
+  ewmaChart,
   gChartLimits,
   longExposureGap,
+  predictedLessSeen,
+  riskAdjustedCusum,
   runLimits,
   shortExposureGaps,
   shortLineGaps,
+  tChartByPower,
   tChartLimits,
 } from "../../../src/core/control-chart/index.ts";
 import { standardisedRatio } from "../../../src/core/incidence/index.ts";
@@ -77,4 +81,26 @@ against("ratio", "Standardised ratio by mid-P", "uniroot and ppois", 1e-8, 21, (
   const ours = standardisedRatio({ observed, expected }, { level: 0.95, method: "mid-P", leastExpected: 1 });
   if (typeof ours === "string") throw new Error(ours);
   return [ours.lower ?? 0, ours.upper, ours.chanceMidP];
+});
+against("power", "Limits of t charts by the power of Nelson", "mean and diff of the roots", 1e-11, 9, (gaps) => {
+  const { centre, lower, upper } = tChartByPower(gaps, 3);
+  return [centre, lower, upper];
+});
+against(
+  "risk",
+  "Risk-adjusted sum and predicted less seen of twelve lines",
+  "Reduce and cumsum",
+  1e-11,
+  24,
+  (input) => {
+    const outcomes = input.slice(0, 12).map((risk, at) => ({ risk, event: input[12 + at] === 1 }));
+    return [
+      ...riskAdjustedCusum(outcomes, 2, { decision: 99 }).map(({ value }) => value),
+      ...predictedLessSeen(outcomes),
+    ];
+  },
+);
+against("ewma", "Averages of ten months and their limits", "the recursion", 1e-12, 40, ([weight, ...rest]) => {
+  const points = rest.slice(0, 10).map((events, at) => ({ events, exposure: rest[10 + at] as number }));
+  return ewmaChart(points, 0.0016, { weight, sigmas: 3 }).flatMap(({ value, upper }) => [value, upper]);
 });

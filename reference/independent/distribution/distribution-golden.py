@@ -249,11 +249,12 @@ def log_gamma_rows():
     return rows
 
 
-check_the_sums()
-parts = {}
-for name, make in [("logGamma", log_gamma_rows), ("gamma", gamma_rows), ("beta", beta_rows), ("poisson", poisson_rows),
-                   ("binomial", binomial_rows), ("student", student_rows), ("f", f_rows),
-                   ("normal", normal_rows), ("betweenGamma", between_gamma_rows), ("betweenBeta", between_beta_rows)]:
-    parts[name] = make()
-    print(name, len(parts[name]), file=sys.stderr)
-print("{" + ",\n".join(f'"{name}": [\n' + ",\n".join(json.dumps(r) for r in rows) + "\n]" for name, rows in parts.items()) + "}")
+if __name__ == "__main__":
+    check_the_sums()
+    parts = {}
+    for name, make in [("logGamma", log_gamma_rows), ("gamma", gamma_rows), ("beta", beta_rows), ("poisson", poisson_rows),
+                       ("binomial", binomial_rows), ("student", student_rows), ("f", f_rows),
+                       ("normal", normal_rows), ("betweenGamma", between_gamma_rows), ("betweenBeta", between_beta_rows)]:
+        parts[name] = make()
+        print(name, len(parts[name]), file=sys.stderr)
+    print("{" + ",\n".join(f'"{name}": [\n' + ",\n".join(json.dumps(r) for r in rows) + "\n]" for name, rows in parts.items()) + "}")

@@ -14,5 +14,14 @@ mean <- function(f) outer(f) / total
 shape <- mean(function(a, b) a + 0 * b); rate <- mean(function(a, b) b)
 sds <- sqrt(c(mean(function(a, b) a^2 + 0 * b) - shape^2, mean(function(a, b) b^2) - rate^2))
 units <- sapply(seq_along(x), function(i) mean(function(a, b) (a + x[i]) / (b + T[i])))
+# quantiles of a unit's rate: the mixed distribution function by the same quadrature, its root by uniroot
+below <- function(i, at) mean(function(a, b) pgamma(at, a + x[i], b + T[i]))
+limit <- function(i, p, start) exp(uniroot(function(u) log(below(i, exp(u)) / p), log(start) + c(-0.01, 0.01), tol = 1e-10, extendInt = "upX")$root)
+some <- c(1, 7)
+lower <- mapply(limit, some, 0.025, c(0.021, 0.074))
+upper <- mapply(function(i, start) exp(uniroot(function(u) log((1 - below(i, exp(u))) / 0.025), log(start) + c(-0.01, 0.01), tol = 1e-10, extendInt = "downX")$root),
+  some, c(0.118, 2.78))
+above <- sapply(c(5, 6, 7, 9), function(i) 1 - below(i, 0.5))
 row <- function(v) paste0("[", paste(formatC(v, digits = 12, format = "g"), collapse = ", "), "]")
-cat('{ "shape": ', row(c(shape, sds[1])), ', "rate": ', row(c(rate, sds[2])), ', "units": ', row(units), " }\n", sep = "")
+cat('{ "shape": ', row(c(shape, sds[1])), ', "rate": ', row(c(rate, sds[2])), ', "units": ', row(units), ',\n  "some": ', row(some),
+  ', "lower": ', row(lower), ', "upper": ', row(upper), ',\n  "judged": [5, 6, 7, 9], "above": ', row(above), " }\n", sep = "")

@@ -21,7 +21,7 @@ checkAgainst(
     kind: "independent",
     tolerance: 1e-5,
     relative: true,
-    comparisons: 18,
+    comparisons: 19,
   },
   (compare) => {
     const pumps = shrinkRates(PUMPS);
@@ -43,6 +43,7 @@ checkAgainst(
     compare("districts, shape", districts.shape, 1.50206266);
     compare("districts, rate", districts.rate, 0.981639897);
     const skye = lip.findIndex((row) => row["district"]?.startsWith("Skye"));
+    compare("Skye-Lochalsh, raw", (count[skye] as number) / (people[skye] as number) / share, 8.88038663);
     compare("Skye-Lochalsh", districts.units[skye]?.mean as number, 5.26390346);
     compare("prior of four events", 1000 * posterior(4, 4000, 7, 4321.5).mean, 1.32187707);
     compare("Jeffreys", 1000 * posterior(0.5, 0, 7, 4321.5).mean, 1.7355085);

@@ -10,3 +10,5 @@ export {
   type ServiceChart,
   type ServiceMonitor,
 } from "./monitor-service.ts";
+export { gapChart, GAP_FORMS, type ChartedGap, type GapChart, type GapForm } from "./gap-chart.ts";
+export { drawnTogether, type DrawnGroup, type DrawnTogether } from "./drawn-together.ts";

@@ -2,6 +2,7 @@ import { riskWeight } from "../../core/control-chart/index.ts";
 import { cusumPath } from "../../core/control-chart/index.ts";
 import { isKnown } from "../../core/missing/index.ts";
 import { logisticRegression } from "../../core/regression/index.ts";
+import { shrinkShares } from "../../core/shrinkage/index.ts";
 import type { CountLimits } from "../../policy/index.ts";
 import { ratioOf, type LineFacts } from "../line/index.ts";
 
@@ -25,6 +26,11 @@ export interface LearningCurve {
   /** Whether difficulty could be modelled, or every case had the same chance. */
   readonly difficulty: "vein diameter, ratio and age" | "the same for all: too few misses to model";
   readonly linesWithoutAttempts: number;
+  /**
+   * The person's share of misses, drawn towards all who place by as much as the lines are few; difficulty is not in it, and
+   * it has no limits, since those who place are few.
+   */
+  readonly drawnShare: number | undefined;
 }
 
 /**
@@ -67,7 +73,25 @@ export function learningCurve(lines: readonly LineFacts[], inserter: string, lim
     expected: outcomes.reduce((sum, { risk }) => sum + risk, 0),
     difficulty: risks.modelled ? "vein diameter, ratio and age" : "the same for all: too few misses to model",
     linesWithoutAttempts: own.length - known.length,
+    drawnShare: drawnShareOf(timed, inserter),
   };
+}
+
+/** Undefined while the person or all others have no line with known attempts, or where people differ no more than chance. */
+function drawnShareOf(lines: readonly LineFacts[], inserter: string): number | undefined {
+  const people = new Map<string, { misses: number; lines: number }>();
+  for (const { row } of lines) {
+    if (!isKnown(row.attempts) || !isKnown(row.inserter)) continue;
+    const seen = people.get(row.inserter) ?? { misses: 0, lines: 0 };
+    people.set(row.inserter, { misses: seen.misses + (row.attempts > 1 ? 1 : 0), lines: seen.lines + 1 });
+  }
+  const all = [...people.values()];
+  const misses = all.reduce((sum, one) => sum + one.misses, 0);
+  const at = [...people.keys()].indexOf(inserter);
+  if (at < 0 || all.length < 2 || misses === 0 || misses === all.reduce((sum, one) => sum + one.lines, 0))
+    return undefined;
+  const found = shrinkShares({ count: all.map((one) => one.misses), number: all.map((one) => one.lines) });
+  return found.kind === "shrunk" ? found.units[at]?.mean : undefined;
 }
 
 const minuteOf = ({ row, placedOn }: LineFacts): number =>

@@ -1,6 +1,7 @@
 import {
   audit,
   besides,
+  drawnTogether,
   figuresForOutside,
   glance,
   lastDay,
@@ -11,6 +12,7 @@ import {
   type Yardstick,
 } from "../../audit/index.ts";
 import {
+  drawnLines,
   glanceHeadline,
   glanceLines,
   notYours,
@@ -20,6 +22,7 @@ import {
   sayFigure,
   sayGaps,
   sayIssue,
+  sayMeasure,
   sayProvisional,
   sayYardstick,
 } from "../../language/index.ts";
@@ -31,9 +34,10 @@ import { LINE_TABLE_OPTIONS, lineTableInput } from "./line-table.ts";
 export const auditCommand: Command = {
   name: "audit",
   summary: "Count a period of a line table: every measure with its interval and its gaps.",
-  usage: "veinwright audit LINES.csv [--from DAY] [--to DAY] [--as-of DAY] [--by ward,lumens] [--outside yes] [--json]",
+  usage:
+    "veinwright audit LINES.csv [--from DAY] [--to DAY] [--as-of DAY] [--by ward,lumens] [--drawn yes] [--outside yes] [--json]",
   readsFile: true,
-  options: [...LINE_TABLE_OPTIONS, "--outside"],
+  options: [...LINE_TABLE_OPTIONS, "--drawn", "--outside"],
   run: (asked) => answer(asked, () => true, true),
 };
 
@@ -41,9 +45,10 @@ export const auditCommand: Command = {
 export const ratesCommand: Command = {
   name: "rates",
   summary: "Rates per 1,000 line-days of a line table, with exact intervals.",
-  usage: "veinwright rates LINES.csv [--from DAY] [--to DAY] [--as-of DAY] [--by ward,lumens] [--outside yes] [--json]",
+  usage:
+    "veinwright rates LINES.csv [--from DAY] [--to DAY] [--as-of DAY] [--by ward,lumens] [--drawn yes] [--outside yes] [--json]",
   readsFile: true,
-  options: [...LINE_TABLE_OPTIONS, "--outside"],
+  options: [...LINE_TABLE_OPTIONS, "--drawn", "--outside"],
   run: (asked) => answer(asked, ({ numerator }) => numerator.count === "events"),
 };
 
@@ -58,11 +63,33 @@ function answer(
   const measures = input.measures.filter(wanted);
   const report = audit(table, measures, period, strata, { limits, surveillance });
   const outside = asked.options["outside"] === "yes";
+  // what leaves the service is not drawn: a drawn figure would tell of the cells withheld
+  const drawn =
+    asked.options["drawn"] === "yes" && !outside
+      ? measures.flatMap((measure) =>
+          strata.flatMap((by) => {
+            const found = drawnTogether(report.figures, measure, by);
+            return found ? [{ measure, found }] : [];
+          }),
+        )
+      : [];
   const exit: Exit = report.issues.some(({ severity }) => severity !== "warn") ? 2 : 0;
   if (asked.json) {
     const shown = outside ? figuresForOutside(report, measures, limits.smallestShown) : report;
     const elsewhere = measures.flatMap((measure) => besideOf(measure, yardsticks));
-    return { exit, output: JSON.stringify({ policyVersion: defaultPolicy.version, ...shown, elsewhere }, null, 2) };
+    return {
+      exit,
+      output: JSON.stringify(
+        {
+          policyVersion: defaultPolicy.version,
+          ...shown,
+          elsewhere,
+          ...(drawn.length > 0 && { drawn: drawn.map(({ measure, found }) => ({ measure: measure.id, ...found })) }),
+        },
+        null,
+        2,
+      ),
+    };
   }
   const figures = outside ? figuresForOutside(report, measures, limits.smallestShown).figures : report.figures;
   // small counts may tell a person: what leaves the service starts with its figures
@@ -73,6 +100,10 @@ function answer(
       `${sayDay(period.from)} to ${sayDay(lastDay(period))}. ${report.linesUsed} of ${report.linesGiven} lines used.`,
       ...(seen ? [glanceHeadline(seen), ...glanceLines(seen), ""] : []),
       ...figureLines(figures, measures, report, yardsticks),
+      ...drawn.flatMap(({ measure, found }) => [
+        sayMeasure(measure.id),
+        ...drawnLines(found, measure.numerator.count === "events"),
+      ]),
       ...qualityLines(report),
       "",
       safetyStatement,

@@ -1,7 +1,7 @@
-import { firstOfMonth, monitorService, periodOf, type Measure } from "../../audit/index.ts";
+import { firstOfMonth, gapChart, GAP_FORMS, monitorService, periodOf, type Measure } from "../../audit/index.ts";
 import { parseCivilDate } from "../../core/calendar/index.ts";
 import { localDate } from "../../core/dwell/index.ts";
-import { monitorLines, safetyStatement } from "../../language/index.ts";
+import { gapLines, monitorLines, safetyStatement } from "../../language/index.ts";
 import { defaultPolicy } from "../../policy/index.ts";
 import type { Command } from "./command.ts";
 import { lineTableInput } from "./line-table.ts";
@@ -15,9 +15,9 @@ export const chartCommand: Command = {
   name: "chart",
   summary: "Watch the service by its own base: sums, charts, gaps and signals.",
   usage:
-    "veinwright chart LINES.csv [--measure A,B] [--target A=1.5,B=0.8] [--base-from DAY] [--from DAY] [--to DAY] [--as-of DAY] [--json]",
+    "veinwright chart LINES.csv [--measure A,B] [--target A=1.5,B=0.8] [--base-from DAY] [--from DAY] [--to DAY] [--as-of DAY] [--gaps exponential|power] [--json]",
   readsFile: true,
-  options: ["--as-of", "--from", "--to", "--measure", "--base-from", "--target"],
+  options: ["--as-of", "--from", "--to", "--measure", "--base-from", "--target", "--gaps"],
   run: (asked) => {
     const input = lineTableInput(asked);
     if ("kind" in input) return { exit: input.exit, output: input.output };
@@ -43,11 +43,27 @@ export const chartCommand: Command = {
     const targets = targetsOf(asked.options["target"] ?? "");
     if (targets === undefined)
       return { exit: 64, output: "A target is a measure and a rate per 1,000: thrombosis=1.5." };
+    const form = GAP_FORMS.find((each) => each === asked.options["gaps"]);
+    if (asked.options["gaps"] !== undefined && form === undefined)
+      return { exit: 64, output: `--gaps is ${asked.options["gaps"]}; the rule is ${GAP_FORMS.join(" or ")}.` };
     const base = periodOf(table, from, period.from);
+    const gaps = form
+      ? (found as readonly Measure[]).map((measure) =>
+          gapChart(table, measure, base, period, form, { limits, surveillance }),
+        )
+      : [];
     const answer = monitorService(table, found as readonly Measure[], base, period, { limits, surveillance }, targets);
     const exit = answer.charts.some(({ watch }) => (watch?.signals.length ?? 0) > 0) ? 2 : 0;
     if (asked.json)
-      return { exit, output: JSON.stringify({ policyVersion: defaultPolicy.version, ...answer }, null, 2) };
-    return { exit, output: [...monitorLines(answer), "", safetyStatement].join("\n") };
+      return {
+        exit,
+        output: JSON.stringify({ policyVersion: defaultPolicy.version, ...answer, ...(form && { gaps }) }, null, 2),
+      };
+    return {
+      exit,
+      output: [...monitorLines(answer), ...gaps.flatMap((one) => ["", ...gapLines(one)]), "", safetyStatement].join(
+        "\n",
+      ),
+    };
   },
 };

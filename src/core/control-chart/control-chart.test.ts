@@ -19,6 +19,7 @@ import {
   riskWeight,
   shortExposureGaps,
   shortLineGaps,
+  tChartByPower,
   tChartLimits,
   uChart,
 } from "./index.ts";
@@ -79,6 +80,9 @@ test("impossible input is refused with a sentence", () => {
   expect(() => gChartLimits([1.5, 2], { bound: 0.00135, sigmas: 3 })).toThrow(/whole number/);
   expect(() => gChartLimits([0, 0], { bound: 0.00135, sigmas: 3 })).toThrow(/not all zero/);
   expect(() => tChartLimits([1, 2], 0.6)).toThrow(/bound is 0.6/);
+  expect(() => tChartByPower([3, -1], 3)).toThrow(/none below zero/);
+  expect(() => tChartByPower([0, 0], 3)).toThrow(/not all zero/);
+  expect(() => tChartByPower([1, 2], 0)).toThrow(/0 deviations wide/);
   for (const short of [shortLineGaps, shortExposureGaps]) expect(() => short([1], 0)).toThrow(/base mean gap/);
   expect(() => longExposureGap(1, 0)).toThrow(/base mean gap/);
   expect(() => cusumReference(1, 1)).toThrow(/different/);

@@ -21,6 +21,7 @@ export {
   designEffect,
   eventsForPower,
   eventsPerParameter,
+  largestRSquared,
   peopleForPrediction,
   type EventLimits,
 } from "./guard/sparse.ts";

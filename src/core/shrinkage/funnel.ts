@@ -87,7 +87,8 @@ export interface Overdispersion {
 
 /**
  * Whether units spread more than chance allows, and by how much the funnel is to be widened.
- *   phi = mean z_w^2, the extreme share of z on each side set to the next one in (order statistics)
+ *   phi = mean z_w^2, the extreme share of z on each side set to the next one in (order statistics), or to the quantile
+ *   between two of them (type 7: 1 + (I - 1) p); the two differ in the third digit, so one is fixed and named
  *   multiplicative: z / sqrt phi; additive: z s / sqrt(s^2 + tau^2),
  *   tau^2 = max(0, (I phi - (I - 1)) / (sum w - sum w^2 / sum w)), w = 1 / s^2
  * `fewest` units are needed before anything is widened. Holds: z and s alike in number, s above zero, share below one
@@ -97,7 +98,7 @@ export interface Overdispersion {
 export function overdispersion(
   z: readonly number[],
   standardError: readonly number[],
-  asked: { readonly winsorise: number; readonly fewest: number },
+  asked: { readonly winsorise: number; readonly fewest: number; readonly cut?: "order statistic" | "quantile" },
 ): Overdispersion {
   const units = z.length;
   if (units === 0 || standardError.length !== units || standardError.some((s) => !(s > 0))) {
@@ -109,9 +110,12 @@ export function overdispersion(
     throw new RangeError(`The share winsorised is ${asked.winsorise}; give one from 0 to below one half.`);
   }
   const sorted = [...z].sort((a, b) => a - b);
-  const cut = Math.floor(asked.winsorise * units);
-  const low = sorted[cut] as number;
-  const high = sorted[units - 1 - cut] as number;
+  const place = asked.winsorise * (asked.cut === "quantile" ? units - 1 : units);
+  const at = (rank: number) => sorted[Math.min(units - 1, Math.max(0, rank))] as number;
+  const cut = Math.floor(place);
+  const share = asked.cut === "quantile" ? place - cut : 0;
+  const low = at(cut) + share * (at(cut + 1) - at(cut));
+  const high = at(units - 1 - cut) - share * (at(units - 1 - cut) - at(units - 2 - cut));
   const dispersion = z.reduce((sum, value) => sum + Math.min(high, Math.max(low, value)) ** 2, 0) / units;
   const threshold = 1 + 2 * Math.sqrt(2 / units);
   const weights = standardError.map((s) => 1 / (s * s));

@@ -1,3 +1,4 @@
+import { incompleteGamma, incompleteGammaInverse, negativeBinomialAtLeast } from "../distribution/index.ts";
 import { negativeBinomialRegression } from "../regression/index.ts";
 
 export interface UnitCounts {
@@ -106,4 +107,39 @@ export function posterior(shape: number, rate: number, count: number, exposure: 
     rate: rate + exposure,
     ownWeight: exposure / (rate + exposure),
   };
+}
+
+/**
+ * Equal-tailed limits of a unit's rate.
+ *   quantiles (1 - level) / 2 and (1 + level) / 2 of Gamma(shape, rate)
+ * Units: events per unit of exposure. Holds: 0 < level < 1, else RangeError; the prior is taken as known. Source:
+ * definition. Example: 7 in 4321.5 days under Gamma(4, 4000): 0.659876 to 2.209981 per 1000.
+ */
+export function shrunkRateLimits({ shape, rate }: ShrunkRate, level: number): { lower: number; upper: number } {
+  const side = (1 - level) / 2;
+  if (!(side > 0 && side < 0.5)) throw new RangeError(`The level is ${level}; it must lie between zero and one.`);
+  return {
+    lower: incompleteGammaInverse(shape, "lower", side) / rate,
+    upper: incompleteGammaInverse(shape, "upper", side) / rate,
+  };
+}
+
+/**
+ * Chance that a unit's rate lies above a benchmark.
+ *   P(lambda > benchmark) = Q(shape, rate x benchmark)
+ * Holds: benchmark zero or more, else RangeError. Source: definition.
+ * Example: 7 in 4321.5 days under Gamma(4, 4000), benchmark 1 per 1000: 0.782745.
+ */
+export const chanceRateAbove = ({ shape, rate }: ShrunkRate, benchmark: number): number =>
+  incompleteGamma(shape, rate * benchmark).upper;
+
+/**
+ * Chance of so many events or more in time to come, the doubt about the unit's rate inside.
+ *   P(X >= k) for X negative binomial of size `shape`, chance rate / (rate + T)
+ * Holds: whole k, exposure above zero, else RangeError. Source: Gelman A and others 2013, 2.6 (from memory).
+ * Example: 7 in 4321.5 days under Gamma(4, 4000): 4 or more in 1500 days: 0.153841.
+ */
+export function chanceOfEventsToCome({ shape, rate }: ShrunkRate, count: number, exposure: number): number {
+  if (!(exposure > 0)) throw new RangeError(`The exposure to come is ${exposure}; it must be above zero.`);
+  return negativeBinomialAtLeast(count, shape, rate / (rate + exposure));
 }

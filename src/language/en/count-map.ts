@@ -27,6 +27,9 @@ export function learningLines(curve: LearningCurve): readonly string[] {
     "For this person and the trainer. Never set beside another's.",
     `${curve.cases.length} lines; ${curve.seen} needed more than one attempt, ${two(curve.expected)} expected.`,
     `Difficulty: ${curve.difficulty}.`,
+    ...(curve.drawnShare === undefined
+      ? []
+      : [`Misses pulled towards the service: ${percent(curve.drawnShare)} % of lines.`]),
     ...(curve.linesWithoutAttempts > 0 ? [`${curve.linesWithoutAttempts} lines have no attempts written down.`] : []),
     curve.crossedAt === undefined
       ? `The sum stayed under ${two(curve.limit)}.`

@@ -1,6 +1,8 @@
 import type {
   Curves,
+  DrawnTogether,
   ExportedLines,
+  GapChart,
   HazardAnswer,
   HazardModel,
   Pooled,
@@ -132,6 +134,40 @@ export function monitorLines(monitor: ServiceMonitor): readonly string[] {
       `  ${whole(chart.sinceLast)} line-days since the last event.`,
       ...(chart.watch?.signals.flatMap(signalLines).map((line) => `  ${line}`) ?? []),
     ]),
+  ];
+}
+
+/** Gaps between events as lines, or why there are no limits. */
+export function gapLines(chart: GapChart): readonly string[] {
+  const title = `${sayMeasure(chart.measure)}: ${chart.clock} from one event to the next.`;
+  if (chart.kind === "base too small")
+    return [title, `  The base has ${chart.baseGaps} gaps; limits need ${chart.needed}. Each event is a case.`];
+  return [
+    title,
+    chart.form === "power"
+      ? `  Limits from ${chart.baseGaps} gaps of the base, evened by a power (Nelson).`
+      : `  Limits from ${chart.baseGaps} gaps of the base, held to be exponential.`,
+    `  Middle ${whole(chart.centre)}; limits ${whole(chart.lower)} to ${whole(chart.upper)}.`,
+    ...chart.gaps.map(
+      ({ on, lineDays, outside }) =>
+        `  ${sayDay(on)}: ${lineDays === 0 ? "the same day as the one before" : whole(lineDays)}${outside === "long" ? ", longer than the limit" : outside === "short" ? ", shorter than the limit" : ""}.`,
+    ),
+    `  ${whole(chart.sinceLast)} since the last event. Chance of so long: ${chance(chart.chanceOfSoLong)}.`,
+    "  Gaps hardly show a rise. The sum above is the alarm.",
+  ];
+}
+
+/** Small groups drawn towards the service, as lines. */
+export function drawnLines(drawn: DrawnTogether, isRate: boolean): readonly string[] {
+  const shown = (value: number) => (isRate ? `${two(value)} per 1,000` : percent(value));
+  if (drawn.kind === "alike")
+    return [`  By ${drawn.by}: ${drawn.groups} groups differ no more than chance. All: ${shown(drawn.common)}.`];
+  return [
+    `  By ${drawn.by}, small groups pulled towards the service:`,
+    ...drawn.groups.map(
+      ({ value, raw, drawn: pulled }) => `    ${value}: ${shown(raw)} alone, ${shown(pulled)} pulled.`,
+    ),
+    "    No limits: too few groups to know how far they differ.",
   ];
 }
 

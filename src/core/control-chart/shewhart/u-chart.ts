@@ -96,7 +96,7 @@ export function overdispersion(points: readonly Point[]): Overdispersion {
 }
 
 /** Mean range of two standard normals, 2 / sqrt(pi). */
-const MEAN_RANGE_OF_TWO = 2 / Math.sqrt(Math.PI);
+export const MEAN_RANGE_OF_TWO = 2 / Math.sqrt(Math.PI);
 
 /**
  * Points until a count chart signals, on average.

@@ -5,7 +5,7 @@ import { poissonTerm } from "./poisson-term.ts";
  * Both regularized incomplete beta functions, from a point and its distance to one.
  *   I_x(a, b) = integral 0..x of t^(a-1) (1-t)^(b-1) dt / B(a, b)      y = 1 - x
  * Both x and y are asked for, since a point beside one cannot be told from one by x alone.
- * Holds: 0.5 <= a, b <= 1e6, x and y not below zero, else RangeError; relative error of each tail below 1e-13, or 8 units
+ * Holds: 0.02 <= a, b <= 1e6, x and y not below zero, else RangeError; relative error of each tail below 1e-13, or 8 units
  * in the last place times the condition number x I'/I where that is larger, down to tails of 1e-300.
  * Source: DiDonato and Morris 1992, ACM Trans Math Softw 18:360, BFRAC; the factor in front after Loader 2000 (from
  * memory).

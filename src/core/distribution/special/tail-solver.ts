@@ -84,7 +84,7 @@ export interface Share {
 /**
  * The point at which one tail of the regularized incomplete beta function takes a given value.
  *   I_x(a, b) = p ("lower") or 1 - I_x(a, b) = p ("upper"), solved for the odds x / (1 - x)
- * Holds: 0.5 <= a, b <= 1e6, 1e-300 <= p < 1 (0 and 1 give the ends), else RangeError; relative error below 1e-13, or
+ * Holds: 0.02 <= a, b <= 1e6, 1e-300 <= p < 1 (0 and 1 give the ends), else RangeError; relative error below 1e-13, or
  * 8 units in the last place times the condition number p / (x I') where that is larger.
  * Source: inverse of `incompleteBeta`. Example: incompleteBetaInverse(2, 3, "lower", 0.5248).share = 0.4.
  */

@@ -88,3 +88,15 @@ export function designEffect(linesEach: number, variation: number, correlation: 
   }
   return 1 + (linesEach * (1 + variation * variation) - 1) * correlation;
 }
+
+/**
+ * Largest R2 of Cox and Snell that any model of a yes-or-no outcome can reach.
+ *   1 - exp(2 (p ln p + (1 - p) ln(1 - p))), p the share with the outcome
+ * Holds: 0 < p < 1, else RangeError. Source: Riley RD and others 2019, Stat Med 38:1276 (from memory).
+ * Example: 3 per cent: 0.236227.
+ */
+export function largestRSquared(share: number): number {
+  if (!(share > 0 && share < 1))
+    throw new RangeError(`The share with the outcome is ${share}; it must lie between zero and one.`);
+  return -Math.expm1(2 * (share * Math.log(share) + (1 - share) * Math.log1p(-share)));
+}
