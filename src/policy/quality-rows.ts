@@ -5,7 +5,7 @@ const sizes = fromMemory("sizes the trade makes; common practice, no source");
 
 /** Limits of the rules of the record's quality that came after the first fifteen. */
 export const qualityRows = {
-  "quality.least-size-of-lumens": row([1, 2, 4, 5], "Fr", "Less than this cannot hold 1, 2, 3, 4 lumens", sizes),
+  "quality.least-size-of-lumens": row([1, 1.9, 4, 5], "Fr", "Less than this cannot hold 1, 2, 3, 4 lumens", sizes),
   "quality.small-catheter": row(
     [2, 50],
     "Fr, cm",

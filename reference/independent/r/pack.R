@@ -31,6 +31,15 @@ one_table <- function(file) {
   ended <- ifelse(gone, end_at, NA)
   # rows that stop: out before in, or later than the table
   stop_row <- (!is.na(ended) & ended < placed) | placed > as_of | (!is.na(ended) & ended > as_of)
+  # dead and alive: a line of the person placed, seen or out for another reason after the first death; both rows stop
+  died <- removed & !is.na(d$end_reason) & d$end_reason == "died"
+  contradicted <- integer()
+  for (p in unique(d$patient_key[died])) {
+    own <- which(d$patient_key == p); dead <- own[died[own]]; first <- dead[which.min(end_at[dead])]
+    alive <- own[pmax(placed[own], ifelse(died[own], -Inf, end_at[own])) > end_at[first]]
+    if (length(alive) > 0) contradicted <- c(contradicted, alive, first)
+  }
+  stop_row[contradicted] <- TRUE
   stopped <- sum(stop_row)
   ok <- !stop_row
   # stays in days, noon to noon, one date twice half a day about noon
@@ -65,6 +74,9 @@ one_table <- function(file) {
   lumens <- num(d$lumens); attempts <- num(d$attempts)
   dwell <- ifelse(removed, stay$to - stay$from, NA)
   possible <- is.na(ratio) | (ratio >= 0.05 & ratio <= 1.2)
+  # size and lumens that cannot be together are neither of them known
+  together <- is.na(size) | is.na(lumens) | size >= c(1, 1.9, 4, 5)[lumens]
+  d$size_fr[!together] <- NA; d$lumens[!together] <- NA; size[!together] <- NA; lumens[!together] <- NA; ratio[!together] <- NA
   has_kind <- function(kind) seq_len(n_rows) %in% events$i[events$kind == kind]
   claim <- ifelse(removed & !is.na(d$end_reason) & d$end_reason == "infection" & !has_kind("infection"), "infection",
            ifelse(removed & !is.na(d$end_reason) & d$end_reason == "clot" & !has_kind("thrombosis"), "thrombosis", NA))
@@ -231,6 +243,27 @@ one_table <- function(file) {
   issue("T5", which(dwell > 365)); issue("T8", which(removed & is.na(d$end_reason)))
   early <- events$on < placed[events$i]
   issue("E1", events$i[early]); issue("E2", events$i[!early & events$outside]); issue("E5", which(!is.na(claim))); issue("C1", which(!possible))
+  issue("T9", contradicted); issue("C2", which(!together))
+  # missing in more than a twentieth, or in other shares with an event: chi-square without correction, five expected in each
+  eventful <- seq_len(n_rows) %in% events$i[!events$outside]; lacking <- integer()
+  for (name in c("side", "vein", "size_fr", "lumens", "vein_diameter_mm", "position_percent", "attempts", "setting", "age_years", "diagnosis", "indication")) {
+    gone_here <- is.na(d[[name]])[ok]; n <- sum(ok)
+    if (sum(gone_here) == 0 || sum(gone_here) == n) next
+    counts <- table(factor(gone_here, c(FALSE, TRUE)), factor(eventful[ok], c(FALSE, TRUE)))
+    expected <- outer(rowSums(counts), colSums(counts)) / n
+    apart <- all(expected >= 5) && chisq.test(counts, correct = FALSE)$p.value < 0.01
+    if (mean(gone_here) > 0.05 || apart) lacking <- c(lacking, which(ok)[gone_here])
+  }
+  issue("C4", lacking)
+  # replaced, and the nearest later line of the person more than a day off: dates alone, so half days do not arise
+  unmet <- integer()
+  for (i in which(removed & !is.na(d$end_reason) & d$end_reason == "replaced")) {
+    later <- which(d$patient_key == d$patient_key[i] & placed > placed[i])
+    if (length(later) == 0) next
+    gap <- placed[later] - end_at[i]; near <- which.min(abs(gap))
+    if (gap[near] > 1 || gap[near] * 24 < -6) unmet <- c(unmet, i, later[near])
+  }
+  issue("L3", unmet)
   place <- paste(d$patient_key, d$side, d$vein); known <- ok & !is.na(d$side) & !is.na(d$vein); twice <- integer()
   for (p in unique(place[known])) { i <- which(known & place == p); i <- i[order(placed[i])]
     for (k in seq_along(i)[-1]) if (end_at[i[k - 1]] > placed[i[k]]) twice <- c(twice, i[k - 1], i[k]) }
