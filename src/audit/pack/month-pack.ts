@@ -4,6 +4,7 @@ import { poissonSignalCount } from "../../core/distribution/index.ts";
 import { rateRatio } from "../../core/incidence/index.ts";
 import { isKnown } from "../../core/missing/index.ts";
 import { day } from "../../core/quantity/index.ts";
+import type { ServiceMemory } from "../../register/index.ts";
 import { poissonFunnel } from "../../core/shrinkage/index.ts";
 import {
   audit,
@@ -18,7 +19,9 @@ import {
 import type { AuditTable } from "../line/index.ts";
 import type { Measure } from "../measure/index.ts";
 import { checkTable } from "../quality/index.ts";
-import { monitorService, type ServiceMonitor } from "../monitor/index.ts";
+import { monitorService, type FrozenBase, type ServiceMonitor } from "../monitor/index.ts";
+import type { MonthAction } from "./month-action.ts";
+import { actionOfRecord, basesInForce, timeMemory, type TimeMemory } from "./time-memory.ts";
 
 /** Now against the twelve months before: told apart only when the exact interval of the ratio leaves one out. */
 export type Direction = "higher" | "lower" | "cannot tell";
@@ -52,19 +55,12 @@ export interface ListedLine {
   readonly why: readonly string[];
 }
 
-/** What last month decided, from the service; the pack puts it first and asks whether it moved anything. */
-export interface MonthAction {
-  readonly what: string;
-  readonly owner: string;
-  readonly dueOn: CivilDate;
-  readonly measure: Measure["id"];
-  readonly done: boolean;
-}
-
 /** What the service adds: last month's action, and agreed rates per 1000 days to watch by where its base is small. */
 export interface PackExtras {
   readonly action?: MonthAction;
   readonly targets?: Readonly<Record<string, number>>;
+  /** What the record keeps of the service's own numbers: bases, signals, actions, changes. */
+  readonly memory?: ServiceMemory;
 }
 
 export interface MonthPack {
@@ -81,6 +77,8 @@ export interface MonthPack {
   readonly enough: readonly EnoughToSee[];
   /** Page 2: time. Undefined where there is no base before the year. */
   readonly monitor: ServiceMonitor | undefined;
+  /** Undefined for a table that came without a record. */
+  readonly memory: TimeMemory | undefined;
   /** Page 3: where and with what, over the twelve months that end with the month. */
   readonly year: AuditReport;
   readonly funnels: readonly {
@@ -123,7 +121,7 @@ export function monthPack(
   measures: readonly Measure[],
   month: CivilDate,
   rules: AuditRules,
-  { action, targets = {} }: PackExtras = {},
+  { action: typed, targets = {}, memory }: PackExtras = {},
 ): MonthPack {
   const from = firstOfMonth(month, 0);
   const to = firstOfMonth(month, 1);
@@ -145,6 +143,9 @@ export function monthPack(
   const listed = (id: string, why: (key: string) => readonly string[]): readonly ListedLine[] =>
     [...keysOf(id)].map((line) => ({ line, why: why(line) }));
   const rowOf = new Map(table.lines.map((row) => [row.key, row]));
+  const action = typed ?? actionOfRecord(memory, from);
+  const bases = basesInForce(memory, measures, to);
+  const monitor = monitorOf(table, measures, year, rules, targets, bases);
   return {
     month: now,
     before,
@@ -156,7 +157,8 @@ export function monthPack(
     linesGiven: report.linesGiven,
     declinedInstead: declinedIn(table, now),
     enough: measures.flatMap((measure) => enoughFor(measure, earlier.get(measure.id), now, rules)),
-    monitor: monitorOf(table, measures, year, rules, targets),
+    monitor,
+    memory: memory && timeMemory(memory, monitor, bases, year),
     year: overYear,
     funnels: measures.filter(({ id }) => WATCHED.has(id)).map((measure) => funnelOf(measure, overYear, rules)),
     noOwner: listed("no-owner", (key) => wardOf(rowOf.get(key)?.ward)),
@@ -236,6 +238,7 @@ function monitorOf(
   year: Period,
   rules: AuditRules,
   targets: NonNullable<PackExtras["targets"]>,
+  bases: Readonly<Record<string, FrozenBase>>,
 ): ServiceMonitor | undefined {
   const first = table.lines
     .flatMap(({ placed }) => (placed ? [dayNumber(localDate(placed))] : []))
@@ -247,7 +250,7 @@ function monitorOf(
   const base = periodOf(table, start, year.from);
   const stays = checkTable(table, rules.limits, rules.surveillance).facts.flatMap(({ stay }) => (stay ? [stay] : []));
   const known = (period: Period) => lineDays(stays, period, "exact line-days", NOON).days > 0;
-  return known(base) && known(year) ? monitorService(table, watched, base, year, rules, targets) : undefined;
+  return known(base) && known(year) ? monitorService(table, watched, base, year, rules, targets, bases) : undefined;
 }
 
 function funnelOf(measure: Measure, year: AuditReport, { limits }: AuditRules): MonthPack["funnels"][number] {
