@@ -10,3 +10,4 @@ export {
 } from "./month-pack.ts";
 export type { MarkedChange, TimeMemory } from "./time-memory.ts";
 export type { MonthAction } from "./month-action.ts";
+export { proposedBases, signalEntry, type ProposedBase } from "./memory-entry.ts";
