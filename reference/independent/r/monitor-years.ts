@@ -30,7 +30,7 @@ export function monitorYears(seed: number, linesAYear: number): string {
     const lot = `LOT${Math.floor(at / Math.max(8, linesAYear / 9))}`;
     const bad = on >= dayNumber("2025-07-01" as CivilDate) && at % 3 === 0;
     const stay = u() < 0.08 ? 0 : Math.floor(wait(24));
-    const [infection, clot, block] = [wait(900), wait(bad ? 60 : 700), wait(260)].map(
+    const [infection, clot, block] = [wait(260), wait(bad ? 60 : 700), wait(260)].map(
       (days) => on + 1 + Math.floor(days),
     );
     const out = on + stay;
