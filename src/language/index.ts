@@ -43,3 +43,5 @@ export * from "./en/people.ts";
 export { countGroups, countWords, figureNumber, referralRowWords, rowWords, sumLines } from "./en/count-page.ts";
 export { countPlateWords } from "./en/count-plate.ts";
 export { funnelCell, packRow, packWords, splitCell } from "./en/pack-sheet.ts";
+export { timePlateWords } from "./en/time-plate.ts";
+export { changeLines, memoryLines, rememberedLines, rememberedRow, timeWords } from "./en/pack-time.ts";

@@ -1,10 +1,12 @@
 import { firstOfMonth, monthPack, type Measure, type MonthAction, type MonthPack } from "../../audit/index.ts";
+import { readMemory } from "../../contract/index.ts";
 import { parseCivilDate, type CivilDate } from "../../core/calendar/index.ts";
 import { localDate } from "../../core/dwell/index.ts";
 import { packPages, safetyStatement } from "../../language/index.ts";
 import { linePaperPdf, packSheets } from "../../paper/index.ts";
 import { defaultPolicy } from "../../policy/index.ts";
 import type { Command, Exit } from "./command.ts";
+import { faultOutput } from "./fault-output.ts";
 import { lineTableInput, type LineTableAsked } from "./line-table.ts";
 import { targetsOf } from "./targets.ts";
 
@@ -13,8 +15,9 @@ export const packCommand: Command = {
   name: "pack",
   summary: "The monthly pack, four pages, from a line table.",
   usage:
-    'veinwright pack LINES.csv [--month 2025-12] [--target A=1.5] [--action "WHAT;OWNER;DUE;MEASURE;done"] [--as-of DAY] [--json] [--pdf FILE]',
+    'veinwright pack LINES.csv [--month 2025-12] [--target A=1.5] [--action "WHAT;OWNER;DUE;MEASURE;done"] [--memory EVENTS.json] [--as-of DAY] [--json] [--pdf FILE]',
   readsFile: true,
+  readsMemory: true,
   options: ["--as-of", "--month", "--target", "--action"],
   run: (asked) => {
     const found = packOf(asked);
@@ -41,7 +44,9 @@ export const packCommand: Command = {
 type Told = { readonly exit: Exit; readonly output: string };
 const usage = (output: string): Told => ({ exit: 64, output });
 
-function packOf(asked: LineTableAsked): { readonly pack: MonthPack; readonly measures: readonly Measure[] } | Told {
+function packOf(
+  asked: LineTableAsked & { readonly memory?: string },
+): { readonly pack: MonthPack; readonly measures: readonly Measure[] } | Told {
   const input = lineTableInput(asked);
   if ("kind" in input) return { exit: input.exit, output: input.output };
   const { table, measures, limits, surveillance } = input;
@@ -52,7 +57,10 @@ function packOf(asked: LineTableAsked): { readonly pack: MonthPack; readonly mea
   if (targets === undefined) return usage("A target is a measure and a rate per 1,000: thrombosis=1.5.");
   const action = actionOf(asked.options["action"], measures);
   if (typeof action === "string") return usage(action);
-  const pack = monthPack(table, measures, month, { limits, surveillance }, { targets, ...(action && { action }) });
+  const kept = asked.memory === undefined ? undefined : readMemory(asked.memory);
+  if (kept?.kind === "faults") return faultOutput(kept.faults, asked.json, "memory of the service");
+  const extras = { targets, ...(action && { action }), ...(kept && { memory: kept.memory }) };
+  const pack = monthPack(table, measures, month, { limits, surveillance }, extras);
   return { pack, measures };
 }
 

@@ -10,6 +10,7 @@ import {
 import { monitorLines } from "./count-more.ts";
 import { qualityWords, sayFigure, sayGaps, sayMeasure, sayProvisional } from "./count.ts";
 import { sayDay } from "./moment.ts";
+import { memoryLines } from "./pack-time.ts";
 import { amount } from "./number.ts";
 
 /** One page of the pack as lines, in the order they are printed. */
@@ -34,7 +35,10 @@ export function packPages(pack: MonthPack, measures: readonly Measure[]): readon
     { title: "The month", lines: monthLines(pack, byId) },
     {
       title: "Time",
-      lines: pack.monitor ? monitorLines(pack.monitor) : ["No lines before this year: no base to watch by."],
+      lines: [
+        ...(pack.monitor ? monitorLines(pack.monitor) : ["No lines before this year: no base to watch by."]),
+        ...memoryLines(pack),
+      ],
     },
     { title: "Where and with what", lines: whereLines(pack, byId) },
     { title: "People and things to do", lines: peopleLines(pack) },

@@ -8,7 +8,7 @@ import {
   type ServiceChart,
 } from "../../audit/index.ts";
 import type { CivilDate } from "../../core/calendar/index.ts";
-import { budgetSentence, toShowSentence } from "./count-more.ts";
+import { budgetSentence } from "./count-more.ts";
 import { qualityWords, sayMeasure } from "./count.ts";
 import { amount } from "./number.ts";
 import { sayDay } from "./moment.ts";
@@ -80,7 +80,7 @@ export const packWords = {
   titles: ["The month", "Time", "Where and with what", "People and things to do"] as const,
   captions: [
     "Rates per 1,000 line-days and shares in per cent, each with its exact interval, 95 %.",
-    "Each event as a stroke; a rate against its own base; how long a rise would take to show.",
+    "Each event as a stroke, its rate against the base, and under it the sum that keeps watch.",
     "Counts over what they came from. Numbers, no order of merit.",
     "As the table stood when this was printed.",
   ] as const,
@@ -112,17 +112,10 @@ export const packWords = {
   issue: (code: keyof typeof qualityWords, lines: number): string => `${code}, ${lines} lines: ${qualityWords[code]}`,
   noBase: "No lines before this year: no base to watch by.",
   budget: budgetSentence,
-  toShow: toShowSentence,
   noAlarm: (chart: ServiceChart): string =>
     chart.noAlarm === "base too small and no target agreed"
       ? "No alarm is kept: the base has too few events. Agree on a target rate."
       : "",
-  since: (chart: ServiceChart): string => `${amountOf(chart.sinceLast)} line-days since the last event.`,
-  signal: (chart: ServiceChart): readonly string[] =>
-    (chart.watch?.signals ?? []).map(
-      ({ on, events, expected, since, provisional }) =>
-        `Look: signal on ${sayDay(on)}, ${events} since ${sayDay(since)}, ${amount(expected, "", 1)} expected${provisional ? ", provisional" : ""}.`,
-    ),
   noChart: (measure: string): string => `${sayMeasure(measure)}: no event in the base, no chart.`,
   splitHead: ["", "Infections, ward's word", "Clots", "Blocked", "First attempt", "Short stay"] as const,
   funnelHead: ["Ward", "Infections, ward's word", "Clots", "Blocked"] as const,
