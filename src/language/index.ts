@@ -45,3 +45,4 @@ export { countPlateWords } from "./en/count-plate.ts";
 export { funnelCell, packRow, packWords, splitCell } from "./en/pack-sheet.ts";
 export { timePlateWords } from "./en/time-plate.ts";
 export { changeLines, memoryLines, rememberedLines, rememberedRow, timeWords } from "./en/pack-time.ts";
+export { memoryWords, sayMemoryRefusal } from "./en/memory-words.ts";

@@ -24,7 +24,7 @@ export interface ChartNumbers {
 }
 
 /** What a chart of the service adds where a sum is kept. */
-export interface SumNumbers {
+interface SumNumbers {
   readonly watch:
     | {
         readonly decision: number;
@@ -33,13 +33,13 @@ export interface SumNumbers {
     | undefined;
 }
 
-export interface NumberedChange {
+interface NumberedChange {
   readonly number: number;
   readonly on: CivilDate;
   readonly words: string;
 }
 
-export type TimeInput = ChartInput & Pick<Parameters<typeof timePlate>[0], "sum" | "changes" | "spanEnds">;
+type TimeInput = ChartInput & Pick<Parameters<typeof timePlate>[0], "sum" | "changes" | "spanEnds">;
 
 /** A chart with its sum and the changes of practice, as the plate of time draws it; undefined where the base has no event. */
 export function timeInput(

@@ -3,4 +3,4 @@ export { controlChart, type ChartSpan } from "./control-chart.ts";
 export { eventCurve, type CurveDay } from "./event-curve.ts";
 export { armMapPlate, type ArmMapCell } from "./arm-map-plate.ts";
 export { timePlate } from "./time-plate.ts";
-export { chartInput, timeInput, type TimeInput } from "./chart-input.ts";
+export { chartInput, timeInput, type ChartInput } from "./chart-input.ts";

@@ -3,7 +3,7 @@ import { element, lettered, plate, polyline, px, type Figure, type Ink, type Poi
 import { chartMarks, type ControlChart } from "./control-chart.ts";
 import { captionOf, captionRoom, type Frame } from "./frame.ts";
 
-export interface SumPoint {
+interface SumPoint {
   /** End of its day, as a share of the way through the period. */
   readonly share: number;
   readonly sum: number;
@@ -11,7 +11,7 @@ export interface SumPoint {
   readonly provisional: boolean;
 }
 
-export interface ChangeMark {
+interface ChangeMark {
   readonly number: number;
   readonly share: number;
   readonly words: string;
@@ -20,6 +20,8 @@ export interface ChangeMark {
 /** Under the chart: a little air, and the sum at a fixed share of the chart's own height. */
 const AIR = 16;
 const FOOT = 6;
+/** How far the strokes of the events reach below the chart. */
+const STROKES = 20;
 const SUM_SHARE = 0.6;
 /** Marks of changes that fall close together are set side by side. */
 const MARK = { size: 7.5, beside: 18, above: 7 } as const;
@@ -54,7 +56,9 @@ export function timePlate(
     ) + changes.map((change) => timePlateWords.change(change.number, change.words)).join("");
   const svg = plate(
     { id, kind: "count-plate", width, height: whole.height, title, description: sentence },
-    ...changes.map((change) => changeLine(frame, change, sum ? bottom : frame.bottom)),
+    ...changes.map((change) => changeLine(frame, change, frame.top - MARK.above + MARK.size, frame.bottom + STROKES)),
+    // the line stops for the counts that stand between, so that no digit is crossed
+    ...(sum ? changes.map((change) => changeLine(frame, change, top - STROKES / 2, bottom)) : []),
     ...marks,
     sum ? sumPanel(frame, sum, top, bottom) : "",
     changeHeads(frame, changes),
@@ -146,12 +150,12 @@ const signalMark = (ink: Ink, x: number, y: number): string =>
     rim: 3,
   });
 
-const changeLine = (frame: Frame, { share }: ChangeMark, bottom: number): string =>
+const changeLine = (frame: Frame, { share }: ChangeMark, y1: number, y2: number): string =>
   element("line", {
     x1: dayX(frame, share),
     x2: dayX(frame, share),
-    y1: frame.top - MARK.above + MARK.size,
-    y2: bottom,
+    y1,
+    y2,
     stroke: frame.ink.soft,
     "stroke-width": 1.2,
     "stroke-dasharray": "1 3",
