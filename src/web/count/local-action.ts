@@ -41,7 +41,8 @@ export function forgetLocal(key: string): void {
 
 export function fileAction(month: CivilDate): MonthAction | undefined {
   try {
-    return readAction(globalThis.localStorage.getItem(OF_FILE + month));
+    const { localStorage } = globalThis;
+    return readAction(localStorage.getItem(OF_FILE + month) ?? localStorage.getItem(OLD + month));
   } catch {
     return undefined;
   }

@@ -11,7 +11,7 @@ import { addDays, type CivilDate } from "../../core/calendar/index.ts";
 import { changeLines, memoryWords, rememberedLines, sayMeasure } from "../../language/index.ts";
 import { actionBefore, baseInForce, monthOf, told, type KeptAction, type ServiceMemory } from "../../register/index.ts";
 import { BasePart } from "./base-part.tsx";
-import { forgetLocal, localActions } from "./local-action.ts";
+import { forgetLocal, localActions, type LocalAction } from "./local-action.ts";
 import { MemoryForm } from "./memory-form.tsx";
 
 interface Asked {
@@ -22,16 +22,18 @@ interface Asked {
   readonly rules: AuditRules;
   readonly ruleVersion: string;
   readonly nameOf: (key: string) => string;
+  readonly rehearsing: boolean;
 }
 
 /** What the record keeps of the service's own numbers, and every entry a person may add to it. */
 export function MemoryPart(asked: Asked): ReactNode {
-  const { pack, memory, nameOf } = asked;
+  const { pack, memory, nameOf, rehearsing } = asked;
   const signals = pack.memory?.signals ?? [];
   const marked = pack.memory ? changeLines(pack.memory) : [];
   return (
     <section className="service-memory" aria-label={memoryWords.title}>
       <h2>{memoryWords.title}</h2>
+      {rehearsing ? <p className="soft">{memoryWords.rehearsal}</p> : null}
       <Actions {...asked} />
       <BasePart {...asked} />
       {pack.monitor ? (
@@ -110,7 +112,7 @@ function SignalPress({
 }
 
 /** Last month's action with what came of it, this month's, and what a device kept before the record did. */
-function Actions({ pack, memory, measures }: Asked): ReactNode {
+function Actions({ pack, memory, measures, rehearsing }: Asked): ReactNode {
   const [local, setLocal] = useState(localActions);
   const month = pack.month.from;
   const before = addDays(month, -1).slice(0, 7);
@@ -118,39 +120,17 @@ function Actions({ pack, memory, measures }: Asked): ReactNode {
   const own = memory.actions.find((action) => action.month === month);
   return (
     <>
-      {local.map(({ key, agreedIn, action }) => (
-        <section key={key} className="kept-here" data-local-action={agreedIn}>
-          <p>
-            <b>{memoryWords.keptHere}</b> {agreedIn}: {action.what}, {action.owner}.
-          </p>
-          <MemoryForm
-            subject={memory.subject}
-            type="ActionAgreed"
-            name={key}
-            asks={["action", "ownerRole", "dueOn"]}
-            known={{ month: told(agreedIn), measure: told(action.measure) }}
-            start={{ action: told(action.what), ownerRole: told(action.owner), dueOn: told(action.dueOn) }}
-            also={
-              action.done
-                ? [{ type: "ActionOutcomeWritten", data: { month: told(agreedIn), outcome: told("done") } }]
-                : []
-            }
-            done={() => {
-              forgetLocal(key);
-              setLocal(localActions());
-            }}
-          />
-          <button
-            type="button"
-            className="quiet"
-            onClick={() => {
-              forgetLocal(key);
-              setLocal(localActions());
-            }}
-          >
-            {memoryWords.letGo}
-          </button>
-        </section>
+      {local.map((one) => (
+        <KeptHere
+          key={one.key}
+          local={one}
+          memory={memory}
+          rehearsing={rehearsing}
+          forget={() => {
+            forgetLocal(one.key);
+            setLocal(localActions());
+          }}
+        />
       ))}
       <section aria-label="Actions">
         <h3>{memoryWords.lastAction(monthOf(before) as CivilDate)}</h3>
@@ -171,6 +151,49 @@ function Actions({ pack, memory, measures }: Asked): ReactNode {
         <Agree memory={memory} measures={measures} month={month.slice(0, 7)} {...(own && { own })} />
       </section>
     </>
+  );
+}
+
+/** An action of the old way: it stays on the device until a person signs it into the real record, or lets it go. */
+function KeptHere({
+  local: { key, agreedIn, action },
+  memory,
+  rehearsing,
+  forget,
+}: {
+  readonly local: LocalAction;
+  readonly memory: ServiceMemory;
+  readonly rehearsing: boolean;
+  readonly forget: () => void;
+}): ReactNode {
+  return (
+    <section className="kept-here" data-local-action={agreedIn}>
+      <p>
+        <b>{rehearsing ? memoryWords.keptHereRehearsing : memoryWords.keptHere}</b> {agreedIn}: {action.what},{" "}
+        {action.owner}.
+      </p>
+      {rehearsing ? null : (
+        <>
+          <MemoryForm
+            subject={memory.subject}
+            type="ActionAgreed"
+            name={key}
+            asks={["action", "ownerRole", "dueOn"]}
+            known={{ month: told(agreedIn), measure: told(action.measure) }}
+            start={{ action: told(action.what), ownerRole: told(action.owner), dueOn: told(action.dueOn) }}
+            also={
+              action.done
+                ? [{ type: "ActionOutcomeWritten", data: { month: told(agreedIn), outcome: told("done") } }]
+                : []
+            }
+            done={forget}
+          />
+          <button type="button" className="quiet" onClick={forget}>
+            {memoryWords.letGo}
+          </button>
+        </>
+      )}
+    </section>
   );
 }
 

@@ -97,6 +97,7 @@ export function PackPage({
             rules={rules}
             ruleVersion={policy.version}
             nameOf={nameOf}
+            rehearsing={register.rehearsing}
           />
         ) : null}
       </div>
