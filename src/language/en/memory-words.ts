@@ -6,6 +6,7 @@ import { sayDay } from "./moment.ts";
 import { amount } from "./number.ts";
 
 const two = (value: number): string => amount(value, "", 2);
+const days = (value: number): string => value.toLocaleString("en-GB", { maximumFractionDigits: 1 });
 const month = (day: CivilDate): string => sayDay(day).split(" ").slice(2).join(" ");
 
 const REFUSALS: Readonly<Record<MemoryRefusal, string>> = {
@@ -30,7 +31,7 @@ export const memoryWords = {
   base: (measure: string, base: KeptBase | undefined): string =>
     base === undefined
       ? `${sayMeasure(measure)}: none is set, so it moves on each month.`
-      : `${sayMeasure(measure)}: ${base.events} in ${two(base.lineDays)} line-days, look at ${two(base.decision)}.`,
+      : `${sayMeasure(measure)}: ${base.events} in ${days(base.lineDays)} line-days, look at ${two(base.decision)}.`,
   baseWhy: ({ by, why, from, to }: KeptBase): string =>
     `${sayDay(from)} to ${sayDay(to)}, set by ${by}: ${why.replace(/\.?$/, ".")}`,
   baseFrom: "Base from",
@@ -42,7 +43,7 @@ export const memoryWords = {
         ? `${sayMeasure(measure)}: too few events for an alarm. Each is looked at as a case.`
         : `${sayMeasure(measure)}: these days hold too few events. Agree on a rate.`;
     const events = valueIn(entry.baseEvents) ?? 0;
-    return `${sayMeasure(measure)}: ${events} in ${two(valueIn(entry.baseLineDays) ?? 0)} line-days, look at ${two(valueIn(entry.decision) ?? 0)}.`;
+    return `${sayMeasure(measure)}: ${events} in ${days(valueIn(entry.baseLineDays) ?? 0)} line-days, look at ${two(valueIn(entry.decision) ?? 0)}.`;
   },
   noProposal: "These days hold no line-days on one side. Choose other days.",
   setBase: (measure: string): string => `Set the base: ${sayMeasure(measure)}`,

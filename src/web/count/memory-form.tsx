@@ -58,6 +58,7 @@ export function MemoryForm({
         draftKey={`${subject} ${type} ${name}`}
         fields={fields}
         start={start}
+        closing=""
         sign={async ({ entry, happenedAt, author }) => {
           const data: Entry = { ...known, ...entry };
           const writings = [{ type, data }, ...also];

@@ -212,7 +212,7 @@ function Agree({
   const [measure, setMeasure] = useState(own?.measure ?? "any-complication");
   return (
     <div className="agree">
-      <label className="measure-pick">
+      <label className="period measure-pick">
         {memoryWords.measure}{" "}
         <select value={measure} data-agree-measure={month} onChange={({ target }) => setMeasure(target.value)}>
           {measures.map(({ id }) => (
