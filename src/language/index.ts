@@ -44,5 +44,5 @@ export { countGroups, countWords, figureNumber, referralRowWords, rowWords, sumL
 export { countPlateWords } from "./en/count-plate.ts";
 export { funnelCell, packRow, packWords, splitCell } from "./en/pack-sheet.ts";
 export { timePlateWords } from "./en/time-plate.ts";
-export { changeLines, memoryLines, rememberedLines, rememberedRow, timeWords } from "./en/pack-time.ts";
+export { changeLines, rememberedLines, rememberedRow, timeWords } from "./en/pack-time.ts";
 export { memoryWords, sayMemoryRefusal } from "./en/memory-words.ts";

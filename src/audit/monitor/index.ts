@@ -10,5 +10,5 @@ export {
   type ServiceChart,
   type ServiceMonitor,
 } from "./monitor-service.ts";
-export { withFrozenDecisions, type FrozenBase } from "./frozen-base.ts";
+export { type FrozenBase } from "./frozen-base.ts";
 export { rememberedSignals, type RememberedSignal, type SignalNow } from "./kept-signal.ts";

@@ -10,6 +10,7 @@ import {
 import { monitorLines } from "./count-more.ts";
 import { qualityWords, sayFigure, sayGaps, sayMeasure, sayProvisional } from "./count.ts";
 import { sayDay } from "./moment.ts";
+import { outcomeOf } from "./pack-sheet.ts";
 import { memoryLines } from "./pack-time.ts";
 import { amount } from "./number.ts";
 
@@ -64,7 +65,7 @@ function actionLines({ action }: MonthPack): readonly string[] {
   const moved = action.moved?.direction;
   return [
     `Last month's action: ${action.what}`,
-    `  ${action.owner}, due ${sayDay(action.dueOn)}: ${action.done ? "done" : "not done"}. ${sayMeasure(action.measure)}.`,
+    `  ${action.owner}, due ${sayDay(action.dueOn)}: ${outcomeOf(action)}. ${sayMeasure(action.measure)}.`,
     ...(moved ? [`  ${DIRECTIONS[moved]}`] : []),
   ];
 }

@@ -75,6 +75,14 @@ export const funnelCell = ({ events, expected, limits, judged }: FunnelUnit): st
     ? `${events}; ${amount(expected, "", 1)} expected, limits ${amount(limits[0] ?? 0, "", 1)} to ${amount(limits.at(-1) ?? 0, "", 1)}`
     : `${events}; ${amount(expected, "", 1)} expected, too few to judge`;
 
+/** What came of last month's action, as the record has it or as it was ticked. */
+export const outcomeOf = ({ done, outcome }: NonNullable<MonthPack["action"]>): string =>
+  outcome
+    ? `${outcome.outcome}${outcome.words === "" ? "" : `, ${outcome.words.replace(/\.$/, "")}`}`
+    : done
+      ? "done"
+      : "not done";
+
 /** Every word of the printed pack that is not a figure. */
 export const packWords = {
   titles: ["The month", "Time", "Where and with what", "People and things to do"] as const,
@@ -91,7 +99,7 @@ export const packWords = {
   noAction: "None was written down.",
   action: ({ action }: MonthPack): string =>
     action
-      ? `${action.what.replace(/\.?$/, ".")} ${action.owner}, due ${sayDay(action.dueOn)}: ${action.done ? "done" : "not done"}.`
+      ? `${action.what.replace(/\.?$/, ".")} ${action.owner}, due ${sayDay(action.dueOn)}: ${outcomeOf(action)}.`
       : "None was written down.",
   moved: ({ action }: MonthPack): string => {
     if (!action) return "";

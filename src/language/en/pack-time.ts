@@ -10,6 +10,10 @@ import { timePlateWords } from "./time-plate.ts";
 const two = (value: number | undefined): string => (value === undefined ? "none" : amount(value, "", 2));
 const days = (value: number): string => value.toLocaleString("en-GB", { maximumFractionDigits: 1 });
 
+interface PlateTable {
+  readonly rows: readonly (readonly string[])[];
+}
+
 /** Lines of one signal that are named; the rest is told by their number. */
 const MOST_LINES = 6;
 
@@ -105,15 +109,18 @@ export const timeWords = {
       `${days(sinceLast)} line-days`,
     ];
   },
-  sums: (names: readonly string[]): readonly string[] => ["Sum at the end of", ...names],
-  sumRow: (measure: string, sums: readonly (number | undefined)[]): readonly string[] => [
-    sayMeasure(measure),
-    ...sums.map((sum) => (sum === undefined ? "" : two(sum))),
-  ],
   changes: "Marks: what was changed, and when",
   signals: "Signals: look at the record first, then who was treated, then practice",
   signalHead: ["Signal", "Its lines", "Shared", "Looked at"] as const,
   under: timePlateWords.under("line-days"),
+  /** The plate's numbers in words, for whoever hears the page: what its table holds, span by span. */
+  alt: ({ sentence, table }: { readonly sentence: string; readonly table: PlateTable }): string =>
+    `${sentence} ${table.rows
+      .map(
+        ([name = "", events = "", over = "", , , , , sum = ""]) =>
+          `${name}: ${events} in ${over}${sum === "none" ? "" : `, sum ${sum}`}`,
+      )
+      .join("; ")}.`,
   earlier: (signals: readonly RememberedSignal[]): string =>
     `Earlier this year: ${signals.map(({ measure, kept, present }) => `${sayMeasure(measure)} ${sayDay((kept ?? present)?.on as never)}`).join("; ")}.`,
   noMemory: "No record came with this table: its base moves on each month.",

@@ -16,7 +16,7 @@ export const timePlateWords = {
     sum === undefined
       ? chart
       : `${chart} The sum signals ${sum.signals === 0 ? "nowhere" : sum.signals === 1 ? "once" : `${sum.signals} times`}; it ends at ${two(sum.last)} of ${two(sum.decision)}.`,
-  change: (number: number, words: string): string => ` Mark ${number}: ${words}`,
+  change: (number: number, words: string): string => ` Mark ${number}: ${words.replace(/\.?$/, ".")}`,
   columns: ["Sum at the end", "Signals by the sum", "Changes"] as const,
   row: (sum: number | undefined, signals: number, changes: readonly number[]): readonly string[] => [
     two(sum),

@@ -76,7 +76,7 @@ function chartBlocks(
     { kind: "heading", text: title },
     {
       kind: "drawing",
-      drawing: { svg: drawn.svg, alt: drawn.sentence, widthMm: WIDTH_MM },
+      drawing: { svg: drawn.svg, alt: timeWords.alt(drawn), widthMm: WIDTH_MM },
       caption: said.join(" "),
     },
   ];
