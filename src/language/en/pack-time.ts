@@ -1,4 +1,4 @@
-import type { MonthPack, RememberedSignal, ServiceChart, TimeMemory } from "../../audit/index.ts";
+import type { MonthPack, RememberedSignal, ServiceChart, ServiceMonitor, TimeMemory } from "../../audit/index.ts";
 import { civilDateOf } from "../../core/calendar/index.ts";
 import type { KeptBase, KeptSignal } from "../../register/index.ts";
 import { toShowSentence } from "./count-more.ts";
@@ -96,7 +96,11 @@ export const changeLines = ({ changes }: Pick<TimeMemory, "changes">): readonly 
 
 /** The words of page 2 that are not on a plate. */
 export const timeWords = {
-  head: ["", "Base per 1,000 (95 %)", "Base", "Sum now", "Look at", "To show a rise", "Since the last"] as const,
+  head: ({ plan }: ServiceMonitor): readonly string[] => {
+    const ratio = plan.charts.find(({ alarm }) => alarm)?.alarm?.ratio ?? 2;
+    const shows = ratio === 2 ? "A doubling would show in" : `A rise by ${ratio} would show in`;
+    return ["", "Base per 1,000 (95 %)", "Base", "Sum now", "Look at", shows, "Since the last"];
+  },
   row: (chart: ServiceChart, base: KeptBase | undefined): readonly string[] => {
     const { plan, watch, sinceLast } = chart;
     return [

@@ -14,7 +14,7 @@ const MOST_SIGNALS = 3;
 /** Changes told in words, the newest; the others keep their marks and stand on the Count page. */
 const MOST_CHANGES = 6;
 const SIGNAL_SHARES = [3, 2.6, 2, 2.4];
-const SHARES = [3, 2.6, 1.5, 0.8, 0.8, 1.3, 1.2];
+const SHARES = [2.9, 2.5, 1.4, 0.8, 0.7, 1.6, 1.2];
 
 /** Page 2: every watched event on its line of days, its rate, its sum, what was changed, and the signals to look at. */
 export function timeBlocks(pack: MonthPack, signalChance: number, nameOf: (key: string) => string): readonly Block[] {
@@ -27,7 +27,7 @@ export function timeBlocks(pack: MonthPack, signalChance: number, nameOf: (key: 
     { kind: "say", text: packWords.budget(monitor) },
     {
       kind: "table",
-      head: timeWords.head,
+      head: timeWords.head(monitor),
       rows: monitor.charts.map((chart) => timeWords.row(chart, memory?.bases[chart.measure])),
       shares: SHARES,
       tight: true,
