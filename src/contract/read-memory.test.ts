@@ -18,8 +18,8 @@ const event = (id: string, data: RegisterEvent["data"], subject: RegisterEvent["
     seen: 0,
     data,
   });
-const change = event("c1", { changedOn: told("2026-03-01"), words: told("New valve") } as never);
-const recall = event("r1", { why: told("leaks") } as never, "lot:77");
+const change = event("c1", { changedOn: told("2026-03-01"), words: told("New valve") });
+const recall = event("r1", { why: told("leaks") }, "lot:77");
 
 test("a list, or what the server answers, gives the same memory; boxes are passed over", () => {
   const stored = { ...change, position: 4, version: 1, chainHash: "00" };

@@ -15,7 +15,7 @@ export type MemoryReading =
   | { readonly kind: "faults"; readonly faults: readonly Fault[] };
 
 /** What a store adds to an event when it takes it; the rest is the writer's, and is held to its seal. */
-const PLACE = ["position", "version", "chainHash"];
+const PLACE = new Set(["position", "version", "chainHash"]);
 
 /**
  * A service's memory from the events of its record, as JSON: a list, or `{ "events": [...] }` as the server answers. Events
@@ -61,5 +61,5 @@ const subjectOf = (event: unknown): string | undefined => {
 
 const sealedPart = (event: unknown): unknown =>
   typeof event === "object" && event !== null && !Array.isArray(event)
-    ? Object.fromEntries(Object.entries(event).filter(([key]) => !PLACE.includes(key)))
+    ? Object.fromEntries(Object.entries(event).filter(([key]) => !PLACE.has(key)))
     : event;

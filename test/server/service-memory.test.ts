@@ -23,9 +23,9 @@ const base = (more: object = {}) =>
     by: told("L. Orr"),
     why: told("First full year"),
     ...more,
-  } as never);
+  });
 const look = () =>
-  sealed("service:here", "SignalLookedAt", { ...signalOf, by: told("A. Wren"), found: told("practice") } as never);
+  sealed("service:here", "SignalLookedAt", { ...signalOf, by: told("A. Wren"), found: told("practice") });
 const action = () =>
   sealed("service:here", "ActionAgreed", {
     month: told("2026-04"),
@@ -33,7 +33,7 @@ const action = () =>
     ownerRole: told("lead"),
     dueOn: told("2026-05-20"),
     measure: told("thrombosis"),
-  } as never);
+  });
 
 const offer = async (cookie: string, event: SealedEvent) => {
   const body = [{ subject: event.subject, expectedVersion: (await kit.store.head()).position, events: [event] }];
