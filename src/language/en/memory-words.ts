@@ -61,7 +61,7 @@ export const memoryWords = {
     `${action.replace(/\.?$/, ".")} ${ownerRole}, due ${sayDay(dueOn)}. ${sayMeasure(measure)}.${outcome ? ` ${outcome.outcome}${outcome.words === "" ? "." : `: ${outcome.words.replace(/\.?$/, ".")}`}` : ""}`,
   keptHere: "This was kept on this device alone. Sign it into the record.",
   keptHereRehearsing: "This is kept on this device alone. Sign it when the record is real.",
-  rehearsal: "A rehearsal: what is signed here is gone once a real person is in the record.",
+  rehearsal: "A rehearsal: it is gone once a real person is in the record.",
   letGo: "Let it go",
   measure: "Measure",
 } as const;
