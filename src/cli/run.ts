@@ -55,6 +55,9 @@ export async function runCommandLine(
   if (pdfFile && !command.pdf) return { exit: 64, output: `"${name}" has no paper. Leave --pdf out.` };
   if (listFile && !command.readsList)
     return { exit: 64, output: `"${name}" reads no drug list. Leave --infusates out.` };
+  const memoryFile = named.files["--memory"];
+  if (memoryFile && !command.readsMemory)
+    return { exit: 64, output: `"${name}" reads no memory of the service. Leave --memory out.` };
   const line = named.files["--line"] ?? "";
   const readBack = words.includes("--read");
   if (line !== "" && !command.picksLine) return { exit: 64, output: `"${name}" picks no line. Leave --line out.` };
@@ -101,7 +104,7 @@ export async function runCommandLine(
   }
   const texts: string[] = [];
   const read = [argument, ...more];
-  for (const file of [...read, ...(listFile ? [listFile] : [])]) {
+  for (const file of [...read, ...(listFile ? [listFile] : []), ...(memoryFile ? [memoryFile] : [])]) {
     try {
       texts.push(files.read(file));
     } catch {
@@ -109,7 +112,8 @@ export async function runCommandLine(
     }
   }
   const [text = ""] = texts;
-  const list = listFile ? texts.at(-1) : undefined;
+  const list = listFile ? texts[read.length] : undefined;
+  const memory = memoryFile ? { memory: texts.at(-1) as string } : {};
   const readTexts = read.map((file, at) => ({ name: file, text: texts[at] as string }));
   const answer = await command.run({
     text,
@@ -119,11 +123,18 @@ export async function runCommandLine(
     options,
     texts: readTexts,
     ...asked,
+    ...memory,
     ...(list === undefined ? {} : { list }),
   });
   if (!pdfFile) return answer;
   try {
-    const bytes = await command.pdf?.(text, files.now(), { ...asked, today: files.today(), options, texts: readTexts });
+    const bytes = await command.pdf?.(text, files.now(), {
+      ...asked,
+      ...memory,
+      today: files.today(),
+      options,
+      texts: readTexts,
+    });
     if (!bytes) return answer;
     files.write(pdfFile, bytes);
   } catch {
@@ -133,7 +144,7 @@ export async function runCommandLine(
   return json ? answer : { exit: answer.exit, output: `${answer.output}\n\nWritten to ${pdfFile}.` };
 }
 
-const FILE_OPTIONS: readonly string[] = ["--pdf", "--infusates", "--line"];
+const FILE_OPTIONS: readonly string[] = ["--pdf", "--infusates", "--line", "--memory"];
 const FLAGS = commands.flatMap(({ flags = [] }) => flags);
 const VALUED = new Set([...FILE_OPTIONS, ...commands.flatMap(({ options = [] }) => options)]);
 

@@ -32,3 +32,4 @@ export { tipJsonSchemas, type FilmFile, type TipFile } from "./tip-schema.ts";
 export { readLineTable, type LineTableReading } from "./read-line-table.ts";
 export { readLotTable } from "./read-lot-table.ts";
 export { poolJsonSchema, readPoolText } from "./pool-schema.ts";
+export { readMemory } from "./read-memory.ts";

@@ -46,3 +46,6 @@ export { funnelCell, packRow, packWords, splitCell } from "./en/pack-sheet.ts";
 export { glanceHeadline, glanceLines } from "./en/glance.ts";
 export * from "./en/yardstick.ts";
 export * from "./en/case.ts";
+export { timePlateWords } from "./en/time-plate.ts";
+export { changeLines, rememberedLines, rememberedRow, timeWords } from "./en/pack-time.ts";
+export { memoryWords, sayMemoryRefusal } from "./en/memory-words.ts";

@@ -77,7 +77,7 @@ export const LINE_SHEET_LAYOUT = `
       ..b.rows.flatten().map(c => text(size: 0.9em, c)))) }
   else if b.kind == "drawing" {
     align(center, block(above: 1.1em, below: 1.1em, grid(row-gutter: 1mm, align: center, picture(b.drawing, b.drawing.widthMm * 1mm),
-      text(size: 0.84em, style: "italic", b.caption)))) }
+      ..if b.caption == "" { () } else { (text(size: 0.84em, style: "italic", b.caption),) }))) }
   else if b.kind == "pictures" {
     block(above: 2mm, grid(columns: (1fr, 1fr), column-gutter: 8mm, row-gutter: 7mm,
       ..b.items.map(i => align(center, grid(row-gutter: 1.6mm, align: center, picture(i.drawing, i.drawing.widthMm * 1mm),

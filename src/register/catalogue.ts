@@ -4,6 +4,7 @@ import { lineEvents } from "./line/line-events.ts";
 import { lotEvents } from "./lot/lot-events.ts";
 import { patientEvents, serviceEvents } from "./patient/patient-events.ts";
 import { referralEvents } from "./referral/referral-events.ts";
+import { memoryEvents } from "./service/memory-events.ts";
 
 /** Every kind of event that says something, by the subject it happens to, with the fields it may say it in. */
 export const eventCatalogue = {
@@ -11,7 +12,7 @@ export const eventCatalogue = {
   referral: referralEvents,
   line: lineEvents,
   lot: lotEvents,
-  service: serviceEvents,
+  service: { ...serviceEvents, ...memoryEvents },
 } as const;
 
 export type CataloguedSubject = keyof typeof eventCatalogue;
@@ -19,7 +20,8 @@ type Catalogued = typeof patientEvents &
   typeof referralEvents &
   typeof lineEvents &
   typeof lotEvents &
-  typeof serviceEvents;
+  typeof serviceEvents &
+  typeof memoryEvents;
 export type EventType = keyof Catalogued;
 /** What an event of a type says. */
 export type EntryOf<Type extends EventType> = Entry<Catalogued[Type]>;

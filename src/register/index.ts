@@ -11,3 +11,4 @@ export * from "./lot/index.ts";
 export * from "./today/index.ts";
 export * from "./sync/index.ts";
 export * from "./people/index.ts";
+export * from "./service/index.ts";

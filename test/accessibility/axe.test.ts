@@ -100,6 +100,11 @@ for (const colorScheme of ["light", "dark"] as const) {
       });
       await page.locator(".plate-page").first().waitFor();
       expect(await findings(page)).toEqual([]);
+      await page.check('[data-pack="own"]');
+      await page.locator('[data-memory="PracticeChanged new"]').click();
+      await page.locator('[data-memory="bases"]').click();
+      await page.locator("[data-proposal]").waitFor();
+      expect(await findings(page)).toEqual([]);
       await page.evaluate(() => {
         globalThis.location.hash = "#/case/practice-birk";
       });

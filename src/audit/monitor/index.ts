@@ -12,3 +12,5 @@ export {
 } from "./monitor-service.ts";
 export { gapChart, GAP_FORMS, type ChartedGap, type GapChart, type GapForm } from "./gap-chart.ts";
 export { drawnTogether, type DrawnGroup, type DrawnTogether } from "./drawn-together.ts";
+export { type FrozenBase } from "./frozen-base.ts";
+export { rememberedSignals, type RememberedSignal, type SignalNow } from "./kept-signal.ts";

@@ -6,6 +6,7 @@ import { provisionalFrom, type AuditTable, type LineFacts } from "../line/index.
 import type { Measure } from "../measure/index.ts";
 import { checkTable } from "../quality/index.ts";
 import { dailyDays } from "./daily-days.ts";
+import { watchedFrom, withFrozenDecisions, type FrozenBase } from "./frozen-base.ts";
 import { monitorPlan, type ChartPlan, type MonitorPlan } from "./monitor-plan.ts";
 import { watch, type Watch } from "./watch.ts";
 
@@ -56,6 +57,7 @@ const SIGMAS = 3;
  * The service watched by its own base: the plan for all measures under one budget, and each measure's sum, chart and
  * gaps over the period.
  *   an agreed target per 1000 days replaces a base, and is doubted as if it rested on the fewest events a base may have
+ *   a frozen base replaces both, and its sum runs on from the day it was set to watch from, over the period's start
  * Units: line-days of each measure's clock. Holds: base before the period, both with line-days, else RangeError; a base of
  * fewer events than the policy's has no alarm without a target: it would signal often or never. Source: as `monitorPlan` and `watch`.
  */
@@ -66,6 +68,7 @@ export function monitorService(
   now: Period,
   rules: AuditRules,
   targets: Readonly<Record<string, number>> = {},
+  frozen: Readonly<Record<string, FrozenBase>> = {},
 ): ServiceMonitor {
   if (dayNumber(base.to) > dayNumber(now.from))
     throw new RangeError(`The base runs to ${base.to} and the period from ${now.from}; the base comes first.`);
@@ -73,16 +76,19 @@ export function monitorService(
   const watched = measures.map((measure) => {
     const clock = measure.clock as LineClock;
     const perDay = daysIn(facts, now, clock) / (dayNumber(now.to) - dayNumber(now.from));
+    const held = frozen[measure.id];
+    const daysPerYear = perDay * YEAR;
+    if (held) return { name: measure.id, baseEvents: held.events, baseDays: held.lineDays, daysPerYear };
     const target = targets[measure.id];
     const baseEvents = target === undefined ? eventsIn(facts, measure, base, rules) : rules.limits.baseEvents;
     return {
       name: measure.id,
       baseEvents,
       baseDays: target === undefined ? daysIn(facts, base, clock) : (PER * baseEvents) / target,
-      daysPerYear: perDay * YEAR,
+      daysPerYear,
     };
   });
-  const plan = monitorPlan(watched, rules.limits);
+  const plan = withFrozenDecisions(monitorPlan(watched, rules.limits), frozen);
   const daily = new Map<string, Float64Array>();
   const dailyOn = (clock: LineClock): Float64Array => {
     const days = daily.get(clock) ?? dailyDays(facts, now, clock);
@@ -102,7 +108,7 @@ export function monitorService(
       return {
         measure: measure.id,
         plan: own,
-        target: targets[measure.id],
+        target: frozen[measure.id] ? frozen[measure.id]?.targetPerThousand : targets[measure.id],
         noAlarm:
           own.alarm === undefined
             ? "too few events expected"
@@ -111,10 +117,14 @@ export function monitorService(
               : "base too small and no target agreed",
         watch:
           own.alarm && own.base.enough
-            ? watch(facts, measure, now, { events: baseEvents, days: baseDays }, own.alarm.decision, {
-                ...rules,
-                provisionalFrom: tail,
-              })
+            ? watch(
+                facts,
+                measure,
+                watchedFrom(table, now, frozen[measure.id]),
+                { events: baseEvents, days: baseDays },
+                own.alarm.decision,
+                { ...rules, provisionalFrom: tail },
+              )
             : undefined,
         spans: spansOf(days, events, now, baseEvents / baseDays, own.picture === "monthly chart" ? 1 : 3, rules),
         ...gapsOf(days, events, now, baseEvents > 0 ? baseDays / baseEvents : undefined),

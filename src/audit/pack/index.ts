@@ -4,8 +4,10 @@ export {
   type EnoughToSee,
   type FunnelUnit,
   type ListedLine,
-  type MonthAction,
   type MonthFigure,
   type MonthPack,
   type PackExtras,
 } from "./month-pack.ts";
+export type { MarkedChange, TimeMemory } from "./time-memory.ts";
+export type { MonthAction } from "./month-action.ts";
+export { proposedBases, signalEntry, type ProposedBase } from "./memory-entry.ts";

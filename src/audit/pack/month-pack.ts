@@ -2,6 +2,7 @@ import { addDays, dayNumber, type CivilDate } from "../../core/calendar/index.ts
 import { lineDays, localDate, NOON } from "../../core/dwell/index.ts";
 import { poissonSignalCount } from "../../core/distribution/index.ts";
 import { isKnown } from "../../core/missing/index.ts";
+import type { ServiceMemory } from "../../register/index.ts";
 import { poissonFunnel } from "../../core/shrinkage/index.ts";
 import {
   audit,
@@ -20,7 +21,9 @@ import type { AuditTable } from "../line/index.ts";
 import { COMPARED, type Measure } from "../measure/index.ts";
 import { checkTable } from "../quality/index.ts";
 import { lotsToActOn, type LotRow, type PackLots } from "./lot-list.ts";
-import { monitorService, type ServiceMonitor } from "../monitor/index.ts";
+import { monitorService, type FrozenBase, type ServiceMonitor } from "../monitor/index.ts";
+import type { MonthAction } from "./month-action.ts";
+import { actionOfRecord, basesInForce, timeMemory, type TimeMemory } from "./time-memory.ts";
 
 export interface MonthFigure {
   readonly now: Figure;
@@ -51,20 +54,13 @@ export interface ListedLine {
   readonly why: readonly string[];
 }
 
-/** What last month decided, from the service; the pack puts it first and asks whether it moved anything. */
-export interface MonthAction {
-  readonly what: string;
-  readonly owner: string;
-  readonly dueOn: CivilDate;
-  readonly measure: Measure["id"];
-  readonly done: boolean;
-}
-
 /** What the service adds: last month's action, agreed rates per 1000 days where its base is small, and its lots. */
 export interface PackExtras {
   readonly lots?: readonly LotRow[];
   readonly action?: MonthAction;
   readonly targets?: Readonly<Record<string, number>>;
+  /** What the record keeps of the service's own numbers: bases, signals, actions, changes. */
+  readonly memory?: ServiceMemory;
 }
 
 export interface MonthPack {
@@ -81,6 +77,8 @@ export interface MonthPack {
   readonly enough: readonly EnoughToSee[];
   /** Page 2: time. Undefined where there is no base before the year. */
   readonly monitor: ServiceMonitor | undefined;
+  /** Undefined for a table that came without a record. */
+  readonly memory: TimeMemory | undefined;
   /** Page 3: where and with what, over the twelve months that end with the month. */
   readonly year: AuditReport;
   readonly funnels: readonly {
@@ -126,7 +124,7 @@ export function monthPack(
   measures: readonly Measure[],
   month: CivilDate,
   rules: AuditRules,
-  { action, targets = {}, lots }: PackExtras = {},
+  { action: typed, targets = {}, memory, lots }: PackExtras = {},
 ): MonthPack {
   const from = firstOfMonth(month, 0);
   const to = firstOfMonth(month, 1);
@@ -148,6 +146,9 @@ export function monthPack(
   const listed = (id: string, why: (key: string) => readonly string[]): readonly ListedLine[] =>
     [...keysOf(id)].map((line) => ({ line, why: why(line) }));
   const rowOf = new Map(table.lines.map((row) => [row.key, row]));
+  const action = typed ?? actionOfRecord(memory, from);
+  const bases = basesInForce(memory, measures, to);
+  const monitor = monitorOf(table, measures, year, rules, targets, bases);
   return {
     month: now,
     before,
@@ -159,7 +160,8 @@ export function monthPack(
     linesGiven: report.linesGiven,
     declinedInstead: declinedIn(table, now),
     enough: measures.flatMap((measure) => enoughFor(measure, earlier.get(measure.id), now, rules)),
-    monitor: monitorOf(table, measures, year, rules, targets),
+    monitor,
+    memory: memory && timeMemory(memory, monitor, bases, year),
     year: overYear,
     funnels: measures.filter(({ id }) => COMPARED.has(id)).map((measure) => funnelOf(measure, overYear, rules)),
     noOwner: listed("no-owner", (key) => wardOf(rowOf.get(key)?.ward)),
@@ -227,6 +229,7 @@ function monitorOf(
   year: Period,
   rules: AuditRules,
   targets: NonNullable<PackExtras["targets"]>,
+  bases: Readonly<Record<string, FrozenBase>>,
 ): ServiceMonitor | undefined {
   const first = table.lines
     .flatMap(({ placed }) => (placed ? [dayNumber(localDate(placed))] : []))
@@ -238,7 +241,7 @@ function monitorOf(
   const base = periodOf(table, start, year.from);
   const stays = checkTable(table, rules.limits, rules.surveillance).facts.flatMap(({ stay }) => (stay ? [stay] : []));
   const known = (period: Period) => lineDays(stays, period, "exact line-days", NOON).days > 0;
-  return known(base) && known(year) ? monitorService(table, watched, base, year, rules, targets) : undefined;
+  return known(base) && known(year) ? monitorService(table, watched, base, year, rules, targets, bases) : undefined;
 }
 
 function funnelOf(measure: Measure, year: AuditReport, { limits }: AuditRules): MonthPack["funnels"][number] {

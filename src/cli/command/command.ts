@@ -17,6 +17,8 @@ export interface Asked {
   readonly stamp: string;
   /** The address of the record. */
   readonly store: string;
+  /** The text of the service's own events, named after --memory. */
+  readonly memory?: string;
 }
 
 export interface Said {
@@ -56,6 +58,8 @@ export interface Command {
   readonly readsFile: boolean;
   /** Whether a drug list may be named beside the file. */
   readonly readsList?: true;
+  /** Whether the service's own events may be named beside the file, after --memory. */
+  readonly readsMemory?: true;
   /** The words of which one stands before the file. */
   readonly takes?: readonly string[];
   /** Whether a line may be picked with --line. */

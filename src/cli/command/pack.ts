@@ -7,6 +7,7 @@ import {
   type MonthPack,
   type Yardstick,
 } from "../../audit/index.ts";
+import { readMemory } from "../../contract/index.ts";
 import { parseCivilDate, type CivilDate } from "../../core/calendar/index.ts";
 import { localDate } from "../../core/dwell/index.ts";
 import { packPages, safetyStatement } from "../../language/index.ts";
@@ -23,9 +24,10 @@ export const packCommand: Command = {
   name: "pack",
   summary: "The monthly pack, four pages and two cases, from a line table and its lots.",
   usage:
-    'veinwright pack LINES.csv [LOTS.csv] [--month 2025-12] [--target A=1.5] [--action "WHAT;OWNER;DUE;MEASURE;done"] [--as-of DAY] [--json] [--pdf FILE]',
+    'veinwright pack LINES.csv [LOTS.csv] [--month 2025-12] [--target A=1.5] [--action "WHAT;OWNER;DUE;MEASURE;done"] [--memory EVENTS.json] [--as-of DAY] [--json] [--pdf FILE]',
   readsFile: true,
   readsSeveral: true,
+  readsMemory: true,
   options: ["--as-of", "--month", "--target", "--action"],
   run: (asked) => {
     const found = packOf(asked);
@@ -70,7 +72,7 @@ function lotsOf(texts: Texts, json: boolean): readonly LotRow[] | undefined | To
   return reading.kind === "lots" ? reading.lots : faultOutput(reading.faults, json, "table of lots");
 }
 
-function packOf(asked: LineTableAsked & { readonly texts: Texts }): Found | Told {
+function packOf(asked: LineTableAsked & { readonly texts: Texts; readonly memory?: string }): Found | Told {
   const input = lineTableInput(asked);
   if ("kind" in input) return { exit: input.exit, output: input.output };
   const { table, measures, yardsticks, limits, surveillance } = input;
@@ -83,7 +85,14 @@ function packOf(asked: LineTableAsked & { readonly texts: Texts }): Found | Told
   if (typeof action === "string") return usage(action);
   const lots = lotsOf(asked.texts, asked.json);
   if (lots && "exit" in lots) return lots;
-  const extras = { targets, ...(action && { action }), ...(lots && { lots }) };
+  const kept = asked.memory === undefined ? undefined : readMemory(asked.memory);
+  if (kept?.kind === "faults") return faultOutput(kept.faults, asked.json, "memory of the service");
+  const extras = {
+    targets,
+    ...(action && { action }),
+    ...(lots && { lots }),
+    ...(kept && { memory: kept.memory }),
+  };
   const pack = monthPack(table, measures, month, { limits, surveillance }, extras);
   return { pack, measures, yardsticks };
 }

@@ -2,6 +2,7 @@ import { poissonAtLeast, poissonSignalCount } from "../../core/distribution/inde
 import { dayNumber, type CivilDate } from "../../core/calendar/index.ts";
 import { sayMonth } from "../../language/index.ts";
 import type { controlChart } from "./control-chart.ts";
+import type { timePlate } from "./time-plate.ts";
 
 const PER = 1000;
 
@@ -20,6 +21,52 @@ export interface ChartNumbers {
       | undefined;
   }[];
   readonly gaps: readonly { readonly on: CivilDate }[];
+}
+
+/** What a chart of the service adds where a sum is kept. */
+interface SumNumbers {
+  readonly watch:
+    | {
+        readonly decision: number;
+        readonly points: readonly { readonly on: CivilDate; readonly sum: number; readonly signal: boolean }[];
+      }
+    | undefined;
+}
+
+interface NumberedChange {
+  readonly number: number;
+  readonly on: CivilDate;
+  readonly words: string;
+}
+
+type TimeInput = ChartInput & Pick<Parameters<typeof timePlate>[0], "sum" | "changes" | "spanEnds">;
+
+/** A chart with its sum and the changes of practice, as the plate of time draws it; undefined where the base has no event. */
+export function timeInput(
+  chart: ChartNumbers & SumNumbers,
+  now: { readonly from: CivilDate; readonly to: CivilDate },
+  signalChance: number,
+  { changes, provisionalFrom }: { readonly changes: readonly NumberedChange[]; readonly provisionalFrom: CivilDate },
+): TimeInput | undefined {
+  const input = chartInput(chart, now, signalChance);
+  if (!input) return undefined;
+  const [opens, closes] = [dayNumber(now.from), dayNumber(now.to)];
+  const share = (on: CivilDate, part: number): number => (dayNumber(on) - opens + part) / (closes - opens);
+  const { watch, spans } = chart;
+  return {
+    ...input,
+    // a point stands at the end of its day: the whole day is in it
+    sum: watch && {
+      decision: watch.decision,
+      points: watch.points
+        .filter(({ on }) => on >= now.from && on < now.to)
+        .map(({ on, sum, signal }) => ({ share: share(on, 1), sum, signal, provisional: on >= provisionalFrom })),
+    },
+    changes: changes
+      .filter(({ on }) => on >= now.from && on < now.to)
+      .map(({ number, on, words }) => ({ number, words, share: share(on, 0) })),
+    spanEnds: spans.map((_, at) => (spans[at + 1] ? share((spans[at + 1] as { from: CivilDate }).from, 0) : 1)),
+  };
 }
 
 export type ChartInput = Pick<Parameters<typeof controlChart>[0], "basePerThousand" | "spans" | "eventShares">;

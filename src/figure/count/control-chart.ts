@@ -1,6 +1,6 @@
 import { countPlateWords } from "../../language/index.ts";
 import { element, lettered, plate, type Figure, type Ink } from "../plate/index.ts";
-import { captionOf, frameOf, scaleOf, underColumn, xOf, yOf } from "./frame.ts";
+import { captionOf, frameOf, scaleOf, underColumn, xOf, yOf, type Frame } from "./frame.ts";
 
 /** One month or quarter of a chart; limits per 1000 days, undefined without days or base. */
 export interface ChartSpan {
@@ -13,8 +13,7 @@ export interface ChartSpan {
   readonly signal: "high" | "low" | undefined;
 }
 
-/** A rate against its base with its limits as steps, and each event as a stroke on a line of days. */
-export function controlChart(input: {
+export interface ControlChart {
   readonly id: string;
   readonly title: string;
   readonly clock: string;
@@ -24,13 +23,36 @@ export function controlChart(input: {
   readonly eventShares: readonly number[];
   readonly width: number;
   readonly plot?: number;
+  /** On a crowded page: counts in one line where they fit. */
+  readonly close?: boolean;
   readonly ink: Ink;
-}): Figure {
-  const { id, title, clock, spans, basePerThousand, width, ink, plot = 200 } = input;
+}
+
+/** A rate against its base with its limits as steps, and each event as a stroke on a line of days. */
+export function controlChart(input: ControlChart): Figure {
+  const { id, title, width } = input;
+  const { frame, words, marks } = chartMarks(input);
+  const svg = plate(
+    { id, kind: "count-plate", width, height: frame.height, title, description: words.sentence },
+    ...marks,
+    captionOf(frame, words.under),
+  );
+  return { svg, sentence: words.sentence, table: { columns: words.columns, rows: words.rows } };
+}
+
+/** The chart without its caption, for a plate that goes on below it. */
+export function chartMarks(input: Omit<ControlChart, "id">): {
+  readonly frame: Frame;
+  readonly words: ReturnType<typeof countPlateWords.chart>;
+  readonly marks: readonly string[];
+} {
+  const { title, clock, spans, basePerThousand, width, ink, plot = 200 } = input;
   const words = countPlateWords.chart(title, clock, basePerThousand, spans);
   const values = spans.flatMap(({ perThousand, upper }) => [perThousand, upper].filter((value) => value !== undefined));
   const most = Math.max(basePerThousand, 0.1, ...values) * 1.15;
-  const frame = frameOf(ink, width, most, { plot, columns: spans.length, beside: 20, right: 76 });
+  const signs = spans.map(({ events, days }) => countPlateWords.over(events, days).join(" ").length);
+  const closest = input.close ? Math.max(0, ...signs) : 0;
+  const frame = frameOf(ink, width, most, { plot, columns: spans.length, beside: 20, right: 76, closest });
   const x = (at: number) => xOf(frame, at);
   const { wide } = frame;
   const step = (value: number | undefined, at: number, dash: string) =>
@@ -92,15 +114,16 @@ export function controlChart(input: {
       "data-event-share": share,
     }),
   );
-  const svg = plate(
-    { id, kind: "count-plate", width, height: frame.height, title, description: words.sentence },
-    scaleOf(frame, words.unit, (value) => String(Number(value.toFixed(2)))),
-    element("line", { x1: frame.left, x2: frame.right, y1: base, y2: base, stroke: ink.ink, "stroke-width": 1 }),
-    lettered(ink, frame.right + 6, base + 4, words.base, { size: 12, face: "serif", italic: true }),
-    path === "" ? "" : element("path", { d: `M${path}`, fill: "none", stroke: ink.soft, "stroke-width": 1 }),
-    ...marks,
-    ...strokes,
-    captionOf(frame, words.under),
-  );
-  return { svg, sentence: words.sentence, table: { columns: words.columns, rows: words.rows } };
+  return {
+    frame,
+    words,
+    marks: [
+      scaleOf(frame, words.unit, (value) => String(Number(value.toFixed(2)))),
+      element("line", { x1: frame.left, x2: frame.right, y1: base, y2: base, stroke: ink.ink, "stroke-width": 1 }),
+      lettered(ink, frame.right + 6, base + 4, words.base, { size: 12, face: "serif", italic: true }),
+      path === "" ? "" : element("path", { d: `M${path}`, fill: "none", stroke: ink.soft, "stroke-width": 1 }),
+      ...marks,
+      ...strokes,
+    ],
+  };
 }

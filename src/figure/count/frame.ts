@@ -12,7 +12,7 @@ export interface Frame {
   readonly bottom: number;
   readonly most: number;
   readonly wide: number;
-  readonly words: "level" | "upright";
+  readonly words: "level" | "one line" | "upright";
   /** Where the names of the columns begin, and where what each is over begins. */
   readonly names: number;
   readonly overs: number;
@@ -25,8 +25,10 @@ const RIGHT = 16;
 const TOP = 18;
 /** A column as wide as this holds its words level; a narrower one holds them upright. */
 const LEVEL = 56;
-const NAME_ROOM = { level: 18, upright: 48 } as const;
-const OVER_ROOM = { level: 34, upright: 92 } as const;
+const NAME_ROOM = { level: 18, "one line": 18, upright: 48 } as const;
+const OVER_ROOM = { level: 34, "one line": 18, upright: 92 } as const;
+/** Widest "16 in 1,756" that fits one line of a column: signs at this size and share of it. */
+const CLOSE = { size: 11, em: 0.5 } as const;
 const CAPTION_LINE = 17;
 const CAPTION_ROOM = 22;
 /** A caption has three or four parts, which a plate narrower than this cannot hold in one line. */
@@ -47,16 +49,20 @@ export function frameOf(
     beside = 0,
     right = RIGHT,
     named = true,
+    closest = 0,
   }: {
     readonly plot: number;
     readonly columns: number;
     readonly beside?: number;
     readonly right?: number;
     readonly named?: boolean;
+    /** On a crowded page: how many signs the longest count has, to be set in one line where it fits. */
+    readonly closest?: number;
   },
 ): Frame {
   const wide = (width - LEFT - right) / Math.max(1, columns);
-  const words = wide >= LEVEL ? "level" : "upright";
+  const fits = closest > 0 && closest * CLOSE.size * CLOSE.em <= wide;
+  const words = fits ? "one line" : wide >= LEVEL ? "level" : "upright";
   const bottom = TOP + plot;
   const names = bottom + beside + 4;
   const overs = names + (named ? NAME_ROOM[words] : 0);
@@ -72,9 +78,12 @@ export function frameOf(
     words,
     names,
     overs,
-    height: overs + OVER_ROOM[words] + (width < NARROW ? CAPTION_PARTS * CAPTION_LINE : CAPTION_ROOM),
+    height: overs + OVER_ROOM[words] + captionRoom(width),
   };
 }
+
+/** What a caption takes at the foot of a plate: a line, or on a narrow plate one for each part. */
+export const captionRoom = (width: number): number => (width < NARROW ? CAPTION_PARTS * CAPTION_LINE : CAPTION_ROOM);
 
 /** The middle of a column. */
 export const xOf = ({ left, wide }: Frame, at: number): number => left + (at + 0.5) * wide;
@@ -116,6 +125,11 @@ export function underColumn(frame: Frame, at: number, name: string, events: numb
   const { ink, words, names, overs } = frame;
   const x = xOf(frame, at);
   const over = countPlateWords.over(events, days);
+  if (words === "one line")
+    return (
+      lettered(ink, x, names + 12, name, { size: 12, anchor: "middle" }) +
+      lettered(ink, x, overs + 10, over.join(" "), { size: CLOSE.size, anchor: "middle", colour: ink.soft })
+    );
   if (words === "level") {
     const soft = { size: 12, anchor: "middle", colour: ink.soft } as const;
     return (

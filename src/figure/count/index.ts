@@ -2,4 +2,5 @@ export { rateByMonth, type RateMonth } from "./rate-by-month.ts";
 export { controlChart, type ChartSpan } from "./control-chart.ts";
 export { eventCurve, type CurveDay } from "./event-curve.ts";
 export { armMapPlate, type ArmMapCell } from "./arm-map-plate.ts";
-export { chartInput, type ChartInput } from "./chart-input.ts";
+export { timePlate } from "./time-plate.ts";
+export { chartInput, timeInput, type ChartInput } from "./chart-input.ts";

@@ -12,6 +12,8 @@ import {
 import { monitorLines } from "./count-more.ts";
 import { sayIssue, sayFigure, sayGaps, sayMeasure, sayProvisional } from "./count.ts";
 import { sayDay } from "./moment.ts";
+import { outcomeOf } from "./pack-sheet.ts";
+import { memoryLines } from "./pack-time.ts";
 import { amount } from "./number.ts";
 import { twoCaseLines } from "./case.ts";
 import { packWords } from "./pack-sheet.ts";
@@ -43,7 +45,10 @@ export function packPages(
     { title: "The month", lines: [...monthLines(pack, byId), ...elsewhereLines(measures, yardsticks)] },
     {
       title: "Time",
-      lines: pack.monitor ? monitorLines(pack.monitor) : ["No lines before this year: no base to watch by."],
+      lines: [
+        ...(pack.monitor ? monitorLines(pack.monitor) : ["No lines before this year: no base to watch by."]),
+        ...memoryLines(pack),
+      ],
     },
     { title: "Where and with what", lines: whereLines(pack, byId) },
     { title: "People and things to do", lines: peopleLines(pack) },
@@ -78,7 +83,7 @@ function actionLines({ action }: MonthPack): readonly string[] {
   const moved = action.moved?.direction;
   return [
     `Last month's action: ${action.what}`,
-    `  ${action.owner}, due ${sayDay(action.dueOn)}: ${action.done ? "done" : "not done"}. ${sayMeasure(action.measure)}.`,
+    `  ${action.owner}, due ${sayDay(action.dueOn)}: ${outcomeOf(action)}. ${sayMeasure(action.measure)}.`,
     ...(moved ? [`  ${DIRECTIONS[moved]}`] : []),
   ];
 }

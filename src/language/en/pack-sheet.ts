@@ -8,7 +8,7 @@ import {
   type ServiceChart,
 } from "../../audit/index.ts";
 import type { CivilDate } from "../../core/calendar/index.ts";
-import { budgetSentence, toShowSentence } from "./count-more.ts";
+import { budgetSentence } from "./count-more.ts";
 import { qualityWords, sayMeasure } from "./count.ts";
 import { amount } from "./number.ts";
 import { sayDay } from "./moment.ts";
@@ -75,12 +75,20 @@ export const funnelCell = ({ events, expected, limits, judged }: FunnelUnit): st
     ? `${events}; ${amount(expected, "", 1)} expected, limits ${amount(limits[0] ?? 0, "", 1)} to ${amount(limits.at(-1) ?? 0, "", 1)}`
     : `${events}; ${amount(expected, "", 1)} expected, too few to judge`;
 
+/** What came of last month's action, as the record has it or as it was ticked. */
+export const outcomeOf = ({ done, outcome }: NonNullable<MonthPack["action"]>): string =>
+  outcome
+    ? `${outcome.outcome}${outcome.words === "" ? "" : `, ${outcome.words.replace(/\.$/, "")}`}`
+    : done
+      ? "done"
+      : "not done";
+
 /** Every word of the printed pack that is not a figure. */
 export const packWords = {
   titles: ["The month", "Time", "Where and with what", "People and things to do"] as const,
   captions: [
     "Rates per 1,000 line-days and shares in per cent, each with its exact interval, 95 %.",
-    "Each event as a stroke; a rate against its own base; how long a rise would take to show.",
+    "Each event as a stroke, its rate against the base, and under it the sum that keeps watch.",
     "Counts over what they came from. Numbers, no order of merit.",
     "As the table stood when this was printed.",
   ] as const,
@@ -91,7 +99,7 @@ export const packWords = {
   noAction: "None was written down.",
   action: ({ action }: MonthPack): string =>
     action
-      ? `${action.what.replace(/\.?$/, ".")} ${action.owner}, due ${sayDay(action.dueOn)}: ${action.done ? "done" : "not done"}.`
+      ? `${action.what.replace(/\.?$/, ".")} ${action.owner}, due ${sayDay(action.dueOn)}: ${outcomeOf(action)}.`
       : "None was written down.",
   moved: ({ action }: MonthPack): string => {
     if (!action) return "";
@@ -113,17 +121,10 @@ export const packWords = {
   issue: (code: keyof typeof qualityWords, lines: number): string => `${code}, ${lines} lines: ${qualityWords[code]}`,
   noBase: "No lines before this year: no base to watch by.",
   budget: budgetSentence,
-  toShow: toShowSentence,
   noAlarm: (chart: ServiceChart): string =>
     chart.noAlarm === "base too small and no target agreed"
       ? "No alarm is kept: the base has too few events. Agree on a target rate."
       : "",
-  since: (chart: ServiceChart): string => `${amountOf(chart.sinceLast)} line-days since the last event.`,
-  signal: (chart: ServiceChart): readonly string[] =>
-    (chart.watch?.signals ?? []).map(
-      ({ on, events, expected, since, provisional }) =>
-        `Look: signal on ${sayDay(on)}, ${events} since ${sayDay(since)}, ${amount(expected, "", 1)} expected${provisional ? ", provisional" : ""}.`,
-    ),
   noChart: (measure: string): string => `${sayMeasure(measure)}: no event in the base, no chart.`,
   splitHead: ["", "Infections, ward's word", "Clots", "Blocked", "First attempt", "Short stay"] as const,
   funnelHead: ["Ward", "Infections, ward's word", "Clots", "Blocked"] as const,

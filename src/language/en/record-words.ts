@@ -39,6 +39,12 @@ const HAPPENED: Readonly<Record<EventType, string>> = {
   LotReceived: "Lot received",
   LotRecalled: "Lot recalled",
   LotDiscarded: "Lot discarded",
+  WatchBaseSet: "Base set",
+  SignalSeen: "Signal kept",
+  SignalLookedAt: "Signal looked at",
+  ActionAgreed: "Action agreed",
+  ActionOutcomeWritten: "What came of the action",
+  PracticeChanged: "Practice changed",
 };
 
 export const sayEvent = (type: string): string =>
@@ -77,6 +83,11 @@ const WRITES: Readonly<Partial<Record<EventType, string>>> = {
   LotDiscarded: "Discard from a lot",
   SiteValidated: "Sign the check of this place",
   OverridesReviewed: "Sign the reading of overrides",
+  WatchBaseSet: "Set the base",
+  SignalLookedAt: "Look at the signal",
+  ActionAgreed: "Agree on an action",
+  ActionOutcomeWritten: "Write what came of it",
+  PracticeChanged: "Write a change of practice",
 };
 
 export const sayWrite = (type: string): string => (WRITES as Readonly<Record<string, string>>)[type] ?? sayEvent(type);
@@ -227,6 +238,27 @@ const FIELDS: Readonly<Record<string, string>> = {
   drawnAt: "Drawn at",
   loadedAt: "Loaded at",
   flaggedAt: "Flagged at",
+  action: "Action",
+  base: "Base",
+  baseEvents: "Events in the base",
+  baseFrom: "Base from",
+  baseLineDays: "Line-days in the base",
+  baseTo: "Watched from",
+  changedOn: "Changed on",
+  decision: "Signal at a sum of",
+  dueOn: "Due on",
+  events: "Events",
+  expected: "Events expected",
+  found: "What was found",
+  kindOfChange: "What changed",
+  lineDays: "Line-days",
+  measure: "Measure",
+  ownerRole: "Owner, by role",
+  ruleVersion: "Rule version",
+  signalOn: "Day of the signal",
+  since: "Since",
+  sum: "Sum",
+  targetPerThousand: "Agreed rate per 1,000",
 };
 
 export const sayField = (field: string): string => FIELDS[field] ?? field;

@@ -27,11 +27,12 @@ export function packSheets(
   },
 ): readonly Sheet[] {
   const foot = paperFoot(undefined, printing.policy.version, printing.printedAt);
+  const nameOf = printing.nameOf ?? ((key: string) => key);
   const pages: readonly (readonly Block[])[] = [
     monthBlocks(pack, measures, printing.yardsticks ?? []),
-    timeBlocks(pack, countLimitsFrom(printing.policy.table).signalChance),
+    timeBlocks(pack, countLimitsFrom(printing.policy.table).signalChance, nameOf),
     whereBlocks(pack),
-    peopleBlocks(pack, printing.nameOf ?? ((key) => key)),
+    peopleBlocks(pack, nameOf),
   ];
   return pages.map((blocks, at) => ({
     paper: "monthly pack",

@@ -1,43 +1,115 @@
-import type { MonthPack, ServiceChart, ServiceMonitor } from "../../audit/index.ts";
-import { chartInput, controlChart, GREY_INK } from "../../figure/index.ts";
-import { packWords, sayMeasure } from "../../language/index.ts";
+import type { MonthPack, RememberedSignal, ServiceChart } from "../../audit/index.ts";
+import { GREY_INK, timeInput, timePlate } from "../../figure/index.ts";
+import { changeLines, packWords, rememberedRow, sayMeasure, timeWords } from "../../language/index.ts";
 import type { Block } from "../line/index.ts";
 
 /** The one face the printer brings with it. */
 const PRINT_INK = { ...GREY_INK, serif: "Libertinus Serif", plain: "Libertinus Serif" };
 const WIDTH = 880;
-const PLOT = 150;
 const WIDTH_MM = 164;
+/** Height of a chart by how much else the page must hold. */
+const PLOT = { roomy: 100, close: 56 } as const;
+/** Signals told in full, the newest; of the others their day. */
+const MOST_SIGNALS = 3;
+/** Changes told in words, the newest; the others keep their marks and stand on the Count page. */
+const MOST_CHANGES = 6;
+const SIGNAL_SHARES = [3, 2.6, 2, 2.4];
+const SHARES = [2.9, 2.5, 1.4, 0.8, 0.7, 1.6, 1.2];
 
-/** Page 2: every watched event on its line of days, its rate against the base, and when a rise would show. */
-export function timeBlocks({ monitor }: MonthPack, signalChance: number): readonly Block[] {
+/** Page 2: every watched event on its line of days, its rate, its sum, what was changed, and the signals to look at. */
+export function timeBlocks(pack: MonthPack, signalChance: number, nameOf: (key: string) => string): readonly Block[] {
+  const { monitor, memory } = pack;
   if (!monitor) return [{ kind: "say", text: packWords.noBase }];
+  const signals = memory?.signals ?? monitor.charts.flatMap(seenNow);
+  const changes = memory?.changes ?? [];
+  const plot = signals.length > 1 || changes.length > 2 ? PLOT.close : PLOT.roomy;
   return [
     { kind: "say", text: packWords.budget(monitor) },
-    ...monitor.charts.flatMap((chart, at) => chartBlocks(chart, monitor, at, signalChance)),
+    {
+      kind: "table",
+      head: timeWords.head(monitor),
+      rows: monitor.charts.map((chart) => timeWords.row(chart, memory?.bases[chart.measure])),
+      shares: SHARES,
+      tight: true,
+    },
+    ...monitor.charts.flatMap((chart, at) => chartBlocks(pack, chart, at, { plot, signalChance })),
+    { kind: "soft", text: timeWords.under },
+    ...changeBlocks(memory ? changeLines(memory) : []),
+    ...signalBlocks(signals, nameOf),
+    ...(memory ? [] : [{ kind: "soft", text: timeWords.noMemory } as const]),
   ];
 }
 
-function chartBlocks(chart: ServiceChart, { now }: ServiceMonitor, at: number, signalChance: number): readonly Block[] {
-  const input = chartInput(chart, now, signalChance);
-  const said = [packWords.toShow(chart), packWords.noAlarm(chart), packWords.since(chart)].filter((one) => one !== "");
+const seenNow = (chart: ServiceChart): readonly RememberedSignal[] =>
+  (chart.watch?.signals ?? []).map((present) => ({
+    measure: chart.measure,
+    kept: undefined,
+    present,
+    restated: undefined,
+    earlierBase: false,
+  }));
+
+function chartBlocks(
+  { monitor, memory, year }: MonthPack,
+  chart: ServiceChart,
+  at: number,
+  { plot, signalChance }: { readonly plot: number; readonly signalChance: number },
+): readonly Block[] {
+  const now = monitor?.now ?? year.period;
+  const { provisionalFrom } = year;
+  const input = timeInput(chart, now, signalChance, { changes: memory?.changes ?? [], provisionalFrom });
   if (!input) return [{ kind: "say", text: packWords.noChart(chart.measure) }];
-  const drawn = controlChart({
+  const title = sayMeasure(chart.measure);
+  const drawn = timePlate({
     id: `pack-chart-${at}`,
-    title: sayMeasure(chart.measure),
+    title,
     clock: "line-days",
     ...input,
     width: WIDTH,
-    plot: PLOT,
+    plot,
+    captioned: false,
+    close: true,
     ink: PRINT_INK,
   });
+  const said = [packWords.noAlarm(chart)].filter((one) => one !== "");
   return [
-    { kind: "heading", text: sayMeasure(chart.measure) },
+    { kind: "heading", text: title },
     {
       kind: "drawing",
-      drawing: { svg: drawn.svg, alt: drawn.sentence, widthMm: WIDTH_MM },
-      caption: `${drawn.sentence} ${said.join(" ")}`,
+      drawing: { svg: drawn.svg, alt: timeWords.alt(drawn), widthMm: WIDTH_MM },
+      caption: said.join(" "),
     },
-    ...packWords.signal(chart).map((text): Block => ({ kind: "say", text })),
   ];
 }
+
+/** What the numbered marks mean, in two columns. */
+function changeBlocks(lines: readonly string[]): readonly Block[] {
+  if (lines.length === 0) return [];
+  const told = lines.slice(-MOST_CHANGES);
+  const half = Math.ceil(told.length / 2);
+  const column = (items: readonly string[]): readonly Block[] =>
+    items.length === 0 ? [] : [{ kind: "list", numbered: false, items }];
+  return [
+    { kind: "heading", text: timeWords.changes },
+    { kind: "columns", shares: [1, 1], columns: [column(told.slice(0, half)), column(told.slice(half))] },
+  ];
+}
+
+function signalBlocks(signals: readonly RememberedSignal[], nameOf: (key: string) => string): readonly Block[] {
+  if (signals.length === 0) return [];
+  const newest = [...signals].sort((a, b) => (dayOf(a) < dayOf(b) ? 1 : -1));
+  const [full, earlier] = [newest.slice(0, MOST_SIGNALS), newest.slice(MOST_SIGNALS)];
+  return [
+    { kind: "heading", text: timeWords.signals },
+    {
+      kind: "table",
+      head: timeWords.signalHead,
+      rows: full.map((signal) => rememberedRow(signal, nameOf)),
+      shares: SIGNAL_SHARES,
+      tight: true,
+    },
+    ...(earlier.length > 0 ? [{ kind: "soft", text: timeWords.earlier(earlier) } as const] : []),
+  ];
+}
+
+const dayOf = ({ kept, present }: RememberedSignal): string => kept?.on ?? present?.on ?? "";

@@ -43,6 +43,12 @@ const ACTION_OF: Readonly<Record<EventType, Action>> = {
   LotReceived: "keep stock",
   LotRecalled: "keep stock",
   LotDiscarded: "keep stock",
+  WatchBaseSet: "keep the count",
+  SignalSeen: "look at signals",
+  SignalLookedAt: "look at signals",
+  ActionAgreed: "keep the count",
+  ActionOutcomeWritten: "keep the count",
+  PracticeChanged: "look at signals",
 };
 
 /** The action behind a type of entry; undefined for a correction, which is judged by the entry it is about. */

@@ -32,6 +32,8 @@ const BY_HAND: readonly (readonly [Action, string])[] = [
   ["make an export", "- - - - - - x -"],
   ["keep people", "- - - - - - - x"],
   ["keep the machine", "- - - - - - - x"],
+  ["keep the count", "- - - - x - - -"],
+  ["look at signals", "- - - - x - - -"],
 ];
 
 describe("rights", () => {
@@ -52,6 +54,8 @@ describe("rights", () => {
     expect(mayWrite(["home nurse"], "LineRemoved")).toBe(true);
     expect(mayWrite(["home nurse"], "LineInserted")).toBe(false);
     expect(mayWrite(["stores"], "LotRecalled")).toBe(true);
+    expect(mayWrite(["infection control"], "SignalLookedAt")).toBe(true);
+    expect(mayWrite(["infection control"], "WatchBaseSet")).toBe(false);
     expect(mayWrite(["stores"], "CareGiven")).toBe(false);
   });
 

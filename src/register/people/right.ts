@@ -53,6 +53,9 @@ export const RIGHTS = {
   "approve an export": ["lead"],
   "keep people": ["administrator"],
   "keep the machine": ["administrator"],
+  // the base and the actions are the service's own word; who looks after infection may look at a signal too
+  "keep the count": ["lead"],
+  "look at signals": ["infection control", "lead"],
 } as const satisfies Readonly<Record<string, readonly AccountRole[]>>;
 
 export type Action = keyof typeof RIGHTS;

@@ -1,53 +1,25 @@
-import { useState, type ReactNode } from "react";
+import { useMemo, useState, type ReactNode } from "react";
 import type { Measure, MonthAction } from "../../audit/index.ts";
 import { parseCivilDate, type CivilDate } from "../../core/calendar/index.ts";
 import { sayMeasure } from "../../language/index.ts";
+import { fileAction, keepFileAction } from "./local-action.ts";
 
-const keyOf = (month: CivilDate): string => `veinwright.action.${month}`;
-
-/** Last month's action as this device keeps it; a browser that keeps nothing still shows it in this tab. */
-export function useLastAction(
+/** Last month's action of a file, as this device keeps it; a browser that keeps nothing still shows it in this tab. */
+export function useFileAction(
   month: CivilDate,
 ): readonly [MonthAction | undefined, (action: MonthAction | undefined) => void] {
   const [held, setHeld] = useState<{ readonly month: CivilDate; readonly action: MonthAction | undefined }>();
-  const action = held?.month === month ? held.action : read(month);
+  const stored = useMemo(() => fileAction(month), [month]);
   return [
-    action,
+    held?.month === month ? held.action : stored,
     (next) => {
       setHeld({ month, action: next });
-      try {
-        if (next) globalThis.localStorage.setItem(keyOf(month), JSON.stringify(next));
-        else globalThis.localStorage.removeItem(keyOf(month));
-      } catch {
-        // it stands in this tab and on the paper
-      }
+      keepFileAction(month, next);
     },
   ];
 }
 
-const READ = new Map<string, MonthAction | undefined>();
-
-/** Read once for a month, so that a drawing finds the same action again. */
-function read(month: CivilDate): MonthAction | undefined {
-  const key = keyOf(month);
-  if (!READ.has(key)) READ.set(key, stored(key));
-  return READ.get(key);
-}
-
-function stored(key: string): MonthAction | undefined {
-  try {
-    const kept: unknown = JSON.parse(globalThis.localStorage.getItem(key) ?? "null");
-    const { what, owner, dueOn, measure, done } = (kept ?? {}) as Readonly<Record<string, unknown>>;
-    const due = typeof dueOn === "string" ? parseCivilDate(dueOn) : undefined;
-    return typeof what === "string" && typeof owner === "string" && due && typeof measure === "string"
-      ? { what, owner, dueOn: due, measure, done: done === true }
-      : undefined;
-  } catch {
-    return undefined;
-  }
-}
-
-/** What last month decided: it stands first on the pack. */
+/** What last month decided, of a file that has no record here: it stands first on the pack. */
 export function ActionEntry({
   measures,
   action,

@@ -2,17 +2,20 @@ import { useMemo, useState, type ReactNode } from "react";
 import { firstOfMonth, monthPack, type LotRow } from "../../audit/index.ts";
 import { parseCivilDate, type Instant } from "../../core/calendar/index.ts";
 import { localDate } from "../../core/dwell/index.ts";
-import { rowWords } from "../../language/index.ts";
+import { memoryWords, rowWords } from "../../language/index.ts";
 import { twoCaseSheet } from "../../paper/case/index.ts";
 import { packSheets } from "../../paper/pack/index.ts";
+import { serviceMemory, serviceSubject } from "../../register/index.ts";
 import { SheetPage } from "../paper/sheet-page.tsx";
-import { ActionEntry, useLastAction } from "./action-entry.tsx";
+import { historyOf, useRecord } from "../record/record-context.tsx";
+import { ActionEntry, useFileAction } from "./action-entry.tsx";
 import { askedDays, countAddress } from "./count-address.ts";
 import type { CountProps } from "./count-page.tsx";
 import { rulesFor } from "./count-table.ts";
+import { MemoryPart } from "./memory-part.tsx";
 import "../paper/line-paper.css";
 
-/** The month's four pages and the two cases on a sheet of their own, as they print. */
+/** The month's four pages and the two cases on a sheet of their own, as they print, and what the record keeps of them. */
 export function PackPage({
   source,
   measures,
@@ -23,24 +26,44 @@ export function PackPage({
   printedAt,
   lots,
 }: CountProps & { readonly printedAt: Instant; readonly lots: readonly LotRow[] | undefined }): ReactNode {
-  const { table } = source;
+  const { register } = useRecord();
+  const { table, kind } = source;
   const [printed] = useState(printedAt);
   const lastMonth = firstOfMonth(localDate(table.asOf), -1);
   const asked = askedDays(address, { from: lastMonth, to: firstOfMonth(lastMonth, 1), fromOffset: 0, toOffset: 0 });
   const [month, setMonth] = useState(firstOfMonth(asked.to, asked.to.endsWith("-01") ? -1 : 0));
-  const [action, keepAction] = useLastAction(month);
-  const sheets = useMemo(() => {
-    const rules = rulesFor(policy, { from: firstOfMonth(month, -12) });
-    if (!rules) return undefined;
-    const pack = monthPack(table, measures, month, rules, { ...(action && { action }), ...(lots && { lots }) });
+  const [ownFile, setOwnFile] = useState(false);
+  const remembers = kind === "record" || ownFile;
+  const history = historyOf(register, serviceSubject(register.rehearsing));
+  const memory = useMemo(() => (remembers ? serviceMemory(history) : undefined), [remembers, history]);
+  const [typed, keepTyped] = useFileAction(month);
+  const action = remembers ? undefined : typed;
+  const rules = useMemo(() => rulesFor(policy, { from: firstOfMonth(month, -12) }), [policy, month]);
+  const pack = useMemo(
+    () =>
+      rules &&
+      monthPack(table, measures, month, rules, {
+        ...(action && { action }),
+        ...(lots && { lots }),
+        ...(memory && { memory }),
+      }),
+    [table, measures, month, rules, action, lots, memory],
+  );
+  const nameOf = useMemo(() => {
     const rows = new Map(table.lines.map((row) => [row.key, row]));
-    const nameOf = (key: string) => {
+    return (key: string): string => {
       const row = rows.get(key);
-      return row && source.kind === "record" ? rowWords(row) : key;
+      return row && kind === "record" ? rowWords(row) : key;
     };
-    const pages = packSheets(pack, measures, { policy, printedAt: printed, practice, nameOf, yardsticks });
-    return [...pages, twoCaseSheet(pack, { policyVersion: policy.version, practice })];
-  }, [table, source, measures, yardsticks, lots, policy, month, action, printed, practice]);
+  }, [table, kind]);
+  const sheets = useMemo(
+    () =>
+      pack && [
+        ...packSheets(pack, measures, { policy, printedAt: printed, practice, nameOf, yardsticks }),
+        twoCaseSheet(pack, { policyVersion: policy.version, practice }),
+      ],
+    [pack, measures, yardsticks, policy, printed, practice, nameOf],
+  );
   return (
     <main className="count paper-route">
       <div className="no-print">
@@ -64,8 +87,32 @@ export function PackPage({
           <button type="button" onClick={() => globalThis.print()}>
             Print all pages
           </button>
+          {kind === "file" ? (
+            <label className="tick">
+              <input
+                type="checkbox"
+                checked={ownFile}
+                data-pack="own"
+                onChange={({ target }) => setOwnFile(target.checked)}
+              />
+              {memoryWords.own}
+            </label>
+          ) : null}
         </fieldset>
-        <ActionEntry key={month} measures={measures} action={action} keep={keepAction} />
+        {remembers ? null : <ActionEntry key={month} measures={measures} action={typed} keep={keepTyped} />}
+        {pack && memory && rules ? (
+          <MemoryPart
+            key={month}
+            table={table}
+            measures={measures}
+            pack={pack}
+            memory={memory}
+            rules={rules}
+            ruleVersion={policy.version}
+            nameOf={nameOf}
+            rehearsing={register.rehearsing}
+          />
+        ) : null}
       </div>
       {sheets?.map((sheet) => (
         <SheetPage key={sheet.title} sheet={sheet} />

@@ -26,6 +26,7 @@ export function EntryForm({
   start = NOTHING,
   parts,
   word,
+  closing = "It may be signed as it is.",
   sign,
 }: {
   readonly draftKey: string;
@@ -35,6 +36,8 @@ export function EntryForm({
   /** Groups of fields in the order of the work; without them all stand in one. */
   readonly parts?: readonly { readonly title: string; readonly names: readonly string[] }[];
   readonly word?: string;
+  /** What is said after the list of what is missing. */
+  readonly closing?: string;
   /** Writes it; answers with the reason it could not be written. */
   readonly sign: (signed: Signed) => Promise<string | undefined>;
 }): ReactNode {
@@ -87,8 +90,7 @@ export function EntryForm({
         </section>
       ))}
       <output className="still-missing">
-        {sayMissing(missingFields(fields, entry).filter(({ field }) => fields[field]?.kind !== "reference"))} It may be
-        signed as it is.
+        {sayMissing(missingFields(fields, entry).filter(({ field }) => fields[field]?.kind !== "reference"))} {closing}
       </output>
       <Signing
         busy={busy}

@@ -1,0 +1,65 @@
+import {
+  evolveHistory,
+  initialHistory,
+  serviceMemory,
+  type History,
+  type SealedEvent,
+  type ServiceMemory,
+  type Subject,
+} from "../register/index.ts";
+import { shown, type Fault } from "./fault.ts";
+import { eventFaults } from "./read-event.ts";
+
+export type MemoryReading =
+  | { readonly kind: "memory"; readonly memory: ServiceMemory }
+  | { readonly kind: "faults"; readonly faults: readonly Fault[] };
+
+/** What a store adds to an event when it takes it; the rest is the writer's, and is held to its seal. */
+const PLACE = new Set(["position", "version", "chainHash"]);
+
+/**
+ * A service's memory from the events of its record, as JSON: a list, or `{ "events": [...] }` as the server answers. Events
+ * of lines, people and lots are passed over; each event of the service is read whole, seal included, or not at all.
+ */
+export function readMemory(text: string): MemoryReading {
+  let read: unknown;
+  try {
+    read = JSON.parse(text);
+  } catch {
+    return { kind: "faults", faults: [wrong("", text.slice(0, 40))] };
+  }
+  const list = Array.isArray(read) ? read : (read as { readonly events?: unknown } | null)?.events;
+  if (!Array.isArray(list)) return { kind: "faults", faults: [wrong("", read)] };
+  const own = list.map((event: unknown) => ({ event: sealedPart(event), subject: subjectOf(event) }));
+  const of = own.filter(({ subject }) => subject === undefined || subject.startsWith("service:"));
+  const faults = of.flatMap(({ event }, at) =>
+    eventFaults(event).map((fault) => ({ ...fault, path: `${at}.${fault.path}` })),
+  );
+  if (faults.length > 0) return { kind: "faults", faults };
+  const subject = (of[0]?.subject ?? "service:here") as Subject;
+  const history = of
+    .filter((one) => one.subject === subject)
+    .reduce<History>(
+      (before, { event }, at) =>
+        evolveHistory(before, { ...(event as SealedEvent), position: at + 1, version: at + 1, chainHash: "" }),
+      initialHistory(subject),
+    );
+  return { kind: "memory", memory: serviceMemory(history) };
+}
+
+const wrong = (path: string, found: unknown): Fault => ({
+  path,
+  code: "wrong-type",
+  found: shown(found),
+  rule: "a list of events of the record, as JSON",
+});
+
+const subjectOf = (event: unknown): string | undefined => {
+  const subject = (event as { readonly subject?: unknown } | null)?.subject;
+  return typeof subject === "string" ? subject : undefined;
+};
+
+const sealedPart = (event: unknown): unknown =>
+  typeof event === "object" && event !== null && !Array.isArray(event)
+    ? Object.fromEntries(Object.entries(event).filter(([key]) => !PLACE.has(key)))
+    : event;

@@ -1,0 +1,13 @@
+export {
+  actionBefore,
+  baseInForce,
+  monthOf,
+  serviceMemory,
+  serviceSubject,
+  type KeptAction,
+  type KeptBase,
+  type KeptChange,
+  type KeptSignal,
+  type ServiceMemory,
+} from "./service-memory.ts";
+export { decideMemory, type MemoryRefusal } from "./decide-memory.ts";

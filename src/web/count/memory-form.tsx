@@ -1,0 +1,80 @@
+import { useState, type ReactNode } from "react";
+import { sayMemoryRefusal, sayRoleRefused, sayWrite } from "../../language/index.ts";
+import {
+  decideMemory,
+  fieldsOf,
+  mayWrite,
+  serviceMemory,
+  type Entry,
+  type EventType,
+  type Fields,
+  type Subject,
+} from "../../register/index.ts";
+import { EntryForm } from "../record/entry-form.tsx";
+import { historyOf, useRecord } from "../record/record-context.tsx";
+
+const NOTHING: Entry = {};
+const NO_MORE: readonly { readonly type: EventType; readonly data: Entry }[] = [];
+
+/** A press that opens a form of one entry about the service's own numbers; what the page knows is not typed again. */
+export function MemoryForm({
+  subject,
+  type,
+  name,
+  asks,
+  known = NOTHING,
+  start = NOTHING,
+  press = sayWrite(type),
+  also = NO_MORE,
+  done,
+}: {
+  readonly subject: Subject;
+  readonly type: EventType;
+  /** Tells this form from others of its type on the page. */
+  readonly name: string;
+  /** The fields a person fills in. */
+  readonly asks: readonly string[];
+  /** What the page knows and adds to it. */
+  readonly known?: Entry;
+  readonly start?: Entry;
+  readonly press?: string;
+  /** Entries signed with it, such as what came of an action that was kept on this device. */
+  readonly also?: readonly { readonly type: EventType; readonly data: Entry }[];
+  readonly done?: () => void;
+}): ReactNode {
+  const { register } = useRecord();
+  const [open, setOpen] = useState(false);
+  const all = fieldsOf("service", type) ?? {};
+  const fields: Fields = Object.fromEntries(Object.entries(all).filter(([field]) => asks.includes(field)));
+  if (!open)
+    return (
+      <button type="button" className="quiet" data-memory={`${type} ${name}`} onClick={() => setOpen(true)}>
+        {press}
+      </button>
+    );
+  return (
+    <div className="memory-form" data-memory-form={type}>
+      <EntryForm
+        draftKey={`${subject} ${type} ${name}`}
+        fields={fields}
+        start={start}
+        closing=""
+        sign={async ({ entry, happenedAt, author }) => {
+          const data: Entry = { ...known, ...entry };
+          const writings = [{ type, data }, ...also];
+          const barred = writings.some((one) => !mayWrite([author.role], one.type));
+          if (barred) return sayRoleRefused(author.role);
+          const refusal = decideMemory(serviceMemory(historyOf(register, subject)), type, data);
+          if (refusal) return sayMemoryRefusal(refusal);
+          await register.write(writings.map((one) => ({ subject, ...one, happenedAt, author })));
+          setOpen(false);
+          done?.();
+          return undefined;
+        }}
+      />
+      <button type="button" className="quiet" onClick={() => setOpen(false)}>
+        Close without writing
+      </button>
+    </div>
+  );
+}
