@@ -1,5 +1,5 @@
 export { audit } from "./audit.ts";
-export { isNear, type AuditRules } from "./part.ts";
+export { isNear, type AuditRules } from "./scene.ts";
 export type { AuditReport, Figure, IntervalName, Period } from "./figure.ts";
 export { ageBand, PRIVATE_STRATA, STRATA, stratumOf, type StratumName } from "./stratum.ts";
 export { countEvents, counts, type CountedEvent } from "./event-count.ts";

@@ -119,7 +119,7 @@ function codesOf(facts: LineFacts, asOfDay: number, limits: CountLimits): Set<Qu
 }
 
 /** The kind of event a reason of removal names although nobody wrote one down. */
-export function claimedEvent({ end, events }: LineRow): RowEventKind | undefined {
+export function claimedEvent({ end, events }: Pick<LineRow, "end" | "events">): RowEventKind | undefined {
   const claimed = end.kind === "removed" && isKnown(end.reason) ? CLAIMS[end.reason] : undefined;
   return claimed && !events.some(({ kind }) => kind === claimed) ? claimed : undefined;
 }

@@ -8,3 +8,4 @@ export {
   type QualityIssue,
   type Severity,
 } from "./check-table.ts";
+export { checkColumns, ratioAgrees, type CheckedColumns } from "./check-packed.ts";

@@ -1,0 +1,154 @@
+import { isRemoved, isUnknownEnd, NEVER, NO_MOMENT } from "../packed/index.ts";
+import { NOT_KNOWN_YET, verdictColumn, YES, type LineSet, type Measure } from "../measure/index.ts";
+import type { Figure } from "./figure.ts";
+import { idleFigure, shareOf } from "./figure-of.ts";
+import { dayCounter } from "./count-days.ts";
+import type { Scene } from "./scene.ts";
+import type { Parts } from "./split.ts";
+import { isAbsent } from "../packed/index.ts";
+import type { LineClock } from "../../core/dwell/index.ts";
+
+type LineNumerator = Exclude<Extract<Measure["numerator"], { readonly count: "lines" }>, { readonly of: "referrals" }>;
+
+/** Nobody knows what became of it, and it was last seen before a day: what happened on that day may be hidden. */
+export const isLostBefore = ({ facts }: Scene, line: number, on: number): boolean =>
+  isUnknownEnd(facts.lines, line) && (facts.stays.last[line] as number) < on;
+
+/** The lines of a set, picked out once for all measures over it. */
+export function linesIn(set: LineSet, scene: Scene): Int32Array {
+  const { near, facts, opens, closes } = scene;
+  const { placedOn, endedOn, lines } = facts;
+  const within = (on: number) => on >= opens && on < closes;
+  const isIn: Readonly<Record<LineSet, (line: number) => boolean>> = {
+    "lines placed": (line) => lines.knownFrom.offset[line] === NO_MOMENT && within(placedOn[line] as number),
+    "lines removed": (line) => isRemoved(lines, line) && within(endedOn[line] as number),
+    "lines in place at the end": (line) =>
+      (placedOn[line] as number) < closes &&
+      (endedOn[line] === NEVER || (endedOn[line] as number) >= closes) &&
+      !isLostBefore(scene, line, closes),
+    "lines in the period": (line) =>
+      (placedOn[line] as number) < closes && (endedOn[line] === NEVER || (endedOn[line] as number) >= opens),
+  };
+  return near.filter(isIn[set]);
+}
+
+/** Adds one to the whole service and to the part a line is in, by every split. */
+export function tallies(parts: Parts): { readonly by: Float64Array; readonly add: (line: number) => void } {
+  const by = new Float64Array(parts.slots);
+  const { splits } = parts;
+  return {
+    by,
+    add: (line) => {
+      by[0] = (by[0] as number) + 1;
+      for (const { codes, base } of splits) {
+        const slot = base + (codes[line] as number);
+        by[slot] = (by[slot] as number) + 1;
+      }
+    },
+  };
+}
+
+/** Whether a line is in the part of a slot. */
+export function isInSlot(parts: Parts, slot: number): (line: number) => boolean {
+  if (slot === 0) return () => true;
+  const split = parts.splits.findLast(({ base }) => base <= slot);
+  return (line) => split !== undefined && split.base + (split.codes[line] as number) === slot;
+}
+
+/** Lines that pass a test among a set, of the service and of every part. */
+export function shareFigures(
+  measure: Measure,
+  { of, test }: LineNumerator,
+  set: Int32Array,
+  scene: Scene,
+  parts: Parts,
+): readonly Figure[] {
+  const { facts, limits, provisionalDay } = scene;
+  const verdict = verdictColumn(test, facts, limits);
+  const dayOf = of === "lines removed" ? facts.endedOn : facts.placedOn;
+  const [given, used, passed, late] = [tallies(parts), tallies(parts), tallies(parts), tallies(parts)];
+  for (const line of set) {
+    given.add(line);
+    const answer = verdict[line];
+    if (answer === NOT_KNOWN_YET) continue;
+    used.add(line);
+    if (answer !== YES) continue;
+    passed.add(line);
+    if ((dayOf[line] as number) >= provisionalDay) late.add(line);
+  }
+  return parts.told.map(({ slot, stratum }) =>
+    shareOf(
+      measure,
+      { passed: passed.by[slot] as number, used: used.by[slot] as number, given: given.by[slot] as number },
+      {
+        stratum,
+        provisional: late.by[slot] as number,
+        lines: () => keysOf(set, scene, parts, slot, (line) => verdict[line] === YES),
+      },
+      limits,
+    ),
+  );
+}
+
+function keysOf(
+  set: Int32Array,
+  { facts }: Scene,
+  parts: Parts,
+  slot: number,
+  counts: (line: number) => boolean,
+): readonly string[] {
+  const keys: string[] = [];
+  const isIn = isInSlot(parts, slot);
+  for (const line of set) if (counts(line) && isIn(line)) keys.push(facts.lines.keyAt(line));
+  return keys;
+}
+
+/** Idle days of the service and of every part. They run back from the end of the stay; only those inside count. */
+export function idleFigures(measure: Measure, scene: Scene, parts: Parts): readonly Figure[] {
+  const { facts, near, opens, closes, limits, checked } = scene;
+  const { from, first, last } = facts.stays;
+  const { idleDays } = facts.lines.numbers;
+  const own = dayCounter(facts.stays, scene, measure.clock as LineClock);
+  const [days, idle] = [new Float64Array(parts.slots), new Float64Array(parts.slots)];
+  const [touched, usable, used] = [tallies(parts), tallies(parts), tallies(parts)];
+  const put = (into: Float64Array, line: number, count: number): void => {
+    into[0] = (into[0] as number) + count;
+    for (const { codes, base } of parts.splits) {
+      const slot = base + (codes[line] as number);
+      into[slot] = (into[slot] as number) + count;
+    }
+  };
+  const idleWithin = (line: number): number => {
+    const [end, many] = [last[line] as number, idleDays[line] as number];
+    return Math.max(0, Math.min(end, closes) - Math.max(end - many, opens));
+  };
+  const touches = (line: number): boolean =>
+    !Number.isNaN(from[line] as number) && (first[line] as number) < closes && (last[line] as number) >= opens;
+  const isUsable = (line: number): boolean => touches(line) && !isAbsent(idleDays[line] as number);
+  for (const line of near) {
+    if (!touches(line)) continue;
+    touched.add(line);
+    if (!isUsable(line)) continue;
+    usable.add(line);
+    const count = own(line);
+    if (count > 0) {
+      put(days, line, count);
+      used.add(line);
+    }
+    put(idle, line, idleWithin(line));
+  }
+  return parts.told.map(({ slot, stratum }) =>
+    idleFigure(
+      measure,
+      {
+        idle: idle[slot] as number,
+        days: days[slot] as number,
+        used: used.by[slot] as number,
+        given: (touched.by[slot] as number) + (slot === 0 ? facts.lines.count - checked.used : 0),
+        unknown: (touched.by[slot] as number) - (usable.by[slot] as number),
+      },
+      { stratum, lines: () => keysOf(near, scene, parts, slot, (line) => isUsable(line) && idleWithin(line) > 0) },
+      limits,
+    ),
+  );
+}
