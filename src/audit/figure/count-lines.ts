@@ -1,35 +1,49 @@
-import { isRemoved, isUnknownEnd, NEVER, NO_MOMENT } from "../packed/index.ts";
+import { isRemoved, NEVER, NO_MOMENT } from "../packed/index.ts";
 import { NOT_KNOWN_YET, verdictColumn, YES, type LineSet, type Measure } from "../measure/index.ts";
 import type { Figure } from "./figure.ts";
 import { idleFigure, shareOf } from "./figure-of.ts";
 import { dayCounter } from "./count-days.ts";
-import type { Scene } from "./scene.ts";
+import { isLostBefore, type Scene } from "./scene.ts";
 import type { Parts } from "./split.ts";
 import { isAbsent } from "../packed/index.ts";
 import type { LineClock } from "../../core/dwell/index.ts";
 
 type LineNumerator = Exclude<Extract<Measure["numerator"], { readonly count: "lines" }>, { readonly of: "referrals" }>;
 
-/** Nobody knows what became of it, and it was last seen before a day: what happened on that day may be hidden. */
-export const isLostBefore = ({ facts }: Scene, line: number, on: number): boolean =>
-  isUnknownEnd(facts.lines, line) && (facts.stays.last[line] as number) < on;
-
 /** The lines of a set, picked out once for all measures over it. */
 export function linesIn(set: LineSet, scene: Scene): Int32Array {
-  const { near, facts, opens, closes } = scene;
+  const isIn = setTest(set, scene);
+  const { near } = scene;
+  const found = new Int32Array(near.length);
+  let many = 0;
+  for (let at = 0; at < near.length; at += 1) {
+    const line = near[at] as number;
+    if (!isIn(line)) continue;
+    found[many] = line;
+    many += 1;
+  }
+  return found.subarray(0, many);
+}
+
+function setTest(set: LineSet, { facts, opens, closes }: Scene): (line: number) => boolean {
   const { placedOn, endedOn, lines } = facts;
   const within = (on: number) => on >= opens && on < closes;
-  const isIn: Readonly<Record<LineSet, (line: number) => boolean>> = {
-    "lines placed": (line) => lines.knownFrom.offset[line] === NO_MOMENT && within(placedOn[line] as number),
-    "lines removed": (line) => isRemoved(lines, line) && within(endedOn[line] as number),
-    "lines in place at the end": (line) =>
-      (placedOn[line] as number) < closes &&
-      (endedOn[line] === NEVER || (endedOn[line] as number) >= closes) &&
-      !isLostBefore(scene, line, closes),
-    "lines in the period": (line) =>
-      (placedOn[line] as number) < closes && (endedOn[line] === NEVER || (endedOn[line] as number) >= opens),
-  };
-  return near.filter(isIn[set]);
+  switch (set) {
+    case "lines placed":
+      return (line) => lines.knownFrom.offset[line] === NO_MOMENT && within(placedOn[line] as number);
+    case "lines removed":
+      return (line) => isRemoved(lines, line) && within(endedOn[line] as number);
+    case "lines in place at the end":
+      return (line) =>
+        (placedOn[line] as number) < closes &&
+        (endedOn[line] === NEVER || (endedOn[line] as number) >= closes) &&
+        !isLostBefore(facts, line, closes);
+    case "lines in the period":
+      return (line) =>
+        (placedOn[line] as number) < closes && (endedOn[line] === NEVER || (endedOn[line] as number) >= opens);
+    default:
+      return set satisfies never;
+  }
 }
 
 /** Adds one to the whole service and to the part a line is in, by every split. */

@@ -1,10 +1,10 @@
 import type { Measure } from "../measure/index.ts";
-import { isLostBefore, tallies } from "./count-lines.ts";
+import { tallies } from "./count-lines.ts";
 import type { CountedDays } from "./count-days.ts";
 import { measureEvents, onceInFrame, type EventList } from "./count-packed-events.ts";
 import type { Figure } from "./figure.ts";
 import { rateOf } from "./figure-of.ts";
-import type { Scene } from "./scene.ts";
+import { isLostBefore, type Scene } from "./scene.ts";
 import type { Parts } from "./split.ts";
 
 /** Events over line-days of the service and of every part. */
@@ -16,19 +16,18 @@ export function rateFigures(
   parts: Parts,
 ): readonly Figure[] {
   const { checked, facts, limits, surveillance, opens, closes, provisionalDay } = scene;
-  const { yes, may } = measureEvents(checked, scene.lines, numerator, opens, closes);
+  const { yes, may } = measureEvents(checked, scene.eventful, numerator, opens, closes);
   const possible = tallies(parts);
   for (const line of may.lines) possible.add(line);
   const lost = tallies(parts);
-  const mayHide = (line: number) => isLostBefore(scene, line, closes) && (facts.placedOn[line] as number) < closes;
-  for (const line of scene.near) if (mayHide(line)) lost.add(line);
+  for (const line of scene.lost) lost.add(line);
   // repeats are merged inside a part: a person's lines may lie in two of them
   const bySlot = partedBy(parts, yes);
   return parts.told.map(({ slot, stratum }) => {
     const own = bySlot[slot] ?? { lines: [], on: [] };
     const merged = numerator.flag === "surveillance" ? onceInFrame(own, checked, surveillance) : own;
     const counted = merged.lines.filter((_, at) => isWithin(merged.on[at] as number, opens, closes));
-    const seen = new Set(counted.filter(mayHide));
+    const seen = new Set(counted.filter((line) => isLostBefore(facts, line, closes)));
     return rateOf(
       measure,
       {
