@@ -8,3 +8,4 @@ export * from "./follow/index.ts";
 export * from "./exchange/index.ts";
 export * from "./pack/index.ts";
 export * from "./map/index.ts";
+export * from "./dwell-table/index.ts";

@@ -1,0 +1,1 @@
+export { dwellTable } from "./dwell-table.ts";
