@@ -9,16 +9,18 @@ import {
 } from "../../audit/index.ts";
 import { qualityWords, safetyStatement, sayDay, sayFigure, sayGaps, sayProvisional } from "../../language/index.ts";
 import { defaultPolicy } from "../../policy/index.ts";
-import type { Command, Exit } from "./command.ts";
-import { LINE_TABLE_OPTIONS, lineTableInput } from "./line-table.ts";
+import type { Command, Exit, Said } from "./command.ts";
+import { LINE_TABLE_OPTIONS, lineTableOrRecord } from "./line-table.ts";
 
 /** Every measure over a period, with intervals, rows used, what is missing, and the quality of the record. */
 export const auditCommand: Command = {
   name: "audit",
   summary: "Count a period of a line table: every measure with its interval and its gaps.",
-  usage: "veinwright audit LINES.csv [--from DAY] [--to DAY] [--as-of DAY] [--by ward,lumens] [--outside yes] [--json]",
+  usage:
+    "veinwright audit (LINES.csv | --store PLACE) [--from DAY] [--to DAY] [--as-of DAY] [--by ward,lumens] [--outside yes] [--json]",
   readsFile: true,
-  options: [...LINE_TABLE_OPTIONS, "--outside"],
+  readsRecord: true,
+  options: [...LINE_TABLE_OPTIONS, "--outside", "--store"],
   run: (asked) => answer(asked, () => true),
 };
 
@@ -26,17 +28,16 @@ export const auditCommand: Command = {
 export const ratesCommand: Command = {
   name: "rates",
   summary: "Rates per 1,000 line-days of a line table, with exact intervals.",
-  usage: "veinwright rates LINES.csv [--from DAY] [--to DAY] [--as-of DAY] [--by ward,lumens] [--outside yes] [--json]",
+  usage:
+    "veinwright rates (LINES.csv | --store PLACE) [--from DAY] [--to DAY] [--as-of DAY] [--by ward,lumens] [--outside yes] [--json]",
   readsFile: true,
-  options: [...LINE_TABLE_OPTIONS, "--outside"],
+  readsRecord: true,
+  options: [...LINE_TABLE_OPTIONS, "--outside", "--store"],
   run: (asked) => answer(asked, ({ numerator }) => numerator.count === "events"),
 };
 
-function answer(
-  asked: Parameters<Command["run"]>[0],
-  wanted: (measure: Measure) => boolean,
-): { readonly exit: Exit; readonly output: string } {
-  const input = lineTableInput(asked);
+async function answer(asked: Parameters<Command["run"]>[0], wanted: (measure: Measure) => boolean): Promise<Said> {
+  const input = await lineTableOrRecord(asked);
   if ("kind" in input) return { exit: input.exit, output: input.output };
   const { table, period, strata, limits, surveillance } = input;
   const measures = input.measures.filter(wanted);

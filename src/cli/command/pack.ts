@@ -5,7 +5,7 @@ import { packPages, safetyStatement } from "../../language/index.ts";
 import { linePaperPdf, packSheets } from "../../paper/index.ts";
 import { defaultPolicy } from "../../policy/index.ts";
 import type { Command, Exit } from "./command.ts";
-import { lineTableInput, type LineTableAsked } from "./line-table.ts";
+import { lineTableOrRecord } from "./line-table.ts";
 import { targetsOf } from "./targets.ts";
 
 /** The monthly pack's four pages, as text, JSON or a tagged PDF. */
@@ -13,11 +13,12 @@ export const packCommand: Command = {
   name: "pack",
   summary: "The monthly pack, four pages, from a line table.",
   usage:
-    'veinwright pack LINES.csv [--month 2025-12] [--target A=1.5] [--action "WHAT;OWNER;DUE;MEASURE;done"] [--as-of DAY] [--json] [--pdf FILE]',
+    'veinwright pack (LINES.csv | --store PLACE) [--month 2025-12] [--target A=1.5] [--action "WHAT;OWNER;DUE;MEASURE;done"] [--as-of DAY] [--json] [--pdf FILE]',
   readsFile: true,
-  options: ["--as-of", "--month", "--target", "--action"],
-  run: (asked) => {
-    const found = packOf(asked);
+  readsRecord: true,
+  options: ["--as-of", "--month", "--target", "--action", "--store"],
+  run: async (asked) => {
+    const found = await packOf(asked);
     if ("exit" in found) return found;
     const { pack, measures } = found;
     if (asked.json)
@@ -31,7 +32,7 @@ export const packCommand: Command = {
     return { exit: 0, output: [...pages, safetyStatement].join("\n") };
   },
   pdf: async (text, _, asked) => {
-    const found = packOf({ ...asked, text, json: false });
+    const found = await packOf({ ...asked, text, json: false });
     if ("exit" in found) return undefined;
     const printing = { policy: defaultPolicy, printedAt: asked.moment, practice: false };
     return linePaperPdf(packSheets(found.pack, found.measures, printing));
@@ -41,8 +42,10 @@ export const packCommand: Command = {
 type Told = { readonly exit: Exit; readonly output: string };
 const usage = (output: string): Told => ({ exit: 64, output });
 
-function packOf(asked: LineTableAsked): { readonly pack: MonthPack; readonly measures: readonly Measure[] } | Told {
-  const input = lineTableInput(asked);
+async function packOf(
+  asked: Parameters<typeof lineTableOrRecord>[0],
+): Promise<{ readonly pack: MonthPack; readonly measures: readonly Measure[] } | Told> {
+  const input = await lineTableOrRecord(asked);
   if ("kind" in input) return { exit: input.exit, output: input.output };
   const { table, measures, limits, surveillance } = input;
   const given = asked.options["month"];
