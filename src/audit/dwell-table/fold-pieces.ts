@@ -110,7 +110,8 @@ async function piecesWith(
   return pieces;
 }
 
-function linePiece(
+/** One piece of lines, each in its slot with the number of its person. */
+export function linePiece(
   place: number,
   rows: ReadonlyMap<number, { readonly row: LineRow; readonly person: number }>,
 ): DwellPiece {

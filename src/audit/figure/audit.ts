@@ -4,7 +4,7 @@ import { provisionalFrom, type AuditTable } from "../line/index.ts";
 import type { LineSet, Measure } from "../measure/index.ts";
 import { checkColumns } from "../quality/index.ts";
 import { countDays, type CountedDays } from "./count-days.ts";
-import { idleFigures, linesIn, shareFigures } from "./count-lines.ts";
+import { countedSet, idleFigures, shareFigures, type CountedSet } from "./count-lines.ts";
 import { rateFigures } from "./event-figures.ts";
 import type { AuditReport, Figure, Period } from "./figure.ts";
 import { daysFigure } from "./figure-of.ts";
@@ -55,9 +55,9 @@ function figuresOf(scene: Scene, parts: Parts): (measure: Measure) => readonly F
     counted.set(clock, days);
     return days;
   };
-  const sets = new Map<LineSet, Int32Array>();
-  const setOf = (name: LineSet): Int32Array => {
-    const lines = sets.get(name) ?? linesIn(name, scene);
+  const sets = new Map<LineSet, CountedSet>();
+  const setOf = (name: LineSet): CountedSet => {
+    const lines = sets.get(name) ?? countedSet(name, scene);
     sets.set(name, lines);
     return lines;
   };

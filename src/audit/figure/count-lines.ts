@@ -1,5 +1,5 @@
 import { isRemoved, NEVER, NO_MOMENT } from "../packed/index.ts";
-import { NOT_KNOWN_YET, verdictColumn, YES, type LineSet, type Measure } from "../measure/index.ts";
+import { NO, NOT_KNOWN_YET, verdictColumn, YES, type LineSet, type Measure } from "../measure/index.ts";
 import type { Figure } from "./figure.ts";
 import { idleFigure, shareOf } from "./figure-of.ts";
 import { dayCounter } from "./count-days.ts";
@@ -11,7 +11,7 @@ import type { LineClock } from "../../core/dwell/index.ts";
 type LineNumerator = Exclude<Extract<Measure["numerator"], { readonly count: "lines" }>, { readonly of: "referrals" }>;
 
 /** The lines of a set, picked out once for all measures over it. */
-export function linesIn(set: LineSet, scene: Scene): Int32Array {
+function linesIn(set: LineSet, scene: Scene): Int32Array {
   const isIn = setTest(set, scene);
   const { near } = scene;
   const found = new Int32Array(near.length);
@@ -69,39 +69,62 @@ export function isInSlot(parts: Parts, slot: number): (line: number) => boolean 
   return (line) => split !== undefined && split.base + (split.codes[line] as number) === slot;
 }
 
+/** Lines of a set, with how many of each part there are on days that are still provisional. */
+export interface CountedSet {
+  readonly lines: Int32Array;
+  readonly provisional: Int32Array;
+}
+
+export function countedSet(of: LineSet, scene: Scene): CountedSet {
+  const lines = linesIn(of, scene);
+  const { facts, provisionalDay } = scene;
+  const dayOf = of === "lines removed" ? facts.endedOn : facts.placedOn;
+  return { lines, provisional: lines.filter((line) => (dayOf[line] as number) >= provisionalDay) };
+}
+
+/** How many lines of each part answer no, yes and not known: three numbers to a slot. */
+function answersBySlot(lines: Int32Array, verdict: Uint8Array, { slots, splits }: Parts): Float64Array {
+  const answers = new Float64Array(slots * 3);
+  for (let at = 0; at < lines.length; at += 1) {
+    const own = verdict[lines[at] as number] as number;
+    answers[own] = (answers[own] as number) + 1;
+  }
+  for (const { codes, base } of splits)
+    for (let at = 0; at < lines.length; at += 1) {
+      const line = lines[at] as number;
+      const own = (base + (codes[line] as number)) * 3 + (verdict[line] as number);
+      answers[own] = (answers[own] as number) + 1;
+    }
+  return answers;
+}
+
 /** Lines that pass a test among a set, of the service and of every part. */
 export function shareFigures(
   measure: Measure,
-  { of, test }: LineNumerator,
-  set: Int32Array,
+  { test }: LineNumerator,
+  set: CountedSet,
   scene: Scene,
   parts: Parts,
 ): readonly Figure[] {
-  const { facts, limits, provisionalDay } = scene;
+  const { facts, limits } = scene;
   const verdict = verdictColumn(test, facts, limits);
-  const dayOf = of === "lines removed" ? facts.endedOn : facts.placedOn;
-  const [given, used, passed, late] = [tallies(parts), tallies(parts), tallies(parts), tallies(parts)];
-  for (const line of set) {
-    given.add(line);
-    const answer = verdict[line];
-    if (answer === NOT_KNOWN_YET) continue;
-    used.add(line);
-    if (answer !== YES) continue;
-    passed.add(line);
-    if ((dayOf[line] as number) >= provisionalDay) late.add(line);
-  }
-  return parts.told.map(({ slot, stratum }) =>
-    shareOf(
+  const answers = answersBySlot(set.lines, verdict, parts);
+  const late = answersBySlot(set.provisional, verdict, parts);
+  const of = (counts: Float64Array, slot: number, answer: number) => counts[slot * 3 + answer] as number;
+  return parts.told.map(({ slot, stratum }) => {
+    const passed = of(answers, slot, YES);
+    const used = passed + of(answers, slot, NO);
+    return shareOf(
       measure,
-      { passed: passed.by[slot] as number, used: used.by[slot] as number, given: given.by[slot] as number },
+      { passed, used, given: used + of(answers, slot, NOT_KNOWN_YET) },
       {
         stratum,
-        provisional: late.by[slot] as number,
-        lines: () => keysOf(set, scene, parts, slot, (line) => verdict[line] === YES),
+        provisional: of(late, slot, YES),
+        lines: () => keysOf(set.lines, scene, parts, slot, (line) => verdict[line] === YES),
       },
       limits,
-    ),
-  );
+    );
+  });
 }
 
 function keysOf(

@@ -21,17 +21,17 @@ export function rateFigures(
   for (const line of may.lines) possible.add(line);
   const lost = tallies(parts);
   for (const line of scene.lost) lost.add(line);
-  // repeats are merged inside a part: a person's lines may lie in two of them
-  const bySlot = partedBy(parts, yes);
+  const bySlot =
+    numerator.flag === "surveillance"
+      ? mergedBySlot(parts, yes, (own) => within(onceInFrame(own, checked, surveillance), opens, closes))
+      : listedBySlot(parts, within(yes, opens, closes));
   return parts.told.map(({ slot, stratum }) => {
-    const own = bySlot[slot] ?? { lines: [], on: [] };
-    const merged = numerator.flag === "surveillance" ? onceInFrame(own, checked, surveillance) : own;
-    const counted = merged.lines.filter((_, at) => isWithin(merged.on[at] as number, opens, closes));
-    const seen = new Set(counted.filter((line) => isLostBefore(facts, line, closes)));
+    const counted = bySlot(slot);
+    const seen = new Set(counted.lines.filter((line) => isLostBefore(facts, line, closes)));
     return rateOf(
       measure,
       {
-        events: counted.length,
+        events: counted.lines.length,
         possible: (possible.by[slot] as number) + (lost.by[slot] as number) - seen.size,
         days: days[slot] as number,
         mostDays: mostDays[slot] as number,
@@ -40,26 +40,48 @@ export function rateFigures(
       },
       {
         stratum,
-        provisional: merged.on.filter((on) => isWithin(on, opens, closes) && on >= provisionalDay).length,
-        lines: () => counted.map((line) => facts.lines.keyAt(line)),
+        provisional: counted.on.filter((on) => on >= provisionalDay).length,
+        lines: () => counted.lines.map((line) => facts.lines.keyAt(line)),
       },
       limits,
     );
   });
 }
 
-const isWithin = (on: number, opens: number, closes: number): boolean => on >= opens && on < closes;
+const NOTHING: EventList = { lines: [], on: [] };
 
-function partedBy(parts: Parts, { lines, on }: EventList): readonly (EventList | undefined)[] {
+function within({ lines, on }: EventList, opens: number, closes: number): EventList {
+  const kept: EventList = { lines: [], on: [] };
+  for (let at = 0; at < on.length; at += 1) {
+    const day = on[at] as number;
+    if (day < opens || day >= closes) continue;
+    kept.lines.push(lines[at] as number);
+    kept.on.push(day);
+  }
+  return kept;
+}
+
+/** The events of each part in the order of the lines. */
+function listedBySlot(parts: Parts, { lines, on }: EventList): (slot: number) => EventList {
   const lists: (EventList | undefined)[] = Array.from({ length: parts.slots }, () => undefined);
   lists[0] = { lines, on };
   for (const { codes, base } of parts.splits)
-    for (const [at, line] of lines.entries()) {
+    for (let at = 0; at < lines.length; at += 1) {
+      const line = lines[at] as number;
       const slot = base + (codes[line] as number);
-      const list = lists[slot] ?? { lines: [], on: [] };
+      const list = (lists[slot] ??= { lines: [], on: [] });
       list.lines.push(line);
       list.on.push(on[at] as number);
-      lists[slot] = list;
     }
-  return lists;
+  return (slot) => lists[slot] ?? NOTHING;
+}
+
+/** Repeats are merged inside a part: a person's lines may lie in two of them. */
+function mergedBySlot(
+  parts: Parts,
+  events: EventList,
+  merged: (own: EventList) => EventList,
+): (slot: number) => EventList {
+  const bySlot = listedBySlot(parts, events);
+  return (slot) => merged(bySlot(slot));
 }

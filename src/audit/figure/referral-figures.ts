@@ -19,19 +19,22 @@ export function referralFigures(
   const [given, used, passed, late] = [column(), column(), column(), column()];
   const wards = parts.splits.flatMap(({ referralSlotOf }) => (referralSlotOf ? [referralSlotOf] : []));
   const within: number[] = [];
+  const put = (slot: number, answer: boolean | undefined, isLate: boolean): void => {
+    given[slot] = (given[slot] as number) + 1;
+    if (answer === undefined) return;
+    used[slot] = (used[slot] as number) + 1;
+    if (!answer) return;
+    passed[slot] = (passed[slot] as number) + 1;
+    if (isLate) late[slot] = (late[slot] as number) + 1;
+  };
   for (let at = 0; at < referrals.count; at += 1) {
     const on = dateAt(referrals.receivedOn, at);
     if (on < opens || on >= closes) continue;
     within.push(at);
     const answer = answers[referrals.outcome[at] as number];
-    for (const slot of [0, ...wards.map((slots) => slots[at] as number)]) {
-      given[slot] = (given[slot] as number) + 1;
-      if (answer === undefined) continue;
-      used[slot] = (used[slot] as number) + 1;
-      if (!answer) continue;
-      passed[slot] = (passed[slot] as number) + 1;
-      if (on >= provisionalDay) late[slot] = (late[slot] as number) + 1;
-    }
+    const isLate = on >= provisionalDay;
+    put(0, answer, isLate);
+    for (const slots of wards) put(slots[at] as number, answer, isLate);
   }
   return parts.told.flatMap(({ slot, stratum }) =>
     stratum !== undefined && stratum.by !== "ward"

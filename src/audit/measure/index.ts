@@ -7,4 +7,4 @@ export {
   type MeasureReading,
 } from "./measure.ts";
 export { passes, referralPasses, thirdOf } from "./line-test.ts";
-export { NOT_KNOWN_YET, verdictColumn, YES } from "./verdict-column.ts";
+export { NO, NOT_KNOWN_YET, verdictColumn, YES } from "./verdict-column.ts";

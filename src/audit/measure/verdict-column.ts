@@ -5,7 +5,7 @@ import { thirdOf, type LineTest } from "./line-test.ts";
 import type { LineRow } from "../line/index.ts";
 
 /** Answers of a test by line. */
-const NO = 0;
+export const NO = 0;
 export const YES = 1;
 export const NOT_KNOWN_YET = 2;
 
