@@ -75,11 +75,11 @@ export function joinPieces(data: readonly Uint8Array[], asOf: Moment, referrals:
   events.from[count] = nextEvent;
   const named = <Name extends string, Value>(names: readonly Name[], of: (at: number) => Value) =>
     Object.fromEntries(names.map((name, at) => [name, of(at)])) as Record<Name, Value>;
-  const textAt = (line: number, of: (piece: PieceColumns) => readonly string[]): string => {
+  const textAt = <Text>(line: number, of: (piece: PieceColumns) => readonly Text[]): Text => {
     let at = Math.min(firstOf.length - 1, Math.floor((line * firstOf.length) / Math.max(1, count)));
     while (at > 0 && (firstOf[at] as number) > line) at -= 1;
     while (at + 1 < firstOf.length && (firstOf[at + 1] as number) <= line) at += 1;
-    return of(pieces[at] as PieceColumns)[line - (firstOf[at] as number)] as string;
+    return of(pieces[at] as PieceColumns)[line - (firstOf[at] as number)] as Text;
   };
   return {
     asOf,
@@ -104,6 +104,7 @@ export function joinPieces(data: readonly Uint8Array[], asOf: Moment, referrals:
     })),
     owned,
     events,
+    restAt: (line) => textAt(line, ({ rests }) => rests()) ?? undefined,
     referrals,
   };
 }

@@ -1,4 +1,4 @@
-import { LIST_FIELDS, NUMBER_FIELDS, WORD_FIELDS, type PackedLines } from "../packed/index.ts";
+import { LIST_FIELDS, NUMBER_FIELDS, WORD_FIELDS, type PackedLines, type RestOfRow } from "../packed/index.ts";
 
 /**
  * One piece of the dwell table as bytes:
@@ -16,6 +16,7 @@ interface Head {
   readonly lists: readonly (readonly (readonly string[])[])[];
   readonly keys: number;
   readonly patients: number;
+  readonly rests: number;
 }
 
 /** The columns of a piece, in the order they are written. Codes are places in the piece's own lists of words. */
@@ -35,6 +36,8 @@ export interface PieceColumns {
   readonly flags: readonly Int8Array[];
   readonly keys: () => readonly string[];
   readonly patients: () => readonly string[];
+  /** What no column holds of each line, null where there is nothing; empty where no line has anything. */
+  readonly rests: () => readonly (RestOfRow | null)[];
 }
 
 const LINE_NUMBERS = 3 + NUMBER_FIELDS.length;
@@ -61,6 +64,8 @@ export function pieceBytes(lines: PackedLines, slots: readonly number[], persons
   const indexes = Array.from({ length: lines.count }, (_, at) => at);
   const keys = encoder.encode(JSON.stringify(indexes.map((at) => lines.keyAt(at))));
   const patients = encoder.encode(JSON.stringify(indexes.map((at) => lines.patientAt(at))));
+  const rest = indexes.map((at) => lines.restAt(at) ?? null);
+  const rests = encoder.encode(JSON.stringify(rest.every((one) => one === null) ? [] : rest));
   const head: Head = {
     count: lines.count,
     events: events.kind.length,
@@ -70,6 +75,7 @@ export function pieceBytes(lines: PackedLines, slots: readonly number[], persons
     lists: LIST_FIELDS.map((name) => lines.lists[name].lists),
     keys: keys.length,
     patients: patients.length,
+    rests: rests.length,
   };
   const codes = [
     lines.endReason.codes,
@@ -95,6 +101,7 @@ export function pieceBytes(lines: PackedLines, slots: readonly number[], persons
     events.pairedCulture,
     keys,
     patients,
+    rests,
   ];
   const start = padded(4 + text.length);
   const bytes = new Uint8Array(start + columns.reduce((sum, { byteLength }) => sum + byteLength, 0));
@@ -142,6 +149,7 @@ export function readPiece(data: Uint8Array): PieceColumns {
   const flags = some(FLAGS, () => take(Int8Array, events, 1));
   const keys = take(Uint8Array, head.keys, 1);
   const patients = take(Uint8Array, head.patients, 1);
+  const rests = take(Uint8Array, head.rests, 1);
   return {
     head,
     numbers,
@@ -155,12 +163,13 @@ export function readPiece(data: Uint8Array): PieceColumns {
     owned,
     eventKind,
     flags,
-    keys: later(keys),
-    patients: later(patients),
+    keys: later<readonly string[]>(keys),
+    patients: later<readonly string[]>(patients),
+    rests: later<readonly (RestOfRow | null)[]>(rests),
   };
 }
 
-function later(bytes: Uint8Array): () => readonly string[] {
-  let known: readonly string[] | undefined;
-  return () => (known ??= JSON.parse(decoder.decode(bytes)) as readonly string[]);
+function later<Read>(bytes: Uint8Array): () => Read {
+  let known: Read | undefined;
+  return () => (known ??= JSON.parse(decoder.decode(bytes)) as Read);
 }

@@ -72,8 +72,8 @@ export function sceneOf(checked: CheckedColumns, period: Period, provisionalDay:
 }
 
 /** Nobody knows what became of it, and it was last seen before a day: what happened on that day may be hidden. */
-export const isLostBefore = ({ lines, stays }: PackedFacts, line: number, on: number): boolean =>
-  isUnknownEnd(lines, line) && (stays.last[line] as number) < on;
+export const isLostBefore = ({ lines, lastOn }: PackedFacts, line: number, on: number): boolean =>
+  isUnknownEnd(lines, line) && (lastOn[line] as number) < on;
 
 /** Lines that can have a day in the period; what is far from it is passed over unread. */
 export const isNear = ({ placedOn, endedOn }: LineFacts, { from, to }: Period): boolean =>

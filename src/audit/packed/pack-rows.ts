@@ -14,6 +14,7 @@ import {
   type NumberField,
   type PackedLines,
   type PackedWords,
+  type RestOfRow,
   type WordField,
 } from "./packed-lines.ts";
 import { packReferrals } from "./packed-referrals.ts";
@@ -106,8 +107,21 @@ export function packRows({ asOf, lines: rows, referrals }: AuditTable): PackedLi
       codes: packed.lists[name].codes,
       lists: listed[name].words.map((text) => JSON.parse(text) as readonly string[]),
     })),
+    restAt: (at) => restOf(rows[at] as LineRow),
     referrals: packReferrals(referrals),
   };
+}
+
+const HELD: ReadonlySet<string> = new Set([
+  ...["key", "patient", "placed", "knownFrom", "end", "events", "owned"],
+  ...NUMBER_FIELDS,
+  ...WORD_FIELDS,
+  ...LIST_FIELDS,
+]);
+
+function restOf(row: LineRow): RestOfRow | undefined {
+  const rest = Object.entries(row).filter(([name]) => !HELD.has(name));
+  return rest.length === 0 ? undefined : Object.fromEntries(rest);
 }
 
 const momentOfEnd = (end: RowEnd) => (end.kind === "removed" || end.kind === "handed on" ? end.at : end.lastKnown);

@@ -41,6 +41,8 @@ export interface PackedFacts {
   readonly lines: PackedLines;
   readonly placedOn: Int32Array;
   readonly endedOn: Int32Array;
+  /** The local date on which a line ended or was last known to be in. */
+  readonly lastOn: Int32Array;
   readonly stays: PackedStays;
   /** Lines of unknown end, ascending, and their stays stretched to the moment of the table. */
   readonly unknown: Int32Array;
@@ -60,6 +62,7 @@ type Limits = Pick<CountLimits, "clotDaysAfter">;
 export function packedFacts(lines: PackedLines, limits: Limits, rule: SurveillanceRule): PackedFacts {
   const { count, placed, knownFrom, end, endKind, events } = lines;
   const [placedOn, endedOn] = [new Int32Array(count), new Int32Array(count)];
+  const lastOn = new Int32Array(count);
   const stays = emptyStays(count);
   const dwellDays = new Float64Array(count);
   const eventCount = events.kind.length;
@@ -72,7 +75,9 @@ export function packedFacts(lines: PackedLines, limits: Limits, rule: Surveillan
   for (let line = 0; line < count; line += 1) {
     const kind = endKind[line] as number;
     const start = dateAt(placed, line);
-    const stop = kind === REMOVED || kind === HANDED_ON ? dateAt(end, line) : NEVER;
+    const last = dateAt(end, line);
+    const stop = kind === REMOVED || kind === HANDED_ON ? last : NEVER;
+    lastOn[line] = last;
     placedOn[line] = start;
     endedOn[line] = stop;
     if (kind === UNKNOWN) unknowns += 1;
@@ -101,6 +106,7 @@ export function packedFacts(lines: PackedLines, limits: Limits, rule: Surveillan
     lines,
     placedOn,
     endedOn,
+    lastOn,
     stays,
     unknown,
     longest,
@@ -197,7 +203,8 @@ function isEligible(start: number, stop: number, on: number, rule: SurveillanceR
   return lastDay >= rule.eligibleFromLineDay && onDay <= lastDay + rule.daysAfterRemoval;
 }
 
-function ratios({ count, numbers: { sizeFr, veinDiameterMm, writtenRatio } }: PackedLines): Float64Array {
+/** Catheter over vein of every line, as `ratioOf` has it. */
+export function ratios({ count, numbers: { sizeFr, veinDiameterMm, writtenRatio } }: PackedLines): Float64Array {
   const ratio = new Float64Array(count);
   for (let line = 0; line < count; line += 1) {
     const [size, vein] = [sizeFr[line] as number, veinDiameterMm[line] as number];

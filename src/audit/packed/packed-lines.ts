@@ -82,8 +82,12 @@ export interface PackedLines {
     readonly surveillance: Int8Array;
     readonly pairedCulture: Int8Array;
   };
+  /** Fields of a row that no figure reads and no column holds, as they stood; undefined where there are none. */
+  readonly restAt: (line: number) => RestOfRow | undefined;
   readonly referrals: PackedReferrals;
 }
+
+export type RestOfRow = Readonly<Record<string, unknown>>;
 
 /** An offset no clock has: there is no moment, or a date alone. */
 export const NO_MOMENT = -32_768;

@@ -54,6 +54,7 @@ export function rowAt(lines: PackedLines, at: number): LineRow {
     overrides: list("overrides"),
     idleDays: number("idleDays"),
     owned: answerOf(lines.owned[at] as number),
+    ...lines.restAt(at),
   };
 }
 

@@ -4,7 +4,6 @@ import type { CountLimits } from "../../policy/index.ts";
 import { ROW_EVENTS, type AuditTable, type LineRow, type RemovalReason } from "../line/index.ts";
 import {
   DATE_ALONE,
-  dateAt,
   END_KINDS,
   groupLines,
   isAbsent,
@@ -17,7 +16,15 @@ import {
   type PackedFacts,
   type PackedLines,
 } from "../packed/index.ts";
-import { checkTable, claimedEvent, QUALITY_RULES, type QualityCode, type QualityIssue } from "./check-table.ts";
+import {
+  checkRows,
+  claimedEvent,
+  QUALITY_RULES,
+  type CheckedTable,
+  type QualityCode,
+  type QualityIssue,
+} from "./check-table.ts";
+import { keptFacts } from "./kept-facts.ts";
 
 /** A table checked in columns: the same issues as `checkTable`, and the facts of every line. */
 export interface CheckedColumns {
@@ -28,6 +35,8 @@ export interface CheckedColumns {
   readonly used: number;
   /** The kind of event a reason of removal names although nobody wrote one down; -1 for none. */
   readonly claimed: Int8Array;
+  /** The same from the rows, where a rule had to be asked of them. */
+  readonly rows: CheckedTable | undefined;
 }
 
 interface Kept {
@@ -37,7 +46,7 @@ interface Kept {
 }
 const CHECKED = new WeakMap<PackedLines, Kept>();
 
-/** Rules that are scanned in columns here; any other rule is asked of the rows, one by one, by `checkTable`. */
+/** Rules that are scanned in columns here; any other rule is asked of the rows, one by one, by `checkRows`. */
 const SCANNED: ReadonlySet<string> = new Set<QualityCode>([
   ...(["T1", "T2", "T3", "T4", "T5", "T6", "T8", "E1", "E2", "E3", "E4", "E5", "L1", "L2", "C1"] as const),
 ]);
@@ -76,31 +85,25 @@ function check(table: AuditTable, lines: PackedLines, limits: CountLimits, rule:
   for (const line of repeatedInfections(facts, stopped, rule)) tell("E4", line);
   for (const line of sameVeinAtOnce(facts, stopped)) tell("L1", line);
   const order = Object.keys(QUALITY_RULES) as QualityCode[];
-  const others = order.some((code) => !SCANNED.has(code)) ? checkTable(table, limits, rule) : undefined;
-  if (others)
-    stopAlso(
-      others.facts.map(({ row }) => row.key),
-      lines,
-      stopped,
-    );
-  const issues = order.flatMap((code): readonly QualityIssue[] => {
-    const own = SCANNED.has(code) ? found.get(code) : others?.issues.find((one) => one.code === code)?.lines;
-    return own ? [{ code, severity: QUALITY_RULES[code], lines: own }] : [];
-  });
+  if (order.some((code) => !SCANNED.has(code))) return asRowsSay(checkRows(table, limits, rule), table, facts, claimed);
   let used = lines.count;
   for (const one of stopped) used -= one;
-  return { issues, facts, stopped, used, claimed };
+  const issues = order.flatMap((code): readonly QualityIssue[] => {
+    const own = found.get(code);
+    return own ? [{ code, severity: QUALITY_RULES[code], lines: own }] : [];
+  });
+  return { issues, facts, stopped, used, claimed, rows: undefined };
 }
 
-function stopAlso(kept: readonly string[], lines: PackedLines, stopped: Uint8Array): void {
-  let next = 0;
-  for (let line = 0; line < lines.count; line += 1)
-    if (kept[next] === lines.keyAt(line) && stopped[line] === 0) next += 1;
-    else stopped[line] = 1;
+/** Where there is a rule that no scan knows, the rows have the word: what they say, in columns. */
+function asRowsSay(rows: CheckedTable, table: AuditTable, facts: PackedFacts, claimed: Int8Array): CheckedColumns {
+  const stopped = new Uint8Array(facts.lines.count).fill(1);
+  const kept = keptFacts(facts, table, rows.facts, stopped);
+  return { issues: rows.issues, facts: kept, stopped, used: rows.facts.length, claimed, rows };
 }
 
 function checkLine(
-  { lines, placedOn, endedOn, stays, dwellDays, eventOn, eventOutside, eventEligible }: PackedFacts,
+  { lines, placedOn, endedOn, lastOn, stays, dwellDays, eventOn, eventOutside, eventEligible }: PackedFacts,
   line: number,
   today: number,
   limits: CountLimits,
@@ -119,7 +122,7 @@ function checkLine(
   const inOrder = hasStay && !noPlacing && !outFirst && !tooLate;
   if (inOrder && removed && (stays.to[line] as number) - from <= 1) tell("T4", line);
   if ((dwellDays[line] as number) > limits.longDwellDays) tell("T5", line);
-  if (lines.endKind[line] === IN_PLACE && today - dateAt(lines.end, line) > limits.lostDays) tell("T6", line);
+  if (lines.endKind[line] === IN_PLACE && today - (lastOn[line] as number) > limits.lostDays) tell("T6", line);
   if (removed && (lines.endReason.codes[line] as number) < 0) tell("T8", line);
   let [before, outside, early] = [false, false, false];
   const { from: starts, kind, surveillance } = lines.events;

@@ -51,7 +51,7 @@ const CLAIMS: Readonly<Record<string, RowEventKind>> = { infection: "infection",
  *   E5 reason without its event, L1 two lines in one vein at once, L2 the same line twice, C1 impossible ratio
  * Holds: any rows. Source: common practice, no source; E3 and E4 as CDC/NHSN, Patient Safety Component Manual, ch. 2, 4.
  */
-export function checkTable(table: AuditTable, limits: CountLimits, rule: SurveillanceRule): CheckedTable {
+export function checkRows(table: AuditTable, limits: CountLimits, rule: SurveillanceRule): CheckedTable {
   const kept = CHECKED.get(table);
   if (kept?.limits === limits && kept.rule === rule) return kept.checked;
   const checked = check(table, limits, rule);

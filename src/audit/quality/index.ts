@@ -1,5 +1,5 @@
 export {
-  checkTable,
+  checkRows,
   claimedEvent,
   QUALITY_RULES,
   ratioIsPossible,
@@ -9,3 +9,4 @@ export {
   type Severity,
 } from "./check-table.ts";
 export { checkColumns, ratioAgrees, type CheckedColumns } from "./check-packed.ts";
+export { checkTable } from "./checked-table.ts";

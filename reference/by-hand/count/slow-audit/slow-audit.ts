@@ -2,7 +2,7 @@ import { dayNumber } from "../../../../src/core/calendar/index.ts";
 import { localDate } from "../../../../src/core/dwell/index.ts";
 import { provisionalFrom, type AuditTable, type LineFacts } from "../../../../src/audit/index.ts";
 import { passes, referralPasses, type Measure } from "../../../../src/audit/index.ts";
-import { checkTable } from "../../../../src/audit/index.ts";
+import { checkRows } from "../../../../src/audit/index.ts";
 import { dayFigure, eventRate } from "./day-figure.ts";
 import type { AuditReport, Figure, Period } from "../../../../src/audit/index.ts";
 import { isLostBefore, mayCount, partOf, partsBy, type AuditRules, type Part, type Scene } from "./part.ts";
@@ -17,7 +17,7 @@ export function slowAudit(
   strata: readonly StratumName[],
   rules: AuditRules,
 ): AuditReport {
-  const checked = checkTable(table, rules.limits, rules.surveillance);
+  const checked = checkRows(table, rules.limits, rules.surveillance);
   const tail = provisionalFrom(table.asOf, rules.limits.provisionalDays);
   const scene: Scene = {
     ...rules,
