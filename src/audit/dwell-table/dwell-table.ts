@@ -1,7 +1,8 @@
-import { civilDateOf, offsetMinutesOf, type Instant } from "../../core/calendar/index.ts";
+import type { Instant } from "../../core/calendar/index.ts";
 import type { DwellLine, DwellState, EventStore, LineRules, Subject } from "../../register/index.ts";
 import { momentOfInstant, type AuditTable } from "../line/index.ts";
 import { tableOf } from "../packed/index.ts";
+import { dayOf } from "./fold-rows.ts";
 import { foldLines, foldReferrals } from "./fold-pieces.ts";
 import { joinPieces } from "./join-pieces.ts";
 import { joinReferrals } from "./referral-piece.ts";
@@ -62,9 +63,6 @@ async function bringUp(store: EventStore, rules: LineRules, now: Instant): Promi
   if (done === undefined) return false;
   return dwell.write({ state: { ...done, position, asOf: now }, lines: [], referrals: [], pieces: [] }, done);
 }
-
-/** What a row can tell of the clock beside the minute: the day, on the wall that shows it. */
-const dayOf = (at: Instant): string => `${civilDateOf(at)} ${offsetMinutesOf(at)}`;
 
 /** Subjects with events after a position, in the order they first had one. */
 async function touchedSince(

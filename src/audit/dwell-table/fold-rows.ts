@@ -1,4 +1,4 @@
-import { instantMs, type Instant } from "../../core/calendar/index.ts";
+import { civilDateOf, instantMs, offsetMinutesOf, type Instant } from "../../core/calendar/index.ts";
 import {
   evolveHistory,
   initialHistory,
@@ -11,6 +11,8 @@ import {
   type History,
   type LineRules,
   type LineView,
+  type PatientView,
+  type ReferralView,
   type Subject,
 } from "../../register/index.ts";
 import { lineRowsFromRegister, type LineRow, type ReferralRow } from "../line/index.ts";
@@ -40,37 +42,60 @@ async function historyOf(store: FoldScene["store"], subject: Subject): Promise<H
 /** One line out of its own events, its patient's and its referral's: the row the whole register would give. */
 export async function foldLine(subject: Subject, { store, rules, now }: FoldScene): Promise<FoldedLine> {
   const line = lineView(await historyOf(store, subject));
-  const patient = line.patient ?? "";
-  const referral = valueIn(line.said.referral) ?? "";
+  const { patient, referral } = namedBy(line);
   const person = patient === "" ? undefined : patientView(await historyOf(store, `patient:${patient}`));
   const referred = referral === "" ? undefined : referralView(await historyOf(store, `referral:${referral}`));
+  return foldedLine(line, person, referred, rules, now);
+}
+
+/** The patient and the referral a line names; "" for none. */
+export const namedBy = (line: LineView): Pick<FoldedLine, "patient" | "referral"> => ({
+  patient: line.patient ?? "",
+  referral: valueIn(line.said.referral) ?? "",
+});
+
+/** The same of what was read of the three already. */
+export function foldedLine(
+  line: LineView,
+  person: PatientView | undefined,
+  referred: ReferralView | undefined,
+  rules: LineRules,
+  now: Instant,
+): FoldedLine {
   const { lines } = lineRowsFromRegister(
     {
       lines: [line],
       referrals: referred ? [referred] : [],
-      patients: new Map(person ? [[`patient:${patient}` as Subject, person]] : []),
+      patients: new Map(person ? [[person.subject, person]] : []),
       rules,
       keyOf: plainKey,
     },
     now,
   );
-  return { row: lines[0], patient, referral, restless: restlessOf(line, now) };
+  return { row: lines[0], ...namedBy(line), restless: restlessOf(line, now) };
 }
 
 /** A line that is out changes with an event alone; care falls due by the day, and what lies ahead comes by the minute. */
-export function restlessOf({ happenings, end, placed }: LineView, now: Instant): DwellLine["restless"] {
+function restlessOf({ happenings, end, placed }: LineView, now: Instant): DwellLine["restless"] {
   const moment = instantMs(now);
   if (happenings.some(({ event }) => instantMs(event.happenedAt) > moment)) return 2;
   return placed !== undefined && end === undefined ? 1 : 0;
 }
 
 /** One referral out of its own events; `isPlaced` where a line names it. */
-export async function foldReferral(
+export const foldReferral = async (
   subject: Subject,
   isPlaced: boolean,
   { store, rules, now }: FoldScene,
-): Promise<ReferralRow | undefined> {
-  const referral = referralView(await historyOf(store, subject));
+): Promise<ReferralRow | undefined> =>
+  foldedReferral(referralView(await historyOf(store, subject)), isPlaced, rules, now);
+
+export function foldedReferral(
+  referral: ReferralView,
+  isPlaced: boolean,
+  rules: LineRules,
+  now: Instant,
+): ReferralRow | undefined {
   const { referrals } = lineRowsFromRegister(
     { lines: [], referrals: [referral], patients: new Map(), rules, keyOf: plainKey },
     now,
@@ -78,3 +103,6 @@ export async function foldReferral(
   const [row] = referrals;
   return row && isPlaced ? { ...row, outcome: "placed" } : row;
 }
+
+/** What a row can tell of the clock beside the minute: the day, on the wall that shows it. */
+export const dayOf = (at: Instant): string => `${civilDateOf(at)} ${offsetMinutesOf(at)}`;
