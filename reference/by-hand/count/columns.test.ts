@@ -1,9 +1,11 @@
 import { describe, expect, test } from "vitest";
 import {
+  armMap,
   audit,
   checkColumns,
   checkRows,
   checkTable,
+  MAP_AXES,
   packRows,
   periodOf,
   readMeasures,
@@ -19,6 +21,7 @@ import { countLimitsFrom, defaultPolicyTable, surveillanceDefinitions } from "..
 import { uniformFrom } from "../../generated-lines.ts";
 import { randomTable } from "../../random-table.ts";
 import { slowAudit } from "./slow-audit/slow-audit.ts";
+import { slowMap } from "./slow-audit/slow-map.ts";
 
 // The count by scans over columns against the count row by row, as it reads: every field of every figure, no tolerance.
 
@@ -68,6 +71,13 @@ describe.each(Array.from({ length: 24 }, (_, seed) => seed + 1))("of odd table %
     const kept = table.lines.filter((_, at) => quick.stopped[at] === 0);
     expect(kept.map(({ key }) => key)).toEqual(slow.facts.map(({ row }) => row.key));
     expect(checkTable(table, limits, surveillance)).toEqual(slow);
+  });
+
+  test("the map of the arm is the same on both axes", () => {
+    const period = periodOf(table, "2024-06-01" as CivilDate, "2025-06-11" as CivilDate);
+    for (const measure of known.filter(({ numerator }) => numerator.count === "events"))
+      for (const axis of MAP_AXES)
+        expect(armMap(table, measure, period, axis, rules)).toEqual(slowMap(table, measure, period, axis, rules));
   });
 
   test("every figure is the same, whole and in parts, in every period", () => {

@@ -109,3 +109,28 @@ export function onceInFrame({ lines, on }: EventList, { facts }: CheckedColumns,
   }
   return merged;
 }
+
+/** The events of a measure in a period among some lines, repeats on the first of them: as `countEvents` counts. */
+export function countedEvents(
+  checked: CheckedColumns,
+  among: Int32Array,
+  numerator: EventNumerator,
+  { opens, closes }: { readonly opens: number; readonly closes: number },
+  { surveillance }: { readonly surveillance: SurveillanceRule },
+): EventList {
+  const { yes } = measureEvents(checked, among, numerator, opens, closes);
+  const merged = numerator.flag === "surveillance" ? onceInFrame(yes, checked, surveillance) : yes;
+  return eventsWithin(merged, opens, closes);
+}
+
+/** Of some events those in a period, which holds its first day and not its last. */
+export function eventsWithin({ lines, on }: EventList, opens: number, closes: number): EventList {
+  const kept: EventList = { lines: [], on: [] };
+  for (let at = 0; at < on.length; at += 1) {
+    const day = on[at] as number;
+    if (day < opens || day >= closes) continue;
+    kept.lines.push(lines[at] as number);
+    kept.on.push(day);
+  }
+  return kept;
+}

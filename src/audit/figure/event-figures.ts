@@ -1,7 +1,7 @@
 import type { Measure } from "../measure/index.ts";
 import { tallies } from "./count-lines.ts";
 import type { CountedDays } from "./count-days.ts";
-import { measureEvents, onceInFrame, type EventList } from "./count-packed-events.ts";
+import { eventsWithin, measureEvents, onceInFrame, type EventList } from "./count-packed-events.ts";
 import type { Figure } from "./figure.ts";
 import { rateOf } from "./figure-of.ts";
 import { isLostBefore, type Scene } from "./scene.ts";
@@ -23,8 +23,8 @@ export function rateFigures(
   for (const line of scene.lost) lost.add(line);
   const bySlot =
     numerator.flag === "surveillance"
-      ? mergedBySlot(parts, yes, (own) => within(onceInFrame(own, checked, surveillance), opens, closes))
-      : listedBySlot(parts, within(yes, opens, closes));
+      ? mergedBySlot(parts, yes, (own) => eventsWithin(onceInFrame(own, checked, surveillance), opens, closes))
+      : listedBySlot(parts, eventsWithin(yes, opens, closes));
   return parts.told.map(({ slot, stratum }) => {
     const counted = bySlot(slot);
     const seen = new Set(counted.lines.filter((line) => isLostBefore(facts, line, closes)));
@@ -49,17 +49,6 @@ export function rateFigures(
 }
 
 const NOTHING: EventList = { lines: [], on: [] };
-
-function within({ lines, on }: EventList, opens: number, closes: number): EventList {
-  const kept: EventList = { lines: [], on: [] };
-  for (let at = 0; at < on.length; at += 1) {
-    const day = on[at] as number;
-    if (day < opens || day >= closes) continue;
-    kept.lines.push(lines[at] as number);
-    kept.on.push(day);
-  }
-  return kept;
-}
 
 /** The events of each part in the order of the lines. */
 function listedBySlot(parts: Parts, { lines, on }: EventList): (slot: number) => EventList {
