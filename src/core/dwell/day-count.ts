@@ -54,7 +54,15 @@ export function lineDays<Clock extends LineClock>(
 ): DayCount<Clock> {
   check(window, censusMinute);
   const count = counters(window, censusMinute)[clock];
-  return total(stays, clock, (used) => used.reduce((sum, stay) => sum + count(stay), 0), count);
+  let [days, linesUsed, linesWithoutTime] = [0, 0, 0];
+  for (const stay of stays) {
+    const own = count(stay);
+    if (!(own > 0) || stayInMinutes(stay) === "ends out of order") continue;
+    days += own;
+    linesUsed += 1;
+    if (!isTimed(stay)) linesWithoutTime += 1;
+  }
+  return { days: day(days), clock, linesUsed, linesGiven: stays.length, linesWithoutTime };
 }
 
 /**
