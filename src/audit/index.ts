@@ -1,4 +1,5 @@
 export * from "./line/index.ts";
+export { packedOf, packRows, rowAt, tableOf, type PackedLines } from "./packed/index.ts";
 export * from "./quality/index.ts";
 export * from "./measure/index.ts";
 export * from "./figure/index.ts";
@@ -10,3 +11,4 @@ export * from "./pack/index.ts";
 export * from "./map/index.ts";
 export * from "./glance/index.ts";
 export * from "./yardstick/index.ts";
+export * from "./dwell-table/index.ts";

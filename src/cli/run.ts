@@ -78,7 +78,11 @@ export async function runCommandLine(
   };
   if (!command.readsFile)
     return command.run({ text: "", argument, json, today: files.today(), options, texts: [], ...asked });
-  if (argument === "") return { exit: 64, output: `Name a file, or - for standard input: ${command.usage}` };
+  const fromRecord = command.readsRecord === true && options["store"] !== undefined;
+  if (fromRecord && argument !== "")
+    return { exit: 64, output: `Name a file or --store, not both: "${argument}" is too much.` };
+  if (argument === "" && !fromRecord)
+    return { exit: 64, output: `Name a file, or - for standard input: ${command.usage}` };
   const given = rest.filter((word) => FLAGS.includes(word));
   const foreign = given.find((word) => !command.flags?.includes(word));
   if (foreign) return { exit: 64, output: `"${name}" has no ${foreign}. Leave it out.` };
@@ -103,7 +107,7 @@ export async function runCommandLine(
     }
   }
   const texts: string[] = [];
-  const read = [argument, ...more];
+  const read = fromRecord ? [] : [argument, ...more];
   for (const file of [...read, ...(listFile ? [listFile] : []), ...(memoryFile ? [memoryFile] : [])]) {
     try {
       texts.push(files.read(file));

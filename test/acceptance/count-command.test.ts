@@ -1,7 +1,11 @@
-import { readFileSync } from "node:fs";
-import { describe, expect, test } from "vitest";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { runCommandLine } from "../../src/cli/run.ts";
 import { parseCivilDate, parseInstant, type CivilDate, type Instant } from "../../src/core/calendar/index.ts";
+import { practiceRecord } from "../../src/practice/index.ts";
+import { openStore } from "../../src/store/index.ts";
 
 /** Counting from the command line, on the invented year that R counted too. */
 const year = readFileSync("reference/independent/r/count-year.csv", "utf8");
@@ -92,5 +96,55 @@ describe("count", () => {
     expect((await run(["audit", "year.csv", "--from"])).output).toContain("Give a value after --from");
     expect((await run(["survival", "year.csv", "--measure", "rain"])).exit).toBe(64);
     expect((await run(["plan", "year.csv", "--from", "2025-01-01"])).output).toContain('"plan" has no --from');
+  });
+});
+
+describe("count from the record itself", () => {
+  const folder = mkdtempSync(join(tmpdir(), "veinwright-count-"));
+  const file = join(folder, "record.sqlite");
+  const at = parseInstant("2026-11-26T11:02+00:00") as Instant;
+  const fromRecord = (words: readonly string[]) =>
+    runCommandLine(words, {
+      read: () => {
+        throw new Error("no file is read");
+      },
+      write: () => undefined,
+      now: () => "26 Nov 2026, 11:02",
+      today: () => parseCivilDate("2026-11-26") as CivilDate,
+      moment: () => at,
+    });
+  afterAll(() => rmSync(folder, { recursive: true, force: true }));
+  beforeAll(async () => {
+    const store = await openStore(file);
+    for (const event of practiceRecord("2026-11-26" as CivilDate, "+00:00")) {
+      const { length } = await store.readSubject(event.subject);
+      await store.append({ subject: event.subject, expectedVersion: length, events: [event] });
+    }
+    await store.close();
+  });
+
+  test("audit, rates and pack read the dwell table of a store", async () => {
+    const period = ["--from", "2026-01-01", "--to", "2026-11-27"];
+    const { exit, output } = await fromRecord(["audit", "--store", file, ...period]);
+    expect([0, 2]).toContain(exit);
+    // the page counts the same invented lines (test/browser/count-page.test.ts)
+    expect(output).toMatch(/of 12 lines used/);
+    const again = await fromRecord(["audit", "--store", file, ...period]);
+    expect(again.output).toBe(output);
+    for (const name of ["rates", "pack"]) {
+      const answer = await fromRecord([name, "--store", file, "--json"]);
+      expect([0, 2], answer.output.slice(0, 200)).toContain(answer.exit);
+      expect(() => JSON.parse(answer.output) as unknown).not.toThrow();
+    }
+  });
+
+  test("a store that is not there, a file beside a store, and a day in the past are refused", async () => {
+    const nowhere = await fromRecord(["audit", "--store", join(folder, "nothing.sqlite")]);
+    expect(nowhere.exit).toBe(65);
+    expect(nowhere.output).toContain("There is no record at");
+    expect((await fromRecord(["audit", "year.csv", "--store", file])).exit).toBe(64);
+    expect((await fromRecord(["audit", "--store", file, "--as-of", "2026-01-01"])).exit).toBe(64);
+    expect((await fromRecord(["audit"])).exit).toBe(64);
+    expect((await fromRecord(["survival", "--store", file, "--measure", "occlusion"])).exit).toBe(64);
   });
 });

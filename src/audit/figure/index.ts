@@ -1,5 +1,7 @@
 export { audit } from "./audit.ts";
-export { isNear, type AuditRules } from "./part.ts";
+export { isNear, type AuditRules } from "./scene.ts";
+export { dayCounter } from "./count-days.ts";
+export { countedEvents } from "./count-packed-events.ts";
 export type { AuditReport, Figure, IntervalName, Period } from "./figure.ts";
 export { ageBand, NOT_KNOWN, PRIVATE_STRATA, STRATA, stratumOf, type StratumName } from "./stratum.ts";
 export { countEvents, counts, type CountedEvent } from "./event-count.ts";

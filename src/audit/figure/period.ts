@@ -1,6 +1,7 @@
 import { civilDateFromDayNumber, dayNumber, type CivilDate } from "../../core/calendar/index.ts";
 import { localDate } from "../../core/dwell/index.ts";
 import type { AuditTable } from "../line/index.ts";
+import { DATE_ALONE, NO_MOMENT, packedOf } from "../packed/index.ts";
 import type { Period } from "./figure.ts";
 
 /**
@@ -13,15 +14,18 @@ export function periodOf(table: AuditTable, from: CivilDate, to: CivilDate): Per
   return { from, to, fromOffset: offsetNear(table, from), toOffset: offsetNear(table, to) };
 }
 
-function offsetNear({ lines }: AuditTable, date: CivilDate): number {
-  const at = dayNumber(date) * 1440;
-  let best = { away: Infinity, offset: 0 };
-  for (const { placed } of lines) {
-    if (placed?.precision !== "minute") continue;
-    const away = Math.abs(placed.utc - at);
-    if (away < best.away) best = { away, offset: placed.offset };
+function offsetNear(table: AuditTable, date: CivilDate): number {
+  const { at, offset } = packedOf(table).placed;
+  const midnight = dayNumber(date) * 1440;
+  let [nearest, clock] = [Infinity, 0];
+  for (let line = 0; line < at.length; line += 1) {
+    const own = offset[line] as number;
+    const away = Math.abs((at[line] as number) - midnight);
+    if (away >= nearest || own === NO_MOMENT || own === DATE_ALONE) continue;
+    nearest = away;
+    clock = own;
   }
-  return best.offset;
+  return clock;
 }
 
 const monthStart = (months: number): CivilDate =>

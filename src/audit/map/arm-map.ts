@@ -1,10 +1,12 @@
-import { lineDays, NOON, type LineClock } from "../../core/dwell/index.ts";
-import { isKnown, type Maybe } from "../../core/missing/index.ts";
+import { dayNumber } from "../../core/calendar/index.ts";
+import type { LineClock } from "../../core/dwell/index.ts";
+import { missing } from "../../core/missing/index.ts";
 import { smoothRates, type SmoothRate } from "../../core/shrinkage/index.ts";
-import { countEvents, isNear, type AuditRules, type Period } from "../figure/index.ts";
-import { ratioOf, type AuditTable, type LineFacts } from "../line/index.ts";
+import { countedEvents, dayCounter, type AuditRules, type Period } from "../figure/index.ts";
+import type { AuditTable } from "../line/index.ts";
 import type { Measure } from "../measure/index.ts";
-import { checkTable, ratioIsPossible } from "../quality/index.ts";
+import { isAbsent, packedNumber, type PackedFacts } from "../packed/index.ts";
+import { checkColumns, ratioAgrees } from "../quality/index.ts";
 
 /** Along the arm from the medial epicondyle (0) to the axillary line (1), or catheter over vein. */
 export const MAP_AXES = ["position along the arm", "catheter over vein"] as const;
@@ -57,24 +59,30 @@ export function armMap(table: AuditTable, measure: Measure, period: Period, axis
   const { from, width, cells } = AXES[axis];
   const events = new Float64Array(cells);
   const days = new Float64Array(cells);
-  const { facts } = checkTable(table, rules.limits, rules.surveillance);
-  const placeOf = (line: LineFacts): number | undefined => {
-    const value = valueOf(line, axis, rules);
-    if (!isKnown(value)) return undefined;
-    return Math.min(cells - 1, Math.max(0, Math.floor((value - from) / width + 1e-9)));
+  const checked = checkColumns(table, rules.limits, rules.surveillance);
+  const { facts, stopped } = checked;
+  const value = valueOf(facts, axis, rules);
+  const placeOf = (line: number): number | undefined => {
+    const own = value(line);
+    if (isAbsent(own)) return undefined;
+    return Math.min(cells - 1, Math.max(0, Math.floor((own - from) / width + 1e-9)));
   };
+  const [opens, closes] = [dayNumber(period.from), dayNumber(period.to)];
+  const daysIn = dayCounter(facts.stays, { period, opens, closes }, clock);
   let [used, given] = [0, 0];
-  for (const line of facts) {
-    if (!line.stay || !isNear(line, period)) continue;
-    const own = lineDays([line.stay], period, clock, NOON);
-    if (own.linesUsed === 0) continue;
+  const eventful: number[] = [];
+  for (let line = 0; line < stopped.length; line += 1) {
+    if (stopped[line] === 1) continue;
+    if (facts.lines.events.from[line] !== facts.lines.events.from[line + 1]) eventful.push(line);
+    const own = daysIn(line);
+    if (!(own > 0)) continue;
     given += 1;
     const place = placeOf(line);
     if (place === undefined) continue;
     used += 1;
-    days[place] = (days[place] as number) + own.days;
+    days[place] = (days[place] as number) + own;
   }
-  for (const { line } of countEvents(facts, numerator, period, rules.surveillance).counted) {
+  for (const line of countedEvents(checked, Int32Array.from(eventful), numerator, { opens, closes }, rules).lines) {
     const place = placeOf(line);
     // an event just after removal may fall into a period that holds no day of its line
     if (place !== undefined && (days[place] as number) > 0) events[place] = (events[place] as number) + 1;
@@ -111,7 +119,8 @@ const perThousand = (cell: SmoothRate | undefined): Pick<MapCell, "perThousand" 
   upper: cell && cell.upper * PER,
 });
 
-function valueOf({ row }: LineFacts, axis: MapAxis, { limits }: AuditRules): Maybe<number> {
-  if (axis === "position along the arm") return row.positionShare;
-  return ratioIsPossible(row, limits) ? ratioOf(row) : { missing: "not known" };
+function valueOf(facts: PackedFacts, axis: MapAxis, { limits }: AuditRules): (line: number) => number {
+  const { lines, ratio } = facts;
+  if (axis === "position along the arm") return (line) => lines.numbers.positionShare[line] as number;
+  return (line) => (ratioAgrees(facts, line, limits) ? (ratio[line] as number) : packedNumber(missing("not known")));
 }

@@ -9,3 +9,4 @@ export {
 } from "./measure.ts";
 export { passes, referralPasses, thirdOf } from "./line-test.ts";
 export { COMPARED } from "./compared.ts";
+export { NO, NOT_KNOWN_YET, verdictColumn, YES } from "./verdict-column.ts";

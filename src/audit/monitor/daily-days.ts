@@ -1,56 +1,63 @@
-import { civilDateFromDayNumber, dayNumber } from "../../core/calendar/index.ts";
+import { dayNumber } from "../../core/calendar/index.ts";
 import {
   endOf,
-  lineDays,
+  localMinute,
+  stayDates,
   stayInMinutes,
   MINUTES_PER_DAY,
-  localDate,
   NOON,
   type LineClock,
+  type Stay,
 } from "../../core/dwell/index.ts";
 import type { Period } from "../figure/index.ts";
 import type { LineFacts } from "../line/index.ts";
 
 /**
  * Line-days of each local date of a period: what a chart needs that moves day by day.
- *   the whole days of a stay add one each; its first and last are counted by `lineDays`
+ *   the days of a stay add one each: a step up on its first, a step down after its last
  * Units: days of the clock. Holds: sums to `lineDays` over the period to rounding. Source: definition.
  */
 export function dailyDays(lines: readonly LineFacts[], period: Period, clock: LineClock): Float64Array {
   const [opens, closes] = [dayNumber(period.from), dayNumber(period.to)];
   const days = new Float64Array(closes - opens);
-  const step = new Float64Array(closes - opens + 1);
-  const addTo = (on: number, stay: NonNullable<LineFacts["stay"]>): void => {
-    if (on < opens || on >= closes) return;
-    const window = {
-      from: civilDateFromDayNumber(on),
-      to: civilDateFromDayNumber(on + 1),
-      fromOffset: period.fromOffset,
-      toOffset: period.fromOffset,
-    };
-    days[on - opens] = (days[on - opens] as number) + lineDays([stay], window, clock, NOON).days;
-  };
   if (clock === "exact line-days") return exactDays(lines, opens, days, period.fromOffset);
+  const step = new Float64Array(closes - opens + 1);
   for (const { stay } of lines) {
-    if (!stay) continue;
-    const first = dayNumber(localDate(stay.inserted));
-    const last = dayNumber(localDate(endOf(stay)));
-    if (last + 1 < opens || first - 1 >= closes) continue;
-    // the offsets of the stay may put its edges a date aside of the period's clock: three dates at each end by counting
-    const [from, to] = [first + 2, last - 2];
-    for (let on = first - 1; on <= Math.min(last + 1, first + 1); on += 1) addTo(on, stay);
-    for (let on = Math.max(first + 2, last - 1); on <= last + 1; on += 1) addTo(on, stay);
-    if (to < from || to < opens || from >= closes) continue;
-    const [start, stop] = [Math.max(0, from - opens), Math.min(closes - opens, to + 1 - opens)];
-    step[start] = (step[start] as number) + 1;
-    step[stop] = (step[stop] as number) - 1;
+    if (!stay || stayInMinutes(stay) === "ends out of order") continue;
+    const { first, last } = daysCounted(stay, clock);
+    const [start, stop] = [Math.max(first, opens), Math.min(last + 1, closes)];
+    if (stop <= start) continue;
+    step[start - opens] = (step[start - opens] as number) + 1;
+    step[stop - opens] = (step[stop - opens] as number) - 1;
   }
   let present = 0;
   for (let at = 0; at < days.length; at += 1) {
     present += step[at] as number;
-    days[at] = (days[at] as number) + present;
+    days[at] = present;
   }
   return days;
+}
+
+/** The first and the last date on which a stay counts, each as one day. */
+function daysCounted(
+  stay: Stay,
+  clock: Exclude<LineClock, "exact line-days">,
+): { readonly first: number; readonly last: number } {
+  const { first, last } = stayDates(stay);
+  switch (clock) {
+    case "calendar line-days, both ends":
+      return { first, last };
+    case "line-days by date difference":
+      // the midnight that ends a date is that date's day
+      return { first, last: last - 1 };
+    case "line-days at census":
+      return {
+        first: localMinute(stay.inserted) <= NOON ? first : first + 1,
+        last: localMinute(endOf(stay)) > NOON ? last : last - 1,
+      };
+    default:
+      return clock satisfies never;
+  }
 }
 
 /** The minutes of each stay laid on the days they fall on: whole days by a step up and a step down, the ends by their share. */

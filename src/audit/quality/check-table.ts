@@ -70,7 +70,7 @@ const CLAIMS: Readonly<Record<string, RowEventKind>> = { infection: "infection",
  * What holds a value makes it "not known" in the facts; S1, the small cells of a report that leaves, is core/disclosure's.
  * Holds: any rows. Source: common practice, no source; E3 and E4 as CDC/NHSN, Patient Safety Component Manual, ch. 2, 4.
  */
-export function checkTable(table: AuditTable, limits: CountLimits, rule: SurveillanceRule): CheckedTable {
+export function checkRows(table: AuditTable, limits: CountLimits, rule: SurveillanceRule): CheckedTable {
   const kept = CHECKED.get(table);
   if (kept?.limits === limits && kept.rule === rule) return kept.checked;
   const checked = check(table, limits, rule);
@@ -163,7 +163,7 @@ function codesOf(facts: LineFacts, asOfDay: number, limits: CountLimits): Set<Qu
 }
 
 /** The kind of event a reason of removal names although nobody wrote one down. */
-export function claimedEvent({ end, events }: LineRow): RowEventKind | undefined {
+export function claimedEvent({ end, events }: Pick<LineRow, "end" | "events">): RowEventKind | undefined {
   const claimed = end.kind === "removed" && isKnown(end.reason) ? CLAIMS[end.reason] : undefined;
   return claimed && !events.some(({ kind }) => kind === claimed) ? claimed : undefined;
 }

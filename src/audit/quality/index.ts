@@ -1,5 +1,5 @@
 export {
-  checkTable,
+  checkRows,
   claimedEvent,
   QUALITY_RULES,
   ratioIsPossible,
@@ -8,3 +8,5 @@ export {
   type QualityIssue,
   type Severity,
 } from "./check-table.ts";
+export { checkColumns, ratioAgrees, type CheckedColumns } from "./check-packed.ts";
+export { checkTable } from "./checked-table.ts";

@@ -27,17 +27,18 @@ import {
   sayYardstick,
 } from "../../language/index.ts";
 import { defaultPolicy } from "../../policy/index.ts";
-import type { Command, Exit } from "./command.ts";
-import { LINE_TABLE_OPTIONS, lineTableInput } from "./line-table.ts";
+import type { Command, Exit, Said } from "./command.ts";
+import { LINE_TABLE_OPTIONS, lineTableOrRecord } from "./line-table.ts";
 
 /** Every measure over a period, with intervals, rows used, what is missing, and the quality of the record. */
 export const auditCommand: Command = {
   name: "audit",
   summary: "Count a period of a line table: every measure with its interval and its gaps.",
   usage:
-    "veinwright audit LINES.csv [--from DAY] [--to DAY] [--as-of DAY] [--by ward,lumens] [--drawn yes] [--outside yes] [--json]",
+    "veinwright audit (LINES.csv | --store PLACE) [--from DAY] [--to DAY] [--as-of DAY] [--by ward,lumens] [--drawn yes] [--outside yes] [--json]",
   readsFile: true,
-  options: [...LINE_TABLE_OPTIONS, "--drawn", "--outside"],
+  readsRecord: true,
+  options: [...LINE_TABLE_OPTIONS, "--drawn", "--outside", "--store"],
   run: (asked) => answer(asked, () => true, true),
 };
 
@@ -46,18 +47,19 @@ export const ratesCommand: Command = {
   name: "rates",
   summary: "Rates per 1,000 line-days of a line table, with exact intervals.",
   usage:
-    "veinwright rates LINES.csv [--from DAY] [--to DAY] [--as-of DAY] [--by ward,lumens] [--drawn yes] [--outside yes] [--json]",
+    "veinwright rates (LINES.csv | --store PLACE) [--from DAY] [--to DAY] [--as-of DAY] [--by ward,lumens] [--drawn yes] [--outside yes] [--json]",
   readsFile: true,
-  options: [...LINE_TABLE_OPTIONS, "--drawn", "--outside"],
+  readsRecord: true,
+  options: [...LINE_TABLE_OPTIONS, "--drawn", "--outside", "--store"],
   run: (asked) => answer(asked, ({ numerator }) => numerator.count === "events"),
 };
 
-function answer(
+async function answer(
   asked: Parameters<Command["run"]>[0],
   wanted: (measure: Measure) => boolean,
   atAGlance = false,
-): { readonly exit: Exit; readonly output: string } {
-  const input = lineTableInput(asked);
+): Promise<Said> {
+  const input = await lineTableOrRecord(asked);
   if ("kind" in input) return { exit: input.exit, output: input.output };
   const { table, period, strata, limits, surveillance, yardsticks } = input;
   const measures = input.measures.filter(wanted);

@@ -56,6 +56,8 @@ export interface Command {
   ) => Promise<Uint8Array | undefined>;
   /** Whether the argument names a file to read, or "-" for standard input. */
   readonly readsFile: boolean;
+  /** Whether --store may stand in the place of the file: the record itself is read. */
+  readonly readsRecord?: true;
   /** Whether a drug list may be named beside the file. */
   readonly readsList?: true;
   /** Whether the service's own events may be named beside the file, after --memory. */

@@ -1,4 +1,5 @@
 import {
+  dwellTable,
   lastTwelveMonths,
   periodOf,
   readMeasures,
@@ -13,8 +14,10 @@ import {
 import { readLineTable } from "../../contract/index.ts";
 import { parseCivilDate, type CivilDate } from "../../core/calendar/index.ts";
 import { ruleInForce } from "../../core/dwell/index.ts";
-import { sayMeasureFault, sayYardstickFault } from "../../language/index.ts";
-import { countLimitsFrom, defaultPolicy, surveillanceDefinitions, type CountLimits } from "../../policy/index.ts";
+import { sayMeasureFault, sayYardstickFault, storeRefusal } from "../../language/index.ts";
+import { lineRulesFrom } from "../../paper/line/index.ts";
+import { countLimitsFrom, cultureLimitsFrom, defaultPolicy, surveillanceDefinitions, type CountLimits } from "../../policy/index.ts";
+import { mustBeThere, openStore, StoreRefused } from "../../store/index.ts";
 import type { Command, Exit } from "./command.ts";
 import { faultOutput } from "./fault-output.ts";
 
@@ -36,7 +39,50 @@ const limits = countLimitsFrom(defaultPolicy.table);
 const usage = (output: string): Refused => ({ kind: "refused", exit: 64, output });
 
 /** What every command on a line table reads: the table, its period, the strata, the measures and the limits. */
-export function lineTableInput({ text, json, today, options }: LineTableAsked): LineTableInput | Refused {
+export function lineTableInput(asked: LineTableAsked): LineTableInput | Refused {
+  return inputFrom(asked, (asOf) => {
+    const reading = readLineTable(asked.text, { precision: "date", date: asOf ?? asked.today });
+    return reading.kind === "faults"
+      ? { kind: "refused", ...faultOutput(reading.faults, asked.json, "line table") }
+      : reading.table;
+  });
+}
+
+/** The same of the record itself, through its dwell table, where a store is named in the place of a file. */
+export async function lineTableOrRecord(
+  asked: LineTableAsked & Pick<Parameters<Command["run"]>[0], "moment" | "store">,
+): Promise<LineTableInput | Refused> {
+  const { options, moment, store } = asked;
+  if (options["store"] === undefined) return lineTableInput(asked);
+  if (options["as-of"] !== undefined) return usage("The record is counted as it stands now. Leave --as-of out.");
+  let table: AuditTable;
+  try {
+    mustBeThere(store);
+    const record = await openStore(store);
+    try {
+      table = await dwellTable(
+        record,
+        {
+          rules: lineRulesFrom(defaultPolicy),
+          cultures: cultureLimitsFrom(defaultPolicy.table),
+          policyVersion: defaultPolicy.version,
+        },
+        moment,
+      );
+    } finally {
+      await record.close();
+    }
+  } catch (error) {
+    const refused = error instanceof StoreRefused ? error : new StoreRefused("cannot-open", store, error);
+    return { kind: "refused", exit: 65, output: storeRefusal[refused.code](refused.place) };
+  }
+  return inputFrom(asked, () => table);
+}
+
+function inputFrom(
+  { options }: LineTableAsked,
+  tableAt: (asOf: CivilDate | undefined) => AuditTable | Refused,
+): LineTableInput | Refused {
   const dates: Record<string, CivilDate | undefined> = {};
   for (const name of ["as-of", "from", "to"]) {
     const given = options[name];
@@ -50,14 +96,13 @@ export function lineTableInput({ text, json, today, options }: LineTableAsked): 
     .filter(Boolean);
   const odd = asked.find((name) => !STRATA.some((one) => one === name));
   if (odd !== undefined) return usage(`Cannot split by "${odd}". There are: ${STRATA.join(", ")}.`);
-  const reading = readLineTable(text, { precision: "date", date: dates["as-of"] ?? today });
-  if (reading.kind === "faults") return { kind: "refused", ...faultOutput(reading.faults, json, "line table") };
+  const table = tableAt(dates["as-of"]);
+  if ("kind" in table) return table;
   const read = readMeasures();
   if (read.kind === "faults") return { kind: "refused", exit: 65, output: read.faults.map(sayMeasureFault).join("\n") };
   const found = readYardsticks(read.measures);
   if (found.kind === "faults")
     return { kind: "refused", exit: 65, output: found.faults.map(sayYardstickFault).join("\n") };
-  const { table } = reading;
   const year = lastTwelveMonths(table);
   const [from, to] = [dates["from"] ?? year.from, dates["to"] ?? year.to];
   if (from >= to) return usage(`The period runs from ${from} to ${to}; the end must come after the start.`);

@@ -16,7 +16,7 @@ import { defaultPolicy } from "../../policy/index.ts";
 import { readLotTable } from "../../contract/index.ts";
 import type { Command, Exit } from "./command.ts";
 import { faultOutput } from "./fault-output.ts";
-import { lineTableInput, type LineTableAsked } from "./line-table.ts";
+import { lineTableOrRecord } from "./line-table.ts";
 import { targetsOf } from "./targets.ts";
 
 /** The monthly pack's four pages, as text, JSON or a tagged PDF. */
@@ -24,13 +24,14 @@ export const packCommand: Command = {
   name: "pack",
   summary: "The monthly pack, four pages and two cases, from a line table and its lots.",
   usage:
-    'veinwright pack LINES.csv [LOTS.csv] [--month 2025-12] [--target A=1.5] [--action "WHAT;OWNER;DUE;MEASURE;done"] [--memory EVENTS.json] [--as-of DAY] [--json] [--pdf FILE]',
+    'veinwright pack (LINES.csv | --store PLACE) [LOTS.csv] [--month 2025-12] [--target A=1.5] [--action "WHAT;OWNER;DUE;MEASURE;done"] [--memory EVENTS.json] [--as-of DAY] [--json] [--pdf FILE]',
   readsFile: true,
   readsSeveral: true,
   readsMemory: true,
-  options: ["--as-of", "--month", "--target", "--action"],
-  run: (asked) => {
-    const found = packOf(asked);
+  readsRecord: true,
+  options: ["--as-of", "--month", "--target", "--action", "--store"],
+  run: async (asked) => {
+    const found = await packOf(asked);
     if ("exit" in found) return found;
     const { pack, measures, yardsticks } = found;
     if (asked.json)
@@ -44,7 +45,7 @@ export const packCommand: Command = {
     return { exit: 0, output: [...pages, safetyStatement].join("\n") };
   },
   pdf: async (text, _, asked) => {
-    const found = packOf({ ...asked, text, json: false });
+    const found = await packOf({ ...asked, text, json: false });
     if ("exit" in found) return undefined;
     const { pack, measures, yardsticks } = found;
     const printing = { policy: defaultPolicy, printedAt: asked.moment, practice: false, yardsticks };
@@ -72,8 +73,10 @@ function lotsOf(texts: Texts, json: boolean): readonly LotRow[] | undefined | To
   return reading.kind === "lots" ? reading.lots : faultOutput(reading.faults, json, "table of lots");
 }
 
-function packOf(asked: LineTableAsked & { readonly texts: Texts; readonly memory?: string }): Found | Told {
-  const input = lineTableInput(asked);
+async function packOf(
+  asked: Parameters<typeof lineTableOrRecord>[0] & { readonly texts: Texts; readonly memory?: string },
+): Promise<Found | Told> {
+  const input = await lineTableOrRecord(asked);
   if ("kind" in input) return { exit: input.exit, output: input.output };
   const { table, measures, yardsticks, limits, surveillance } = input;
   const given = asked.options["month"];

@@ -54,7 +54,15 @@ export function lineDays<Clock extends LineClock>(
 ): DayCount<Clock> {
   check(window, censusMinute);
   const count = counters(window, censusMinute)[clock];
-  return total(stays, clock, (used) => used.reduce((sum, stay) => sum + count(stay), 0), count);
+  let [days, linesUsed, linesWithoutTime] = [0, 0, 0];
+  for (const stay of stays) {
+    const own = count(stay);
+    if (!(own > 0) || stayInMinutes(stay) === "ends out of order") continue;
+    days += own;
+    linesUsed += 1;
+    if (!isTimed(stay)) linesWithoutTime += 1;
+  }
+  return { days: day(days), clock, linesUsed, linesGiven: stays.length, linesWithoutTime };
 }
 
 /**
@@ -85,6 +93,7 @@ function counters(window: Window, censusMinute: number): Readonly<Record<LineClo
   const edge = (date: CivilDate, offset: number) => dayNumber(date) * MINUTES_PER_DAY - offset;
   const [opens, closes] = [edge(window.from, window.fromOffset), edge(window.to, window.toOffset)];
   const length = ({ first, last }: Dates) => Math.max(0, last - first + 1);
+  const [from, to] = [dayNumber(window.from), dayNumber(window.to)];
   return {
     "exact line-days": (stay) => {
       const span = stayInMinutes(stay);
@@ -94,7 +103,7 @@ function counters(window: Window, censusMinute: number): Readonly<Record<LineClo
     "calendar line-days, both ends": (stay) => length(clipped(stayDates(stay), window)),
     "line-days by date difference": (stay) => {
       const { first, last } = stayDates(stay);
-      return Math.max(0, Math.min(last, dayNumber(window.to)) - Math.max(first, dayNumber(window.from)));
+      return Math.max(0, Math.min(last, to) - Math.max(first, from));
     },
     "line-days at census": (stay) => length(clipped(censusDates(stay, censusMinute), window)),
   };

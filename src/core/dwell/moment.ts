@@ -32,6 +32,10 @@ export function momentOf(date: CivilDate, minuteOfDay: number, offset: number): 
 export const localDate = (at: Moment): CivilDate =>
   at.precision === "date" ? at.date : civilDateFromDayNumber(Math.floor((at.utc + at.offset) / MINUTES_PER_DAY));
 
+/** The same as a day number, days since 1970-01-01: no text is made, for a register asks millions of times. */
+export const localDay = (at: Moment): number =>
+  at.precision === "date" ? dayNumber(at.date) : Math.floor((at.utc + at.offset) / MINUTES_PER_DAY);
+
 /** The local minute of the day; a date alone counts as noon. */
 export function localMinute(at: Moment): number {
   if (at.precision === "date") return NOON;

@@ -1,5 +1,5 @@
 import { dayNumber } from "../calendar/index.ts";
-import { localDate, MINUTES_PER_DAY, NOON, type Moment } from "./moment.ts";
+import { localDay, MINUTES_PER_DAY, NOON, type Moment } from "./moment.ts";
 
 /**
  * One line in one patient, from the end of its insertion. A line without a removal is known to have been in place up to a
@@ -66,5 +66,5 @@ export const isTimed = (stay: Stay): boolean =>
 
 /** First and last local date of a stay, as day numbers. */
 export function stayDates(stay: Stay): { readonly first: number; readonly last: number } {
-  return { first: dayNumber(localDate(stay.inserted)), last: dayNumber(localDate(endOf(stay))) };
+  return { first: localDay(stay.inserted), last: localDay(endOf(stay)) };
 }

@@ -1,3 +1,4 @@
+import type { DwellStore } from "./dwell-store.ts";
 import type { SealedEvent, StoredEvent, Subject } from "../event/index.ts";
 
 /** Events of one subject, offered with the version the writer last saw. */
@@ -51,5 +52,7 @@ export interface EventStore {
   checkpoints(): Promise<readonly Checkpoint[]>;
   /** Keeps the day's head; the same day again replaces it. */
   checkpoint(day: string): Promise<Checkpoint>;
+  /** The table of lines that is folded from these events, kept beside them. */
+  readonly dwell: DwellStore;
   close(): Promise<void>;
 }

@@ -1,4 +1,5 @@
 import type { Answer, EventStore } from "../../register/index.ts";
+import { dwellMigrations, sqlDwellStore } from "../dwell-table/index.ts";
 import { migrate } from "../migration/index.ts";
 import type { SqlConnection } from "../sql/index.ts";
 import { readCheckpoints, writeCheckpoint } from "./checkpoint-row.ts";
@@ -13,6 +14,7 @@ const GROUP = 500;
 /** The record on a connection whose tables are made or brought up to date first. Closing it closes the connection. */
 export async function sqlEventStore(connection: SqlConnection): Promise<EventStore> {
   await migrate(connection, "record", eventMigrations);
+  await migrate(connection, "dwell table", dwellMigrations);
   const commit = groupCommit<CheckedOffer, Answer>(GROUP, (group) =>
     connection.transaction((inside) => takeOffers(inside, group)),
   );
@@ -28,6 +30,7 @@ export async function sqlEventStore(connection: SqlConnection): Promise<EventSto
     head: () => readHead(connection),
     checkpoints: () => readCheckpoints(connection),
     checkpoint: (day) => writeCheckpoint(connection, day),
+    dwell: sqlDwellStore(connection),
     close: () => connection.close(),
   };
 }

@@ -11,6 +11,7 @@ import {
   type Offer,
   type StoredEvent,
 } from "../../register/index.ts";
+import { memoryDwellStore } from "./dwell-store.ts";
 
 /** The record in memory: nothing outlives the process. Written apart from the SQL stores, as the twin they are held to. */
 export function openMemoryStore(): EventStore {
@@ -62,6 +63,7 @@ export function openMemoryStore(): EventStore {
       days.set(day, made);
       return made;
     },
+    dwell: memoryDwellStore(),
     close: async () => undefined,
   };
 }

@@ -1,16 +1,9 @@
-import { lineRowsFromRegister, type AuditRules, type AuditTable, type Period } from "../../audit/index.ts";
+import type { AuditRules, AuditTable, Period } from "../../audit/index.ts";
 import { ruleInForce } from "../../core/dwell/index.ts";
-import {
-  countLimitsFrom,
-  cultureLimitsFrom,
-  surveillanceDefinitions,
-  type CountLimits,
-  type LocalPolicy,
-} from "../../policy/index.ts";
+import { countLimitsFrom, surveillanceDefinitions, type CountLimits, type LocalPolicy } from "../../policy/index.ts";
 import { countWords } from "../../language/index.ts";
-import { lineRulesFrom } from "../../paper/line/index.ts";
 import type { Register } from "../register/register.ts";
-import { lineOf, patientOf, referralOf } from "../record/record-context.tsx";
+import { recordTable } from "./record-rows.ts";
 
 /** Where the rows come from: this device's record, or a file a person opened. */
 export interface CountSource {
@@ -27,7 +20,7 @@ const KEPT = new WeakMap<Register["histories"], Kept>();
 
 /**
  * The line table of the record on this device, as of the last thing written: a clock that runs on would count anew at
- * every draw. A line keeps its own identifier, so that its page can be opened.
+ * every draw.
  */
 export function sourceOfRecord(
   { histories, now }: Pick<Register, "histories" | "now">,
@@ -35,19 +28,7 @@ export function sourceOfRecord(
 ): CountSource {
   const known = KEPT.get(histories);
   if (known?.policy === policy) return known.source;
-  const all = [...histories.values()];
-  const of = (kind: string) => all.filter(({ subject }) => subject.startsWith(`${kind}:`));
-  const table = lineRowsFromRegister(
-    {
-      lines: of("line").map(lineOf),
-      referrals: of("referral").map(referralOf),
-      patients: new Map(of("patient").map((history) => [history.subject, patientOf(history)])),
-      rules: lineRulesFrom(policy),
-      cultures: cultureLimitsFrom(policy.table),
-      keyOf: (_, name) => name.slice(name.indexOf(":") + 1),
-    },
-    now(),
-  );
+  const table = recordTable(histories, policy, now());
   const source: CountSource = { kind: "record", name: countWords.record, table };
   KEPT.set(histories, { policy, source });
   return source;

@@ -1,6 +1,6 @@
-import { figureForm, proportionLimits, shareWithMissingEnds } from "../../core/incidence/index.ts";
-import type { Measure } from "../measure/index.ts";
-import type { Figure } from "./figure.ts";
+import { figureForm, proportionLimits, shareWithMissingEnds } from "../../../../src/core/incidence/index.ts";
+import type { Measure } from "../../../../src/audit/index.ts";
+import type { Figure } from "../../../../src/audit/index.ts";
 import type { Part, Scene } from "./part.ts";
 
 /** A count stands alone: it is what was seen and has no chance in it. */

@@ -1,12 +1,19 @@
-import { dayNumber } from "../../core/calendar/index.ts";
-import { lineDays, localDate, NOON, type LineClock, type Stay, type SurveillanceRule } from "../../core/dwell/index.ts";
-import { isKnown } from "../../core/missing/index.ts";
-import { day } from "../../core/quantity/index.ts";
-import type { CountLimits } from "../../policy/index.ts";
-import type { LineFacts, ReferralRow } from "../line/index.ts";
-import { claimedEvent } from "../quality/index.ts";
-import type { Figure, Period } from "./figure.ts";
-import { stratumOf, type StratumName } from "./stratum.ts";
+import { dayNumber } from "../../../../src/core/calendar/index.ts";
+import {
+  lineDays,
+  localDate,
+  NOON,
+  type LineClock,
+  type Stay,
+  type SurveillanceRule,
+} from "../../../../src/core/dwell/index.ts";
+import { isKnown } from "../../../../src/core/missing/index.ts";
+import { day } from "../../../../src/core/quantity/index.ts";
+import type { CountLimits } from "../../../../src/policy/index.ts";
+import type { LineFacts, ReferralRow } from "../../../../src/audit/index.ts";
+import { claimedEvent } from "../../../../src/audit/index.ts";
+import type { Figure, Period } from "../../../../src/audit/index.ts";
+import { stratumOf, type StratumName } from "../../../../src/audit/index.ts";
 
 /** What an audit is held to: the local limits and the surveillance rule in force. */
 export interface AuditRules {

@@ -1,11 +1,11 @@
-import { dayNumber } from "../../core/calendar/index.ts";
-import { localDate, stayDates, type LineClock, type Stay } from "../../core/dwell/index.ts";
-import { figureForm, incidenceRate, rateWithMissingEnds } from "../../core/incidence/index.ts";
-import { isKnown } from "../../core/missing/index.ts";
-import type { LineFacts } from "../line/index.ts";
-import type { Measure } from "../measure/index.ts";
+import { dayNumber } from "../../../../src/core/calendar/index.ts";
+import { localDate, stayDates, type LineClock, type Stay } from "../../../../src/core/dwell/index.ts";
+import { figureForm, incidenceRate, rateWithMissingEnds } from "../../../../src/core/incidence/index.ts";
+import { isKnown } from "../../../../src/core/missing/index.ts";
+import type { LineFacts } from "../../../../src/audit/index.ts";
+import type { Measure } from "../../../../src/audit/index.ts";
 import { countEvents } from "./event-count.ts";
-import type { Figure } from "./figure.ts";
+import type { Figure } from "../../../../src/audit/index.ts";
 import { countDays, daysOf, isLostBefore, type Part, type Scene } from "./part.ts";
 import { BARE_COUNT } from "./share-figure.ts";
 

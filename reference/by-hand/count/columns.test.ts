@@ -1,0 +1,95 @@
+import { describe, expect, test } from "vitest";
+import {
+  armMap,
+  audit,
+  checkColumns,
+  checkRows,
+  checkTable,
+  MAP_AXES,
+  packRows,
+  periodOf,
+  readMeasures,
+  rowAt,
+  STRATA,
+  tableOf,
+  type Measure,
+  type StratumName,
+} from "../../../src/audit/index.ts";
+import type { CivilDate } from "../../../src/core/calendar/index.ts";
+import { LINE_CLOCKS } from "../../../src/core/dwell/index.ts";
+import { countLimitsFrom, defaultPolicyTable, surveillanceDefinitions } from "../../../src/policy/index.ts";
+import { uniformFrom } from "../../generated-lines.ts";
+import { randomTable } from "../../random-table.ts";
+import { slowAudit } from "./slow-audit/slow-audit.ts";
+import { slowMap } from "./slow-audit/slow-map.ts";
+
+// The count by scans over columns against the count row by row, as it reads: every field of every figure, no tolerance.
+
+const limits = countLimitsFrom(defaultPolicyTable);
+const surveillance = surveillanceDefinitions[0] as (typeof surveillanceDefinitions)[number];
+const rules = { limits, surveillance };
+const reading = readMeasures();
+if (reading.kind === "faults") throw new Error(JSON.stringify(reading.faults));
+const known = reading.measures;
+/** The measures of the house, and each day count and event flag that none of them has. */
+const measures: readonly Measure[] = [
+  ...known,
+  ...LINE_CLOCKS.flatMap((clock): readonly Measure[] =>
+    (["any", "clinical", "surveillance", "paired culture"] as const).flatMap((flag) => {
+      const base = known.find(({ id }) => id === "any-complication") as Measure;
+      return [
+        { ...base, id: `events ${clock} ${flag}`, clock, numerator: { count: "events", event: "any", flag } },
+        { ...base, id: `days ${clock}`, clock, denominator: "none", numerator: { count: "days", of: "line days" } },
+        { ...base, id: `idle ${clock}`, clock, numerator: { count: "days", of: "idle days" } },
+      ] as const;
+    }),
+  ),
+];
+const PERIODS = [
+  ["2024-01-01", "2026-12-31"],
+  ["2024-06-01", "2024-07-01"],
+  ["2025-03-01", "2025-06-11"],
+  ["2026-01-01", "2026-02-01"],
+  ["2019-01-01", "2019-02-01"],
+] as const;
+
+describe.each(Array.from({ length: 24 }, (_, seed) => seed + 1))("of odd table %i", (seed) => {
+  const table = randomTable(seed, seed % 6 === 0 ? 3 : 40 * seed);
+
+  test("the columns give back every row", () => {
+    const packed = packRows(table);
+    expect(table.lines.map((_, at) => rowAt(packed, at))).toEqual(table.lines);
+    expect(tableOf(packed).referrals).toEqual(table.referrals);
+    expect(tableOf(packed).lines).toEqual(table.lines);
+  });
+
+  test("the scans find what the rules find in every row", () => {
+    const slow = checkRows(table, limits, surveillance);
+    const quick = checkColumns(table, limits, surveillance);
+    expect(quick.issues).toEqual(slow.issues);
+    expect(quick.used).toBe(slow.facts.length);
+    const kept = table.lines.filter((_, at) => quick.stopped[at] === 0);
+    expect(kept.map(({ key }) => key)).toEqual(slow.facts.map(({ row }) => row.key));
+    expect(checkTable(table, limits, surveillance)).toEqual(slow);
+  });
+
+  test("the map of the arm is the same on both axes", () => {
+    const period = periodOf(table, "2024-06-01" as CivilDate, "2025-06-11" as CivilDate);
+    for (const measure of known.filter(({ numerator }) => numerator.count === "events"))
+      for (const axis of MAP_AXES)
+        expect(armMap(table, measure, period, axis, rules)).toEqual(slowMap(table, measure, period, axis, rules));
+  });
+
+  test("every figure is the same, whole and in parts, in every period", () => {
+    const u = uniformFrom(seed);
+    for (const [from, to] of PERIODS) {
+      const strata: readonly StratumName[] = STRATA.filter(() => u() < 0.5);
+      const period = periodOf(table, from as CivilDate, to as CivilDate);
+      const ours = audit(table, measures, period, strata, rules);
+      const theirs = slowAudit(table, measures, period, strata, rules);
+      expect(ours.figures.length).toBe(theirs.figures.length);
+      for (const [at, figure] of ours.figures.entries()) expect(figure).toEqual(theirs.figures[at]);
+      expect({ ...ours, figures: [] }).toEqual({ ...theirs, figures: [] });
+    }
+  });
+});

@@ -1,0 +1,97 @@
+import {
+  REFERRAL_OUTCOMES,
+  REMOVAL_REASONS,
+  ROW_EVENTS,
+  type AuditTable,
+  type LineRow,
+  type ReferralRow,
+  type RowEvent,
+} from "../src/audit/index.ts";
+import { civilDateFromDayNumber, dayNumber, type CivilDate } from "../src/core/calendar/index.ts";
+import type { Moment } from "../src/core/dwell/index.ts";
+import { missing, MISSING_KINDS, type Maybe } from "../src/core/missing/index.ts";
+import { minute } from "../src/core/quantity/index.ts";
+import { uniformFrom } from "./generated-lines.ts";
+
+const FIRST = dayNumber("2024-01-01" as CivilDate);
+const DAYS = 900;
+
+/**
+ * An odd table from a seed: every field, every absence, dates beside times on several clocks, ends before their
+ * beginnings, rows and keys that come twice, two lines in one vein, events outside their line, unknown ends.
+ * It is made to differ wherever two ways of counting could differ, and is like no service.
+ */
+export function randomTable(seed: number, count: number): AuditTable {
+  const u = uniformFrom(seed);
+  const whole = (least: number, most: number) => least + Math.floor(u() * (most - least + 1));
+  const pick = <Value>(options: readonly Value[]): Value => options[whole(0, options.length - 1)] as Value;
+  const maybe = <Value>(value: () => Value, share = 0.15): Maybe<Value> =>
+    u() < share ? missing(pick(MISSING_KINDS)) : value();
+  const dated = u() * 0.4;
+  const moment = (at: number): Moment =>
+    u() < dated
+      ? { precision: "date", date: civilDateFromDayNumber(Math.floor(at / 1440)) }
+      : { precision: "minute", utc: minute(Math.round(at)), offset: minute(pick([0, 60, 120, -300, 570])) };
+  const event = (placed: number, stay: number): RowEvent => {
+    const kind = pick(ROW_EVENTS);
+    const flag = () => (kind === "infection" ? maybe(() => u() < 0.6, 0.3) : missing("not asked"));
+    const at = placed + (u() * 1.15 - 0.05) * (stay + 2880);
+    return { kind, at: moment(at), clinical: flag(), surveillance: flag(), pairedCulture: flag() };
+  };
+  const lines: LineRow[] = [];
+  for (let at = 0; at < count; at += 1) {
+    const before = lines.at(-1);
+    if (before && u() < 0.02) {
+      lines.push({ ...before, key: u() < 0.5 ? before.key : `again ${at}` });
+      continue;
+    }
+    const placed = (FIRST + u() * DAYS) * 1440;
+    const stay = u() < 0.03 ? 0 : -Math.log(1 - u()) * 30 * 1440 * (u() < 0.02 ? 30 : 1);
+    const out = u() < 0.02 ? placed - 3000 : placed + stay;
+    const end = pick(["removed", "removed", "removed", "handed on", "in place", "unknown"] as const);
+    lines.push({
+      key: `L${at}`,
+      patient: `P${whole(0, Math.ceil(count * 0.6))}`,
+      placed: u() < 0.01 ? undefined : moment(placed),
+      knownFrom: u() < 0.1 ? moment(placed + u() * stay) : undefined,
+      end:
+        end === "removed"
+          ? { kind: end, at: moment(out), reason: maybe(() => pick(REMOVAL_REASONS)) }
+          : end === "handed on"
+            ? { kind: end, at: moment(out) }
+            : { kind: end, lastKnown: moment(out) },
+      events: u() < 0.5 ? [] : Array.from({ length: whole(1, 4) }, () => event(placed, stay)),
+      side: maybe(() => pick(["left arm", "right arm"] as const)),
+      vein: maybe(() => pick(["basilic", "brachial", "cephalic", "axillary"] as const)),
+      sizeFr: maybe(() => pick([3, 4, 5, 6])),
+      lumens: maybe(() => whole(1, 3)),
+      veinDiameterMm: maybe(() => Math.round(u() * 50 + 5) / 10, 0.3),
+      writtenRatio: maybe(() => u() * 1.2, 0.6),
+      positionShare: maybe(() => u()),
+      attempts: maybe(() => whole(1, 5)),
+      inserter: maybe(() => `S${whole(1, 5)}`),
+      ward: maybe(() => pick(["2", "10", "A", "not known", "a"])),
+      setting: maybe(() => pick(["ward", "home"] as const)),
+      ageYears: maybe(() => whole(0, 95)),
+      diagnosis: maybe(() => pick(["infection", "solid cancer", "other"] as const)),
+      indication: maybe(() => pick(["antimicrobial", "chemotherapy"] as const)),
+      tipMethod: maybe(() => pick(["film", "ECG"] as const)),
+      tipPlace: maybe(() => pick(["lower third of the cava", "cavo-atrial junction", "right atrium"] as const)),
+      lot: maybe(() => `lot ${whole(1, 9)}`),
+      catheter: maybe(() => pick(["one", "two"])),
+      eGfr: maybe(() => whole(5, 110)),
+      overdueCare: maybe(() => pick([[], ["dressing"], ["flush", "dressing"]])),
+      overrides: maybe(() => pick([[], [], ["ratio"]])),
+      idleDays: maybe(() => whole(0, 40)),
+      owned: maybe(() => u() < 0.8),
+    });
+  }
+  const referrals = Array.from({ length: Math.ceil(count / 5) }, (_, at): ReferralRow => ({
+    key: `R${at}`,
+    receivedOn: moment((FIRST + u() * DAYS) * 1440),
+    outcome: pick(REFERRAL_OUTCOMES),
+    instead: maybe(() => pick(["cannula", "midline"])),
+    ward: maybe(() => pick(["2", "A", "only referrals"])),
+  }));
+  return { asOf: moment((FIRST + DAYS * (0.8 + u() * 0.3)) * 1440), lines, referrals };
+}

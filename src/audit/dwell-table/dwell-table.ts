@@ -1,0 +1,106 @@
+import type { Instant } from "../../core/calendar/index.ts";
+import type { DwellLine, EventStore, Subject } from "../../register/index.ts";
+import { momentOfInstant, type AuditTable } from "../line/index.ts";
+import { tableOf } from "../packed/index.ts";
+import { dayOf, type FoldRules } from "./fold-rows.ts";
+import { foldLines, foldReferrals } from "./fold-pieces.ts";
+import { joinPieces } from "./join-pieces.ts";
+import { joinReferrals } from "./referral-piece.ts";
+
+/** The name of this fold. Whoever changes what a row is made of, or how a piece is written, gives it a new one. */
+const FOLD = "dwell table 1";
+/** The version of the policy the rows are made under: under another one they are folded anew. */
+interface UnderPolicy {
+  readonly policyVersion: string;
+}
+export const foldVersion = ({ policyVersion }: UnderPolicy): string => `${FOLD}, policy ${policyVersion}`;
+const EVENTS_AT_ONCE = 2000;
+const TRIES = 5;
+
+/**
+ * The line table of a record at a moment, from its dwell table, which is first brought up to the record's last event.
+ *   a line is folded anew when an event of its own, of its patient or of its referral came, or when the clock changes it
+ * Holds: any store; another version of the fold or of the policy, or a record that went back, starts the table anew. The same rows as
+ * `lineRowsFromRegister` over the whole record, in the order in which lines came into it.
+ * Errors: throws where other processes write the table at every try.
+ */
+export async function dwellTable(store: EventStore, rules: FoldRules & UnderPolicy, now: Instant): Promise<AuditTable> {
+  for (let turn = 0; turn < TRIES; turn += 1) {
+    if (!(await bringUp(store, rules, now))) continue;
+    const lines = await store.dwell.pieces("line");
+    const referrals = await store.dwell.pieces("referral");
+    return tableOf(
+      joinPieces(
+        lines.map(({ data }) => data),
+        momentOfInstant(now),
+        joinReferrals(referrals.map(({ data }) => data)),
+      ),
+    );
+  }
+  throw new Error("the dwell table is written by another process at every try; ask again");
+}
+
+/** Folds what came since the last time; false where another process wrote meanwhile. */
+async function bringUp(store: EventStore, rules: FoldRules & UnderPolicy, now: Instant): Promise<boolean> {
+  const { dwell } = store;
+  const version = foldVersion(rules);
+  let kept = await dwell.state();
+  if (kept !== undefined && (kept.version !== version || kept.position > (await store.head()).position)) {
+    await dwell.drop();
+    kept = undefined;
+  }
+  const state = kept ?? { version, position: 0, asOf: "", lines: 0, referrals: 0, people: 0 };
+  const { subjects, position } = await touchedSince(store, state.position);
+  const sameDay = state.asOf !== "" && dayOf(now) === dayOf(state.asOf as Instant);
+  const restless = state.asOf === now ? [] : await dwell.linesBy("restless", sameDay ? [2] : [1, 2]);
+  if (kept !== undefined && subjects.length === 0 && restless.length === 0 && sameDay) return true;
+  const scene = { store, rules, now };
+  const lines = await linesTouched(store, subjects, restless);
+  const folded = await foldLines(lines, kept, state, scene);
+  if (folded === undefined) return false;
+  const own = subjects.filter((subject) => subject.startsWith("referral:"));
+  const named = await dwell.referralsBy("subject", [...folded.referrals]);
+  const done = await foldReferrals(
+    [...new Set([...own, ...named.map(({ subject }) => subject as Subject)])],
+    folded.state,
+    scene,
+  );
+  if (done === undefined) return false;
+  return dwell.write({ state: { ...done, position, asOf: now }, lines: [], referrals: [], pieces: [] }, done);
+}
+
+/** Subjects with events after a position, in the order they first had one. */
+async function touchedSince(
+  store: EventStore,
+  after: number,
+): Promise<{ readonly subjects: readonly Subject[]; readonly position: number }> {
+  const subjects = new Set<Subject>();
+  let position = after;
+  for (;;) {
+    const events = await store.readAfter(position, EVENTS_AT_ONCE);
+    for (const { subject } of events) if (/^(line|patient|referral):/.test(subject)) subjects.add(subject);
+    position = events.at(-1)?.position ?? position;
+    if (events.length < EVENTS_AT_ONCE) return { subjects: [...subjects], position };
+  }
+}
+
+/** Every line to fold anew: known ones with their places, and those that have none yet, in the order they came. */
+async function linesTouched(
+  { dwell }: EventStore,
+  subjects: readonly Subject[],
+  restless: readonly DwellLine[],
+): Promise<{ readonly known: readonly DwellLine[]; readonly fresh: readonly Subject[] }> {
+  const own = subjects.filter((subject) => subject.startsWith("line:"));
+  const ids = (kind: string) =>
+    subjects.filter((subject) => subject.startsWith(`${kind}:`)).map((subject) => subject.slice(kind.length + 1));
+  const known = new Map<number, DwellLine>();
+  for (const found of [
+    await dwell.linesBy("subject", own),
+    await dwell.linesBy("patient", ids("patient")),
+    await dwell.linesBy("referral", ids("referral")),
+    restless,
+  ])
+    for (const line of found) known.set(line.place, line);
+  const there = new Set([...known.values()].map(({ subject }) => subject));
+  return { known: [...known.values()], fresh: own.filter((subject) => !there.has(subject)) };
+}
