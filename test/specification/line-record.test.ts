@@ -152,13 +152,15 @@ describe("two writers who did not know of each other", () => {
 
 describe("what may be written now", () => {
   const line = lineView(given(placed()));
+  const known = { sidesAgree: true, stop: undefined, overrideRoles: ["inserter"] };
+  const author = { role: "inserter" } as const;
   const when = (type: EventType, said: Record<string, unknown>, at = "2026-03-03T10:00+00:00") =>
     decideLine(
       line,
       type,
       values(said),
-      { happenedAt: at as Instant, writtenAt: "2026-03-03T10:00+00:00" as Instant },
-      true,
+      { happenedAt: at as Instant, writtenAt: "2026-03-03T10:00+00:00" as Instant, author },
+      known,
     );
 
   test.each([
@@ -182,9 +184,13 @@ describe("what may be written now", () => {
     const gone = lineView(
       given(placed(), event("LineRemoved", values({}), { happenedAt: "2026-03-03T09:00+00:00" as Instant })),
     );
-    const stamp = { happenedAt: "2026-03-03T10:00+00:00" as Instant, writtenAt: "2026-03-03T10:00+00:00" as Instant };
-    expect(decideLine(gone, "CareGiven", {}, stamp, true)).toMatchObject({ code: "line-already-out" });
-    expect(decideLine(gone, "PaperIssued", {}, stamp, true)).toEqual({ kind: "accepted" });
+    const stamp = {
+      happenedAt: "2026-03-03T10:00+00:00" as Instant,
+      writtenAt: "2026-03-03T10:00+00:00" as Instant,
+      author,
+    };
+    expect(decideLine(gone, "CareGiven", {}, stamp, known)).toMatchObject({ code: "line-already-out" });
+    expect(decideLine(gone, "PaperIssued", {}, stamp, known)).toEqual({ kind: "accepted" });
   });
 });
 

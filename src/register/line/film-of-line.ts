@@ -1,9 +1,10 @@
 import { civilDateOf, completedYears, instantMs, parseCivilDate } from "../../core/calendar/index.ts";
 import { missing } from "../../core/missing/index.ts";
 import { centimetre } from "../../core/quantity/index.ts";
-import { correctFilm, type FilmAnswer, type TipPolicy } from "../../core/tip/index.ts";
+import { correctFilm, type FilmAnswer, type FilmReading, type TipPolicy } from "../../core/tip/index.ts";
 import type { EntryOf } from "../catalogue.ts";
 import { confirmedIn, valueIn } from "../field/index.ts";
+import type { Happening } from "../fold/index.ts";
 import type { LineView } from "./line-view.ts";
 
 /** What the last film still asks for, and whether the line was released on it all the same. */
@@ -25,24 +26,27 @@ export function filmOfLine(line: LineView, bornOn: string, policy: TipPolicy): F
   if (valueIn(said.method) !== "film") return "not read";
   const { event } = line.tip;
   if (line.tipCorrected || line.end || line.outside.at(-1)?.event !== event.id) return "past";
-  const born = parseCivilDate(bornOn);
-  const length = (cm: number | undefined) => (cm === undefined ? none : centimetre(cm));
-  const answer = correctFilm(
-    {
-      place: valueIn(said.tipPlace) ?? none,
-      filmCm: length(confirmedIn(said.filmCm)),
-      magnification: confirmedIn(said.magnification) ?? none,
-      unitOnFilmCm: length(confirmedIn(said.unitOnFilmCm)),
-      ageYears: born ? completedYears(born, civilDateOf(event.happenedAt)) : none,
-      arm: valueIn(said.armPosition) ?? none,
-      armConfirmedBy: "",
-      outsideCm: length(confirmedIn(said.outsideCm)),
-      insideCm: length(confirmedIn(said.insideCm)),
-      symptoms: none,
-    },
-    policy,
-  );
+  const answer = correctFilm(filmReadingOf(line.tip, bornOn), policy);
   const releasedOnIt =
     line.released !== undefined && instantMs(line.released.event.happenedAt) >= instantMs(event.happenedAt);
   return releasedOnIt && answer.kind !== "withdraw" ? "past" : { answer, releasedOnIt };
+}
+
+/** A film as it was written down; the age is the one on its day. */
+export function filmReadingOf({ event, entry }: Pick<Happening, "event" | "entry">, bornOn: string): FilmReading {
+  const said = entry as EntryOf<"TipRead">;
+  const born = parseCivilDate(bornOn);
+  const length = (cm: number | undefined) => (cm === undefined ? none : centimetre(cm));
+  return {
+    place: valueIn(said.tipPlace) ?? none,
+    filmCm: length(confirmedIn(said.filmCm)),
+    magnification: confirmedIn(said.magnification) ?? none,
+    unitOnFilmCm: length(confirmedIn(said.unitOnFilmCm)),
+    ageYears: born ? completedYears(born, civilDateOf(event.happenedAt)) : none,
+    arm: valueIn(said.armPosition) ?? none,
+    armConfirmedBy: "",
+    outsideCm: length(confirmedIn(said.outsideCm)),
+    insideCm: length(confirmedIn(said.insideCm)),
+    symptoms: none,
+  };
 }

@@ -4,12 +4,14 @@ import { tipPolicyFrom } from "../../policy/index.ts";
 import { filmOfLine, valueIn, type EntryOf, type LineView } from "../../register/index.ts";
 import { Reason } from "../plan/reasons.tsx";
 import { patientFor, useRecord } from "./record-context.tsx";
+import { useLineAnswer } from "./use-line-answer.ts";
 
 const TipPlate = lazy(() => import("./tip-plate.tsx").then((module) => ({ default: module.TipPlate })));
 
 /** What the last film asks for, until it is corrected: one sentence with three numbers, and the spread behind it. */
 export function FilmPart({ line }: { readonly line: LineView }): ReactNode {
   const { register, policy } = useRecord();
+  const { release } = useLineAnswer(line);
   if (!line.tip || line.end) return null;
   const said = line.tip.entry as EntryOf<"TipRead">;
   const place = valueIn(said.tipPlace);
@@ -30,7 +32,7 @@ export function FilmPart({ line }: { readonly line: LineView }): ReactNode {
       <p className="film-sentence" data-film={answer.kind}>
         {sayFilm(answer)}
       </p>
-      {releasedOnIt ? (
+      {releasedOnIt && !release.stop ? (
         <p className="fault" role="alert">
           {releasedUncorrected}
         </p>

@@ -1,12 +1,13 @@
 import type { ReactNode } from "react";
 import { Link } from "wouter";
-import { sayEvent, sayMissing, sayMoment, sayWrite } from "../../language/index.ts";
+import { sayEvent, sayLineFinding, sayMissing, sayMoment, sayWrite } from "../../language/index.ts";
 import { valueIn, type EventType, type LineView, type Subject } from "../../register/index.ts";
 import { FilmPart } from "./film-part.tsx";
 import { LengthPlate } from "./length-plate.tsx";
 import { LineAnswer } from "./line-answer.tsx";
 import { historyOf, lineOf, patientFor, useRecord } from "./record-context.tsx";
 import { Timeline } from "./timeline.tsx";
+import { useLineAnswer } from "./use-line-answer.ts";
 import { Who } from "./who.tsx";
 
 /** What is written about a line, in the order of its life. */
@@ -36,6 +37,7 @@ export function LinePage({ id }: { readonly id: string }): ReactNode {
   const { register } = useRecord();
   const subject: Subject = `line:${id}`;
   const line = lineOf(historyOf(register, subject));
+  const { stop } = useLineAnswer(line).release;
   if (!line.placed && line.happenings.length === 0) {
     return <p className="headline">This line is not on this device.</p>;
   }
@@ -56,6 +58,9 @@ export function LinePage({ id }: { readonly id: string }): ReactNode {
                 .map((type) => (
                   <Link key={type} href={`/write/line/${id}/${type}`} data-write={type}>
                     {sayWrite(type)}
+                    {type === "LineReleased" && stop && line.tip ? (
+                      <span className="stop-word">Stop: {sayLineFinding(stop)}</span>
+                    ) : null}
                   </Link>
                 ))}
             </div>
