@@ -16,3 +16,6 @@ export const isCountRow = (key: string): boolean => key.startsWith("count.");
 
 /** Rows that a spreadsheet is held against. */
 export const isSheetRow = (key: string): boolean => key.startsWith("sheet.");
+
+/** Rows that the papers of a line carry; test/specification/line-papers moves them. */
+export const isPaperRow = (key: string): boolean => key.startsWith("paper.");

@@ -10,6 +10,7 @@ import { needRows } from "./need-rows.ts";
 import { planRows } from "./plan-rows.ts";
 import { plausibilityRows } from "./plausibility-rows.ts";
 import { tipMovementRows } from "./tip-movement-rows.ts";
+import { paperRows } from "./paper-rows.ts";
 import { spreadsheetRows } from "./spreadsheet-rows.ts";
 import { releaseRows, tipRows } from "./tip-rows.ts";
 
@@ -29,6 +30,7 @@ export const defaultPolicyTable = {
   ...tipMovementRows,
   ...countRows,
   ...spreadsheetRows,
+  ...paperRows,
 };
 
 export type PolicyKey = keyof typeof defaultPolicyTable;

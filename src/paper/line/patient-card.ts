@@ -1,19 +1,33 @@
 import { civilDateOf } from "../../core/calendar/index.ts";
 import { writeLineBlock } from "../../contract/index.ts";
-import { armWords, bedWords, cardWords, dangerSigns, sayDay, sayRecorded, veinName } from "../../language/index.ts";
+import {
+  armWords,
+  bedWords,
+  cardWords,
+  dangerSigns,
+  phoneWords,
+  sayDay,
+  sayRecorded,
+  veinName,
+} from "../../language/index.ts";
 import { lineEvents, valueIn, type EntryOf } from "../../register/index.ts";
 import { lineFactsOf } from "./line-facts-of.ts";
 import { lengthNow, placingRow, saidValue } from "./line-value.ts";
 import { framed, type PaperInput } from "./paper-input.ts";
+import { phoneOf } from "./phone-of.ts";
 import type { Sheet, SheetRow } from "./sheet.ts";
 
 /** The card a person carries: the line in words, the danger signs, and letters any hospital can type back. */
 export function patientCard(input: PaperInput): Sheet {
-  const { line, issue } = input;
+  const { line, issue, answer } = input;
+  const { state, uses } = answer.release;
+  const { number, who } = phoneOf(input);
   return framed(
     "patient card",
     input,
     [
+      { kind: "loud", text: cardWords.state(state, uses) },
+      { kind: "say", text: number === undefined ? cardWords.ringMissing : cardWords.ring(number, who) },
       {
         kind: "columns",
         shares: [1.9, 1],
@@ -26,7 +40,7 @@ export function patientCard(input: PaperInput): Sheet {
               numbered: true,
               items: [dangerSigns.wet, dangerSigns.blood, dangerSigns.thick, dangerSigns.shiver].map(([sign]) => sign),
             },
-            { kind: "say", text: `${cardWords.phone}: ${line.owner?.phone || "not known"}` },
+            { kind: "say", text: `${cardWords.phone}: ${number ?? phoneWords.missing}` },
             { kind: "soft", text: cardWords.replaces(issue) },
           ],
         ],
