@@ -118,7 +118,6 @@ export const cardWords = {
     })[state],
   ring: (number: string, who: string): string => `Call before the first use: ${number}${who ? ` (${who})` : ""}.`,
   ringMissing: "No phone is written. Ask for one before leaving: ______________________",
-  phone: "Call",
   replaces: (issue: number): string =>
     issue > 1 ? `Card ${issue}. It replaces card ${issue - 1}: tear that one up.` : "Card 1. The first of this line.",
   danger: "Call at once",

@@ -149,7 +149,7 @@ const FIELDS: Readonly<Record<string, string>> = {
   lumenVolumeMl: "Lumen volume, from the label",
   lumens: "Lumens",
   magnification: "Magnification",
-  method: "Read by",
+  method: "Shown by",
   month: "Month",
   name: "Name",
   needBy: "Needed by",

@@ -1,15 +1,6 @@
 import { civilDateOf } from "../../core/calendar/index.ts";
 import { writeLineBlock } from "../../contract/index.ts";
-import {
-  armWords,
-  bedWords,
-  cardWords,
-  dangerSigns,
-  phoneWords,
-  sayDay,
-  sayRecorded,
-  veinName,
-} from "../../language/index.ts";
+import { armWords, bedWords, cardWords, dangerSigns, sayDay, sayRecorded, veinName } from "../../language/index.ts";
 import { lineEvents, valueIn, type EntryOf } from "../../register/index.ts";
 import { lineFactsOf } from "./line-facts-of.ts";
 import { lengthNow, placingRow, saidValue } from "./line-value.ts";
@@ -26,21 +17,20 @@ export function patientCard(input: PaperInput): Sheet {
     "patient card",
     input,
     [
-      { kind: "loud", text: cardWords.state(state, uses) },
-      { kind: "say", text: number === undefined ? cardWords.ringMissing : cardWords.ring(number, who) },
       {
         kind: "columns",
-        shares: [1.9, 1],
+        shares: [1.75, 1],
         columns: [
           [{ kind: "rows", rows: cardRows(input) }],
           [
+            { kind: state === "may be used" ? "heading" : "loud", text: cardWords.state(state, uses) },
+            { kind: "say", text: number === undefined ? cardWords.ringMissing : cardWords.ring(number, who) },
             { kind: "heading", text: cardWords.danger },
             {
               kind: "list",
               numbered: true,
               items: [dangerSigns.wet, dangerSigns.blood, dangerSigns.thick, dangerSigns.shiver].map(([sign]) => sign),
             },
-            { kind: "say", text: `${cardWords.phone}: ${number ?? phoneWords.missing}` },
             { kind: "soft", text: cardWords.replaces(issue) },
           ],
         ],

@@ -1,10 +1,9 @@
-import { civilDateOf, completedYears, instantMs, parseCivilDate } from "../../core/calendar/index.ts";
+import { civilDateOf, completedYears, instantMs, parseCivilDate, type Instant } from "../../core/calendar/index.ts";
 import { missing } from "../../core/missing/index.ts";
 import { centimetre } from "../../core/quantity/index.ts";
 import { correctFilm, type FilmAnswer, type FilmReading, type TipPolicy } from "../../core/tip/index.ts";
 import type { EntryOf } from "../catalogue.ts";
 import { confirmedIn, valueIn } from "../field/index.ts";
-import type { Happening } from "../fold/index.ts";
 import type { LineView } from "./line-view.ts";
 
 /** What the last film still asks for, and whether the line was released on it all the same. */
@@ -26,15 +25,22 @@ export function filmOfLine(line: LineView, bornOn: string, policy: TipPolicy): F
   if (valueIn(said.method) !== "film") return "not read";
   const { event } = line.tip;
   if (line.tipCorrected || line.end || line.outside.at(-1)?.event !== event.id) return "past";
-  const answer = correctFilm(filmReadingOf(line.tip, bornOn), policy);
+  const answer = correctFilm(filmReadingOf(said, event.happenedAt, bornOn), policy);
   const releasedOnIt =
     line.released !== undefined && instantMs(line.released.event.happenedAt) >= instantMs(event.happenedAt);
   return releasedOnIt && answer.kind !== "withdraw" ? "past" : { answer, releasedOnIt };
 }
 
+/** Carina to tip on the last film, cm; undefined where it gave no depth or the tip was moved since. */
+export function tipDepthOf(line: LineView, bornOn: string, policy: TipPolicy): number | undefined {
+  if (!line.tip || line.tipCorrected) return undefined;
+  const { entry, event } = line.tip;
+  const answer = correctFilm(filmReadingOf(entry as EntryOf<"TipRead">, event.happenedAt, bornOn), policy);
+  return "trueDepthCm" in answer ? answer.trueDepthCm : undefined;
+}
+
 /** A film as it was written down; the age is the one on its day. */
-export function filmReadingOf({ event, entry }: Pick<Happening, "event" | "entry">, bornOn: string): FilmReading {
-  const said = entry as EntryOf<"TipRead">;
+export function filmReadingOf(said: EntryOf<"TipRead">, happenedAt: Instant, bornOn: string): FilmReading {
   const born = parseCivilDate(bornOn);
   const length = (cm: number | undefined) => (cm === undefined ? none : centimetre(cm));
   return {
@@ -42,7 +48,7 @@ export function filmReadingOf({ event, entry }: Pick<Happening, "event" | "entry
     filmCm: length(confirmedIn(said.filmCm)),
     magnification: confirmedIn(said.magnification) ?? none,
     unitOnFilmCm: length(confirmedIn(said.unitOnFilmCm)),
-    ageYears: born ? completedYears(born, civilDateOf(event.happenedAt)) : none,
+    ageYears: born ? completedYears(born, civilDateOf(happenedAt)) : none,
     arm: valueIn(said.armPosition) ?? none,
     armConfirmedBy: "",
     outsideCm: length(confirmedIn(said.outsideCm)),

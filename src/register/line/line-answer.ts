@@ -132,7 +132,7 @@ export function releaseFacts(line: LineView, sides: SideAgreement, bornOn: strin
           place: valueIn(said.tipPlace),
           placeWrittenAt: struck.findLast(({ field }) => field === "tipPlace")?.at ?? event.writtenAt,
           outsideCm: confirmedIn(said.outsideCm),
-          ...(valueIn(said.method) === "film" ? { film: filmReadingOf({ event, entry }, bornOn ?? "") } : {}),
+          ...(valueIn(said.method) === "film" ? { film: filmReadingOf(said, at, bornOn ?? "") } : {}),
         });
         break;
       }

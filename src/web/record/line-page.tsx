@@ -1,4 +1,4 @@
-import type { ReactNode } from "react";
+import { Fragment, type ReactNode } from "react";
 import { Link } from "wouter";
 import { sayEvent, sayLineFinding, sayMissing, sayMoment, sayWrite } from "../../language/index.ts";
 import { valueIn, type EventType, type LineView, type Subject } from "../../register/index.ts";
@@ -7,7 +7,7 @@ import { LengthPlate } from "./length-plate.tsx";
 import { LineAnswer } from "./line-answer.tsx";
 import { historyOf, lineOf, patientFor, useRecord } from "./record-context.tsx";
 import { Timeline } from "./timeline.tsx";
-import { useLineAnswer } from "./use-line-answer.ts";
+import { armsDiffer, useLineAnswer } from "./use-line-answer.ts";
 import { Who } from "./who.tsx";
 
 /** What is written about a line, in the order of its life. */
@@ -37,13 +37,14 @@ export function LinePage({ id }: { readonly id: string }): ReactNode {
   const { register } = useRecord();
   const subject: Subject = `line:${id}`;
   const line = lineOf(historyOf(register, subject));
-  const { stop } = useLineAnswer(line).release;
+  const { release, sides } = useLineAnswer(line);
+  const { stop } = release;
   if (!line.placed && line.happenings.length === 0) {
     return <p className="headline">This line is not on this device.</p>;
   }
   return (
     <>
-      <Who patient={patientFor(register, line.patient)} arm={valueIn(line.said.arm)} />
+      <Who patient={patientFor(register, line.patient)} arm={valueIn(line.said.arm)} differ={armsDiffer(sides)} />
       <main className="line-page">
         <LineAnswer line={line} />
         <FilmPart line={line} />
@@ -56,12 +57,14 @@ export function LinePage({ id }: { readonly id: string }): ReactNode {
               {types
                 .filter((type) => fits(line, type))
                 .map((type) => (
-                  <Link key={type} href={`/write/line/${id}/${type}`} data-write={type}>
-                    {sayWrite(type)}
+                  <Fragment key={type}>
+                    <Link href={`/write/line/${id}/${type}`} data-write={type}>
+                      {sayWrite(type)}
+                    </Link>
                     {type === "LineReleased" && stop && line.tip ? (
-                      <span className="stop-word">Stop: {sayLineFinding(stop)}</span>
+                      <span className="stop-word">Stop. {sayLineFinding(stop)}</span>
                     ) : null}
-                  </Link>
+                  </Fragment>
                 ))}
             </div>
           ))}

@@ -62,6 +62,9 @@ export function plannedFor(register: Register, line: LineView): LinePerson {
   };
 }
 
+export const armsDiffer = ({ findings }: LineAnswer["sides"]): boolean =>
+  findings.some(({ code }) => code === "sides-differ");
+
 export function useLineAnswer(line: LineView): LineAnswer & { readonly now: Instant } {
   const { register, policy } = useRecord();
   const now = useNow(register);

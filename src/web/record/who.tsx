@@ -1,16 +1,19 @@
 import type { ReactNode } from "react";
 import { parseCivilDate } from "../../core/calendar/index.ts";
-import { armWords, sayDay } from "../../language/index.ts";
+import { armNotSettled, armWords, sayDay } from "../../language/index.ts";
 import type { PatientView } from "../../register/index.ts";
 
 /** Two identifiers on every page, and the arm in words. */
 export function Who({
   patient,
   arm,
+  differ = false,
   children,
 }: {
   readonly patient: PatientView | undefined;
   readonly arm?: "right" | "left" | undefined;
+  /** Plan, placing and film name two arms: then none is named. */
+  readonly differ?: boolean;
   readonly children?: ReactNode;
 }): ReactNode {
   const born = patient && parseCivilDate(patient.bornOn);
@@ -22,7 +25,7 @@ export function Who({
       </p>
       {patient?.subject.startsWith("patient:practice-") ? <p className="soft">practice, invented</p> : null}
       {children}
-      {arm ? <p className="arm-word">{armWords(arm)}</p> : null}
+      {arm ? <p className="arm-word">{differ ? armNotSettled : armWords(arm)}</p> : null}
       {patient && patient.barred.length > 0 ? (
         <p className="alike">
           {patient.barred.map(({ arm: barred, why }) => `${armWords(barred)} is barred: ${why}.`).join(" ")}
