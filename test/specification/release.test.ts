@@ -231,6 +231,14 @@ describe("when the last-known state is wrong", () => {
     expect(judge({ ...facts(), sidesAgree: false })).toMatchObject({ state: "not released", uses: [] });
   });
 
+  test("released in a role that no account vouches for: it is said, also after a visit", () => {
+    const given = facts(seen(5, {}));
+    const unchecked = { ...given, releases: given.releases.map((one) => ({ ...one, checked: false })) };
+    expect(codes(unchecked)).toEqual(["release-role-as-said"]);
+    expect(codes(given)).toEqual([]);
+    expect(judge(unchecked).state).toBe("may be used");
+  });
+
   test("nobody released it", () => {
     expect(judge({ ...facts(), releases: [] })).toMatchObject({ state: "not released", uses: [] });
   });

@@ -24,6 +24,8 @@ export interface GivenRelease {
   readonly writtenAt: Instant;
   readonly uses: readonly string[];
   readonly by: string;
+  /** False where no account vouches for the role it was signed in. */
+  readonly checked?: boolean;
 }
 
 /** A tip that was read, or corrected: from here on lengths are held against its outside length. */

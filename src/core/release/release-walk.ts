@@ -23,6 +23,8 @@ export interface Walk {
   /** Blood did not come back and nobody has seen it come back since; a hold that is lifted does not lift this. */
   dry: boolean;
   findings: Finding[];
+  /** Who released it in a role that no account vouches for. */
+  unchecked: string | undefined;
   /** Stretches of time in which some or all uses were off. */
   off: OffSpan[];
 }
@@ -95,6 +97,7 @@ export const release =
     }
     walk.uses = walk.central ? given.uses : given.uses.filter((use) => !policy.notThroughHeld.includes(use));
     walk.since = given.at;
+    walk.unchecked = given.checked === false ? given.by : undefined;
     for (const span of walk.off) span.until ??= given.at;
     walk.findings = walk.central
       ? []

@@ -28,6 +28,7 @@ export function judgeRelease(
     heldCm: undefined,
     dry: false,
     findings: [],
+    unchecked: undefined,
     off: [],
   };
   for (const step of inOrder(facts)) step(walk, policy);
@@ -41,6 +42,9 @@ export function judgeRelease(
   if (facts.end !== undefined) {
     walk.state = "ended";
     walk.findings = [finding(`release-line-${facts.end.replace(" ", "-")}`, "not met", "stop")];
+  }
+  if (walk.unchecked !== undefined && isOpen(walk.state)) {
+    walk.findings.push(finding("release-role-as-said", "not known", "ask", { by: walk.unchecked }));
   }
   const old = isOld(knownAt, now, policy) && isOpen(walk.state);
   if (old) {

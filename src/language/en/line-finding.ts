@@ -53,6 +53,7 @@ export const lineSentences: Readonly<Record<string, (values: Values, finding: Fi
   "release-ended-needs-new-tip": () => "The last release ended. Read the tip again first.",
   "release-over-stop": (v) => `${t(v, "by")} released it all the same. That does not stand.`,
   "release-stop-passed": (v) => `Passed by ${(v["names"] as readonly string[]).join(" and ")}: "${t(v, "why")}".`,
+  "release-role-as-said": (v) => `Released by ${t(v, "by")}: role as said, not checked.`,
   "release-given-without-knowing": (v) =>
     `${t(v, "by")} released it without knowing what came before. It does not stand.`,
   "release-needs-new-tip": (v) => `${t(v, "by")} released it, but no tip was read since it ended.`,

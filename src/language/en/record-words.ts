@@ -41,6 +41,9 @@ const HAPPENED: Readonly<Record<EventType, string>> = {
   LotDiscarded: "Lot discarded",
 };
 
+/** Beside a role that no account vouches for. */
+export const roleAsSaid = "role as said, not checked";
+
 export const sayEvent = (type: string): string =>
   (HAPPENED as Readonly<Record<string, string>>)[type] ??
   ({ ValueCorrected: "Value corrected", EventVoided: "Voided" } as Readonly<Record<string, string>>)[type] ??

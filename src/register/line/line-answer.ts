@@ -143,7 +143,13 @@ export function releaseFacts(line: LineView, sides: SideAgreement, bornOn: strin
       }
       case "LineReleased": {
         const said = entry as EntryOf<"LineReleased">;
-        releases.push({ at, writtenAt: event.writtenAt, uses: valueIn(said.uses) ?? [], by: event.author.initials });
+        releases.push({
+          at,
+          writtenAt: event.writtenAt,
+          uses: valueIn(said.uses) ?? [],
+          by: event.author.initials,
+          checked: event.author.account !== "",
+        });
         break;
       }
       case "StopOverridden": {
