@@ -9,6 +9,7 @@ import { firstAccount } from "./first-account.ts";
 import { OutsideSignIn, type OutsideSetting } from "./openid/outside-sign-in.ts";
 import { usualLimits } from "./people/people-limits.ts";
 import type { OneTime } from "./people/account.ts";
+import { keepDailyBackups, type MakeBackup } from "./record/daily-backup.ts";
 import { keepCheckpoints } from "./record/keep-checkpoints.ts";
 import { PatientReader } from "./record/patient-reader.ts";
 import type { MachineAnswer } from "./server-parts.ts";
@@ -22,6 +23,8 @@ export interface Opened {
   readonly store: EventStore;
   readonly backup?: () => Promise<MachineAnswer>;
   readonly verify?: () => Promise<MachineAnswer>;
+  /** Where a backup a day goes, how many are kept, and what makes one. */
+  readonly daily?: { readonly folder: string; readonly keep: number; readonly make: MakeBackup };
 }
 
 export interface Running {
@@ -66,10 +69,12 @@ export async function startServer(
   const whole = record.good && (await people.trail.firstBroken()) === undefined;
   // a record that does not follow is kept as it was found
   const endCheckpoints = whole ? await keepCheckpoints(opened.store, now, log) : undefined;
+  // nor is a copy of it let push out the good ones
+  const daily = whole && opened.daily ? keepDailyBackups(opened.daily, now, log) : undefined;
   const { server, address } = await onFreePort(setting, async (port) => {
     const at = `${scheme}://${shown}:${port}`;
     const outside = setting.openIdFile === "" ? {} : { outside: outsideFrom(setting.openIdFile, at) };
-    const { fetch } = app(pageFolder, { ...parts, ...outside });
+    const { fetch } = app(pageFolder, { ...parts, ...outside, ...(daily ? { backups: daily.standing } : {}) });
     return { address: at, server: await listen(fetch, port, setting.host, tls) };
   });
   return {
@@ -79,6 +84,7 @@ export async function startServer(
     whole,
     close: async () => {
       endCheckpoints?.();
+      await daily?.end();
       await new Promise<void>((resolve) => {
         server.close(() => resolve());
         // a browser that holds its connection open would hold the end up

@@ -71,6 +71,8 @@ test("from the console's one-time password to a nurse's entry in a chain that ve
   );
   expect(stored).toMatchObject([{ type: "PatientRegistered", author: { account: "jo.tern", role: "ward nurse" } }]);
 
+  const daily = await office.locator('[data-people="daily"]').innerText();
+  expect(daily).toMatch(/^Newest daily backup: 0 h old, verified\. 1 of 14 kept in .*daily\.$/);
   await office.locator('[data-people="verify"]').click();
   const machine = office.locator('[data-people="machine"]');
   await office.locator('[data-people="machine"][data-good="true"]').waitFor();
