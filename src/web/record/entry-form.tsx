@@ -6,7 +6,7 @@ import { missingFields, type Author, type Entry, type Fields } from "../../regis
 import { FieldInput } from "./field-input.tsx";
 import type { FormPart } from "./line-parts.ts";
 import { useRecord } from "./record-context.tsx";
-import { Signing } from "./signing.tsx";
+import { Signer } from "../register/signer.tsx";
 import { NOW, WhenInput, type When } from "./when-input.tsx";
 
 /** Drafts of this sitting, so that a form left and opened again still holds what was typed. */
@@ -109,7 +109,8 @@ export function EntryForm({
         {sayMissing(missingFields(fields, entry).filter(({ field }) => fields[field]?.kind !== "reference"))} It may be
         signed as it is.
       </output>
-      <Signing
+      <Signer
+        register={register}
         busy={busy}
         question={question}
         {...(word === undefined ? {} : { word })}
