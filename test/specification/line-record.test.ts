@@ -15,6 +15,7 @@ import {
   patientView,
   recall,
   shownUnder,
+  wholePersons,
   seal,
   type Entry,
   type EventType,
@@ -217,6 +218,22 @@ describe("the practice service", () => {
     const known = (one: typeof a) => new Map([one, b].map((patient) => [patient.subject, patient]));
     expect(shownUnder(b.subject, known(joined))).toBe(a.subject);
     expect(shownUnder(b.subject, known(a))).toBe(b.subject);
+  });
+
+  test("an arm barred on one record of a joined person is barred on the other, until they are taken apart", () => {
+    const patients = of("patient").map(patientView);
+    const [a, b, ...rest] = patients.filter(({ name }) => name.startsWith("ROWAN"));
+    if (!a || !b) throw new Error("two Rowans");
+    expect(rest).toEqual([]);
+    const bar = { arm: "left" as const, why: "fistula planned", words: "" };
+    const joined = [
+      { ...a, sameAs: [b.subject] },
+      { ...b, barred: [bar] },
+    ];
+    const whole = wholePersons(joined);
+    expect(whole.get(a.subject)).toMatchObject({ barred: [bar], otherRecords: [{ number: b.number }] });
+    expect(whole.get(b.subject)).toMatchObject({ barred: [bar], otherRecords: [{ number: a.number }] });
+    expect(wholePersons([a, { ...b, barred: [bar] }]).size).toBe(0);
   });
 
   // Stores and recalls, job of a recall: everyone reached, the unknown ends and the missing lots included.

@@ -35,7 +35,10 @@ export const lineSentences: Readonly<Record<string, (values: Values, finding: Fi
     `The arm was away. At the side the tip goes about ${cm(v, "meanCm")} deeper (${n(v, "leastCm")} to ${n(v, "mostCm")}). Film again.`,
   "film-arm-not-known": () => "Was the arm at the side? Film again, or a named person confirms it.",
   "film-arm-confirmed": (v) => `${t(v, "by")} confirms the arm was at the side.`,
-  "tip-estimate-only": (v) => `By the tape alone the tip may be in the ${t(v, "zone")}. Not confirmed.`,
+  "tip-estimate-only": (v) =>
+    v["zone"] === undefined
+      ? "By the tape alone. Not confirmed."
+      : `By the tape alone the tip may be in the ${t(v, "zone")}. Not confirmed.`,
   "release-none": () => "Nobody has released this line.",
   "release-sides-differ": () => "Plan, placing and film do not agree. Two people must settle it first.",
   "release-line-removed": () => "The line is out.",

@@ -49,6 +49,7 @@ export const peopleWords = {
   trailColumns: ["when", "account", "what", "about", "detail"],
   readOn: "Read on",
   openings: "Records opened in need",
+  unread: "New.",
   noOpenings: "No record was opened in need.",
   finding: "What was found",
   review: "Sign the review",
@@ -115,3 +116,6 @@ export function sayBackups(backups: Backups): string {
   const age = hours < 48 ? `${hours} h` : `${Math.floor(hours / 24)} days`;
   return `Newest daily backup: ${age} old, verified. ${count} of ${keep} kept in ${folder}.${why}`;
 }
+
+export const sayNewOpenings = (count: number): string =>
+  count === 1 ? "A record was opened in need. Read why." : `${count} records were opened in need. Read why.`;

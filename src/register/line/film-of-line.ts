@@ -31,12 +31,23 @@ export function filmOfLine(line: LineView, bornOn: string, policy: TipPolicy): F
   return releasedOnIt && answer.kind !== "withdraw" ? "past" : { answer, releasedOnIt };
 }
 
-/** Carina to tip on the last film, cm; undefined where it gave no depth or the tip was moved since. */
-export function tipDepthOf(line: LineView, bornOn: string, policy: TipPolicy): number | undefined {
+/**
+ * Carina to tip on the last film, and one vertebral unit of the person where it shows one, both true cm; undefined where
+ * it gave no depth or the tip was moved since.
+ */
+export function tipDepthOf(
+  line: LineView,
+  bornOn: string,
+  policy: TipPolicy,
+): { readonly depthCm: number; readonly unitCm: number | undefined } | undefined {
   if (!line.tip || line.tipCorrected) return undefined;
   const { entry, event } = line.tip;
   const answer = correctFilm(filmReadingOf(entry as EntryOf<"TipRead">, event.happenedAt, bornOn), policy);
-  return "trueDepthCm" in answer ? answer.trueDepthCm : undefined;
+  if (!("trueDepthCm" in answer)) return undefined;
+  const said = entry as EntryOf<"TipRead">;
+  const [unit, magnification] = [confirmedIn(said.unitOnFilmCm), confirmedIn(said.magnification)];
+  const unitCm = unit === undefined || magnification === undefined ? undefined : unit / magnification;
+  return { depthCm: answer.trueDepthCm, unitCm };
 }
 
 /** A film as it was written down; the age is the one on its day. */

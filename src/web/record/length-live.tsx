@@ -19,11 +19,12 @@ export function LengthLive({ line, outsideCm }: { readonly line: LineView; reado
   const bornOn = patientFor(register, line.patient)?.bornOn ?? "";
   const born = parseCivilDate(bornOn);
   const tip = tipPolicyFrom(policy.table);
-  const depthCm = tipDepthOf(line, bornOn, tip);
+  const film = tipDepthOf(line, bornOn, tip);
   const answer = judgeOutside(
     {
       ageYears: born ? completedYears(born, civilDateOf(register.now())) : none,
-      depthAtFilmCm: depthCm ?? none,
+      depthAtFilmCm: film === undefined ? none : centimetre(film.depthCm),
+      unitCm: film?.unitCm,
       outsideAtFilmCm: base?.value ?? none,
       outsideNowCm: centimetre(outsideCm),
       symptoms: none,

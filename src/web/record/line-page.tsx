@@ -1,6 +1,6 @@
 import { Fragment, type ReactNode } from "react";
 import { Link } from "wouter";
-import { sayEvent, sayLineFinding, sayMissing, sayMoment, sayWrite } from "../../language/index.ts";
+import { peopleWords, sayEvent, sayLineFinding, sayMissing, sayMoment, sayWrite } from "../../language/index.ts";
 import { valueIn, type EventType, type LineView, type Subject } from "../../register/index.ts";
 import { FilmPart } from "./film-part.tsx";
 import { LengthPlate } from "./length-plate.tsx";
@@ -40,12 +40,20 @@ export function LinePage({ id }: { readonly id: string }): ReactNode {
   const { release, sides } = useLineAnswer(line);
   const { stop } = release;
   if (!line.placed && line.happenings.length === 0) {
-    return <p className="headline">This line is not on this device.</p>;
+    return (
+      <main className="line-page">
+        <p className="headline">This line is not on this device.</p>
+        {register.account === "" ? null : <InNeed />}
+      </main>
+    );
   }
   return (
     <>
       <Who patient={patientFor(register, line.patient)} arm={valueIn(line.said.arm)} differ={armsDiffer(sides)} />
       <main className="line-page">
+        {register.account !== "" && line.patient !== undefined && !patientFor(register, line.patient) ? (
+          <InNeed patient={line.patient} />
+        ) : null}
         <LineAnswer line={line} />
         <FilmPart line={line} />
         <LengthPlate line={line} />
@@ -77,6 +85,17 @@ export function LinePage({ id }: { readonly id: string }): ReactNode {
         <Papers line={line} id={id} />
       </main>
     </>
+  );
+}
+
+/** The way to a record this account has no copy of; the server asks for the reason and tells the lead. */
+function InNeed({ patient }: { readonly patient?: string }): ReactNode {
+  return (
+    <p className="presses">
+      <Link href={patient === undefined ? "/in-need" : `/in-need/${patient}`} data-in-need="">
+        {peopleWords.needHeadline}
+      </Link>
+    </p>
   );
 }
 
