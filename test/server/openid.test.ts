@@ -143,7 +143,7 @@ test("an identity of the house stands for one account, also where two are made a
   const outside = { issuer, subject: "house-40" };
   const make = (account: string) => post("/api/people", { account, roles: ["viewer"], outside });
   const made = await Promise.all([make("one.a"), make("one.b"), make("one.c")]);
-  expect(made.map(({ status }) => status).sort()).toEqual([201, 409, 409]);
+  expect(made.map(({ status }) => status).sort((a, b) => a - b)).toEqual([201, 409, 409]);
   expect(made.filter(({ code }) => code === "identity-taken")).toHaveLength(2);
   expect(await make("one.d")).toEqual({ status: 409, code: "identity-taken" });
   expect(await post("/api/people/a.wren", { outside })).toEqual({ status: 409, code: "identity-taken" });

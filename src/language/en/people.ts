@@ -1,3 +1,5 @@
+import { minutesBetween, type Instant } from "../../core/calendar/index.ts";
+
 /** What the page of accounts says: one's own password and factor, the accounts, the machine, the trail. */
 export const peopleWords = {
   headline: "People and accounts",
@@ -101,7 +103,7 @@ interface Backups {
 }
 
 const LATE_HOURS = 26; // a day, and two hours for a machine that was off at midnight
-const hoursOld = ({ newestAt, now }: Backups): number => (Date.parse(now) - Date.parse(newestAt)) / 3_600_000;
+const hoursOld = ({ newestAt, now }: Backups): number => minutesBetween(newestAt as Instant, now as Instant) / 60;
 
 /** Whether the newest backup is missing, failed or older than a day. */
 export const isLate = (backups: Backups): boolean =>

@@ -76,7 +76,8 @@ export function decideLine(
   if (type === "LineReleased") return decideRelease(entry);
   if (type === "StopOverridden" && valueIn((entry as EntryOf<"StopOverridden">).code) === TIP_STOP) {
     if (!overrideRoles.includes(stamp.author.role)) return refused("override-needs-another-role");
-    if ((valueIn(entry["why"]) ?? "").toString().trim() === "") return refused("override-needs-a-reason", "why");
+    if ((valueIn((entry as EntryOf<"StopOverridden">).why) ?? "").trim() === "")
+      return refused("override-needs-a-reason", "why");
   }
   if (type === "SideSettled" || type === "StopOverridden") return decideTwoNames(entry);
   return { kind: "accepted" };

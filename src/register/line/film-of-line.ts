@@ -42,7 +42,7 @@ export function tipDepthOf(
 ): { readonly depthCm: number; readonly unitCm: number | undefined } | undefined {
   if (!line.tip || line.tipCorrected) return undefined;
   const { entry, event } = line.tip;
-  const answer = correctFilm(filmReadingOf(entry as EntryOf<"TipRead">, event.happenedAt, bornOn), policy);
+  const answer = correctFilm(filmReadingOf(entry, event.happenedAt, bornOn), policy);
   if (!("trueDepthCm" in answer)) return undefined;
   const said = entry as EntryOf<"TipRead">;
   const [unit, magnification] = [confirmedIn(said.unitOnFilmCm), confirmedIn(said.magnification)];

@@ -10,7 +10,7 @@ import { Reason } from "../plan/reasons.tsx";
 import { patientFor, useRecord } from "./record-context.tsx";
 
 const none = missing("not asked");
-const STEPS = ["outside-as-before", "outside-measure-again", "outside-moved-out", "outside-moved-in"];
+const STEPS = new Set(["outside-as-before", "outside-measure-again", "outside-moved-out", "outside-moved-in"]);
 
 /** What an outside length says while it is typed: how far it moved since the tip was fixed, and the policy's step. */
 export function LengthLive({ line, outsideCm }: { readonly line: LineView; readonly outsideCm: number }): ReactNode {
@@ -33,7 +33,7 @@ export function LengthLive({ line, outsideCm }: { readonly line: LineView; reado
     tip,
     releasePolicyFrom(policy.table),
   );
-  const step = answer.findings.find(({ code }) => STEPS.includes(code));
+  const step = answer.findings.find(({ code }) => STEPS.has(code));
   return (
     <output className="length-live" data-step={answer.step ?? "no baseline"}>
       {base && step ? (

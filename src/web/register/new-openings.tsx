@@ -34,8 +34,8 @@ export function NewOpenings({ register }: { readonly register: Register }): Reac
   const unread = ids.filter((id) => !seenOpenings().has(id));
   if (!mayReview || unread.length === 0) return null;
   return (
-    <p className="trouble" role="status" data-openings={unread.length}>
+    <output className="trouble" data-openings={unread.length}>
       <Link href="/people">{sayNewOpenings(unread.length)}</Link>
-    </p>
+    </output>
   );
 }
