@@ -115,7 +115,14 @@ async function fill(file: string, count: number): Promise<void> {
   const store = await openStore(file);
   const u = uniformFrom(11);
   const persons = new Map<string, number>();
-  const base = { version: foldVersion(foldRules), position: 0, asOf: NOW, lines: count, referrals: count, people: count };
+  const base = {
+    version: foldVersion(foldRules),
+    position: 0,
+    asOf: NOW,
+    lines: count,
+    referrals: count,
+    people: count,
+  };
   for (let from = 0; from < count; from += PIECE) {
     const rows = new Map<number, { readonly row: LineRow; readonly person: number }>();
     const lines: DwellLine[] = [];

@@ -13,7 +13,14 @@ import {
   referralJsonSchema,
   tipJsonSchemas,
 } from "../src/contract/index.ts";
-import { findingSentences, qualityWords, ruleReasons, sayFault, sayMeasure, yardstickSource } from "../src/language/index.ts";
+import {
+  findingSentences,
+  qualityWords,
+  ruleReasons,
+  sayFault,
+  sayMeasure,
+  yardstickSource,
+} from "../src/language/index.ts";
 import { defaultPolicyTable } from "../src/policy/index.ts";
 import type { CheckResult } from "../reference/check.ts";
 

@@ -30,7 +30,7 @@ export function practiceLines(policy: LocalPolicy = defaultPolicy, knownAt: Inst
       const line = lineView(history);
       const person = histories.get(`patient:${line.patient ?? ""}`);
       const patient = person && patientView(person);
-      const planned = { arm: undefined, number: patient?.number };
+      const planned = { arm: undefined, number: patient?.number, bornOn: patient?.bornOn };
       return { line, patient, answer: answerLine(line, planned, knownAt, NOW, lineRulesFrom(policy)) };
     });
 }

@@ -43,9 +43,24 @@ const facts = (observation: Observation, place = "right atrium"): ReleaseFacts =
   tips: [{ at: at(1), kind: "read", place, outsideCm: 2 }],
   releases: [{ at: at(2), writtenAt: at(2), uses: ["vesicant", "parenteral nutrition", "sampling"], by: "MK" }],
   observations: [observation],
+  passed: [],
   uses: [],
   end: undefined,
   sidesAgree: true,
+});
+/** The last tip was moved, or its stop was passed in a role: each depends on a row. */
+const movedTip = (given: ReleaseFacts): ReleaseFacts => ({
+  ...given,
+  tips: [...given.tips, { at: at(1), kind: "corrected", place: undefined, outsideCm: 2 }],
+});
+const passedIn = (given: ReleaseFacts, role: string): ReleaseFacts => ({
+  ...given,
+  passed: [{ at: at(2), writtenAt: at(2), why: "no other vein", names: ["Ann", "Ben"], role }],
+});
+/** A film that asks for a withdrawal: how much, and whether beyond the noise, depends on the rows it is read by. */
+const deep = (given: ReleaseFacts, filmCm: number): ReleaseFacts => ({
+  ...given,
+  tips: given.tips.map((tip) => ({ ...tip, film: film({ filmCm: centimetre(filmCm) }) })),
 });
 const SYMPTOMS = defaultPolicyTable["release.ends-on-symptoms"].value;
 const PLACES = defaultPolicyTable["release.central-places"].value;
@@ -73,10 +88,16 @@ const answers = (table: PolicyTable): string => {
     judged(facts(seen({})), 10),
     ...SYMPTOMS.map((symptom) => judged(facts(seen({ symptoms: [symptom] })))),
     ...PLACES.map((place) => judged(facts(seen({}), place))),
+    judged(movedTip(facts(seen({})))),
+    judged(passedIn(facts(seen({}), "neck vein"), "inserter")),
+    // target 4.03 and noise 0.5 under magnification 1.12: 5.07 cm on the film is just within, 5.08 beyond
+    judged(deep(facts(seen({})), 5.07)),
+    judged(deep(facts(seen({})), 5.08)),
   ]);
 };
 
 function moved(value: PolicyValue): readonly PolicyValue[] {
+  if (typeof value === "boolean") return [!value];
   if (typeof value === "number") return [value * 1.01, value * 0.99];
   return Array.isArray(value) ? [(value as readonly string[]).slice(1)] : [];
 }

@@ -19,3 +19,6 @@ export const isSheetRow = (key: string): boolean => key.startsWith("sheet.");
 
 /** Rows of the later rules of the record's quality. */
 export const isQualityRow = (key: string): boolean => key.startsWith("quality.");
+
+/** Rows that the papers of a line carry; test/specification/line-papers moves them. */
+export const isPaperRow = (key: string): boolean => key.startsWith("paper.");

@@ -25,6 +25,18 @@ describe("an event from outside", () => {
     expect(codes({ ...seal(event), device: "other tablet" })).toEqual(["contentHash contradicts"]);
   });
 
+  test("a year no clock was ever set to, and a number no person counts to, are told and not kept", () => {
+    for (const year of ["0001", "1879", "2151", "9999"]) {
+      const at = `${year}-03-01T09:00+00:00` as Instant;
+      expect(codes(seal({ ...event, happenedAt: at }))).toEqual(["happenedAt no-such-date"]);
+      expect(codes(seal({ ...event, writtenAt: at }))).toEqual(["writtenAt no-such-date"]);
+      const nextOn = { value: `${year}-03-01`, from: "measured" };
+      expect(codes(seal({ ...event, type: "CareGiven", data: { nextOn } }))).toEqual(["data.nextOn no-such-date"]);
+    }
+    for (const key of ["shape", "seen"]) expect(codes({ ...seal(event), [key]: 1e300 })).toEqual([`${key} wrong-type`]);
+    expect(codes({ ...seal(event), seen: 2 ** 53 })).toEqual(["seen wrong-type"]);
+  });
+
   test("every fault is told, not the first alone", () => {
     const bad = {
       ...seal(event),

@@ -16,6 +16,10 @@ import { shown, type Fault } from "./fault.ts";
 import { hiddenSigns } from "./hidden-sign.ts";
 
 const LONGEST_TEXT = 500;
+/** No line, birth or expiry lies beyond; a clock that was never set does. */
+const [FIRST_YEAR, LAST_YEAR] = [1880, 2150] as const;
+const MOST_SHAPE = 1000;
+const MOST_SEEN = 1_000_000_000;
 const IDENTIFIER = /^[0-9a-zA-Z-]{1,64}$/;
 const STAMP = new Set([
   "id",
@@ -52,10 +56,20 @@ export function eventFaults(value: unknown): readonly Fault[] {
     (SUBJECT_KINDS as readonly string[]).includes(kind) &&
     IDENTIFIER.test(subject.slice(kind.length + 1));
   need("subject", named, `one of ${SUBJECT_KINDS.join(", ")}, a colon and an identifier`);
-  need("shape", typeof shape === "number" && Number.isInteger(shape) && shape >= 1, "a whole number from 1");
-  need("seen", typeof seen === "number" && Number.isInteger(seen) && seen >= 0, "a whole number from 0");
+  need(
+    "shape",
+    typeof shape === "number" && Number.isInteger(shape) && shape >= 1 && shape <= MOST_SHAPE,
+    `a whole number from 1 to ${MOST_SHAPE}`,
+  );
+  need(
+    "seen",
+    typeof seen === "number" && Number.isInteger(seen) && seen >= 0 && seen <= MOST_SEEN,
+    `a whole number from 0 to ${MOST_SEEN}`,
+  );
   for (const key of ["happenedAt", "writtenAt"]) {
-    need(key, typeof value[key] === "string" && parseInstant(value[key]) !== undefined, "a time with its offset");
+    const at = value[key];
+    need(key, typeof at === "string" && parseInstant(at) !== undefined, "a time with its offset");
+    if (typeof at === "string" && parseInstant(at)) faults.push(...yearFaults(at, key));
   }
   for (const key of ["device", "policyVersion"]) {
     const text = value[key];
@@ -125,11 +139,11 @@ export function valueFaults(field: Field, value: unknown, path: string): readonl
       return typeof value === "boolean" ? [] : wrong("yes or no");
     case "date":
       return typeof value === "string" && parseCivilDate(value)
-        ? []
+        ? yearFaults(value, path)
         : [fault(path, "no-such-date", value, "a day that exists, as YYYY-MM-DD")];
     case "instant":
       return typeof value === "string" && parseInstant(value)
-        ? []
+        ? yearFaults(value, path)
         : [fault(path, "no-such-date", value, "a time with its offset")];
     case "reference":
       return typeof value === "string" && IDENTIFIER.test(value) ? [] : wrong("the identifier of another record");
@@ -144,6 +158,13 @@ export function valueFaults(field: Field, value: unknown, path: string): readonl
     default:
       return field satisfies never;
   }
+}
+
+function yearFaults(text: string, path: string): readonly Fault[] {
+  const year = Number(text.slice(0, 4));
+  return year >= FIRST_YEAR && year <= LAST_YEAR
+    ? []
+    : [fault(path, "no-such-date", text, `a year from ${FIRST_YEAR} to ${LAST_YEAR}`)];
 }
 
 function rowFaults(field: Extract<Field, { readonly kind: "rows" }>, value: unknown, path: string): readonly Fault[] {

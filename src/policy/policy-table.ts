@@ -11,6 +11,7 @@ import { planRows } from "./plan-rows.ts";
 import { plausibilityRows } from "./plausibility-rows.ts";
 import { tipMovementRows } from "./tip-movement-rows.ts";
 import { qualityRows } from "./quality-rows.ts";
+import { paperRows } from "./paper-rows.ts";
 import { spreadsheetRows } from "./spreadsheet-rows.ts";
 import { releaseRows, tipRows } from "./tip-rows.ts";
 
@@ -31,6 +32,7 @@ export const defaultPolicyTable = {
   ...countRows,
   ...spreadsheetRows,
   ...qualityRows,
+  ...paperRows,
 };
 
 export type PolicyKey = keyof typeof defaultPolicyTable;

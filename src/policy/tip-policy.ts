@@ -37,4 +37,7 @@ export const releasePolicyFrom = (table: PolicyTable): ReleasePolicy => ({
   notThroughHeld: table["release.not-through-held"].value,
   endsOnSymptoms: table["release.ends-on-symptoms"].value,
   centralPlaces: table["release.central-places"].value,
+  filmAfterCorrection: table["release.film-after-correction"].value,
+  overrideRoles: table["release.override-roles"].value,
+  film: tipPolicyFrom(table),
 });

@@ -1,4 +1,4 @@
-import { commonPractice, fromMemory, published, row } from "./row.ts";
+import { commonPractice, fromMemory, local, published, row } from "./row.ts";
 
 /** What a film is read by, and where a tip is wanted. */
 export const tipRows = {
@@ -98,5 +98,17 @@ export const releaseRows = {
     "",
     "Places of the tip that count as central",
     fromMemory("infusion nursing standards"),
+  ),
+  "release.film-after-correction": row(
+    true,
+    "",
+    "A tip that was moved is read again before the line is released",
+    commonPractice,
+  ),
+  "release.override-roles": row(
+    ["inserter", "lead"],
+    "",
+    "Roles that may pass the stop of a tip outside the good places",
+    local,
   ),
 } as const;

@@ -14,20 +14,22 @@ const RESET = "--reset-password";
 const LONGEST_LOG = 20_000_000; // bytes
 
 /** Record and people on one connection, with what copies and checks them. */
-async function open({ storeUrl, dataFolder }: Setting) {
+async function open({ storeUrl, dataFolder, backupFolder, backupsKept }: Setting) {
   const address = storeAddress(storeUrl || dataFolder);
   const connection = await (storeUrl === "" ? openSqlite(address) : openPostgresql(address));
   const store = await sqlEventStore(connection);
+  const backupTo = async (folder: string): Promise<MachineAnswer> => {
+    const stamp = new Date().toISOString().replace(/\.\d+/, "");
+    const { file, verification } = await backupStore(address, folder, stamp);
+    const { good, lines } = told(verification);
+    return { good, lines: good ? [backupSentence(file, (await store.head()).position)] : lines };
+  };
   return {
     connection,
     store,
     verify: async () => told(await verifyStore(store)),
-    backup: async () => {
-      const stamp = new Date().toISOString().replace(/\.\d+/, "");
-      const { file, verification } = await backupStore(address, join(dataFolder, "backup"), stamp);
-      const { good, lines } = told(verification);
-      return { good, lines: good ? [backupSentence(file, (await store.head()).position)] : lines };
-    },
+    backup: () => backupTo(join(dataFolder, "backup")),
+    ...(backupFolder === "" ? {} : { daily: { folder: backupFolder, keep: backupsKept, make: backupTo } }),
   };
 }
 

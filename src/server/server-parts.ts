@@ -1,4 +1,5 @@
 import type { EventStore } from "../register/index.ts";
+import type { BackupStanding } from "./record/daily-backup.ts";
 import type { PatientReader } from "./record/patient-reader.ts";
 import type { PeopleParts } from "./people/people-parts.ts";
 import type { OutsideSignIn } from "./openid/outside-sign-in.ts";
@@ -22,5 +23,7 @@ export interface ServerParts extends PeopleParts {
   readonly newId: () => string;
   readonly backup?: () => Promise<MachineAnswer>;
   readonly verify?: () => Promise<MachineAnswer>;
+  /** How the backups stand that the server makes by itself; absent where it makes none. */
+  readonly backups?: () => BackupStanding;
   readonly outside?: OutsideSignIn;
 }

@@ -1,4 +1,5 @@
 import { hostname, networkInterfaces } from "node:os";
+import { join } from "node:path";
 import { isPostgresql } from "../store/index.ts";
 
 /** How this server was asked to run. */
@@ -15,11 +16,16 @@ export interface Setting {
   /** The house's own certificate and key, both or neither. */
   readonly certificateFile: string;
   readonly keyFile: string;
+  /** Where the server puts a backup a day by itself, "" for nowhere; and how many of them it keeps. */
+  readonly backupFolder: string;
+  readonly backupsKept: number;
   /** A file with issuer, clientId and clientSecret of the house's sign-in, "" for none. */
   readonly openIdFile: string;
 }
 
 const FIRST_PORT = 4750;
+/** Two weeks: a fault found after a fortnight's leave has a copy from before it. Common practice, no source. */
+const USUAL_BACKUPS = 14;
 const LOOPBACK = new Set(["127.0.0.1", "::1", "localhost"]);
 
 /** Reads how to run from the words after `npm start --` and the environment; or the one sentence why not. */
@@ -59,11 +65,19 @@ export function readSetting(
   if (storeUrl !== "" && !isPostgresql(storeUrl)) {
     return { refused: "VEINWRIGHT_STORE is not a postgresql:// address. Leave it out to keep the record in a file." };
   }
+  const kept = env["VEINWRIGHT_BACKUPS_KEPT"] || String(USUAL_BACKUPS);
+  if (!/^\d{1,4}$/.test(kept) || Number(kept) < 1) {
+    return { refused: `VEINWRIGHT_BACKUPS_KEPT is "${kept}"; it is a whole number from 1 to 9999.` };
+  }
+  const dataFolder = isPostgresql(data) ? "data" : data;
+  const backups = env["VEINWRIGHT_BACKUP"] || join(dataFolder, "backup", "daily");
   return {
     port: Number(wanted),
     portGiven: Boolean(env["PORT"]),
     host,
-    dataFolder: isPostgresql(data) ? "data" : data,
+    dataFolder,
+    backupFolder: backups === "off" ? "" : backups,
+    backupsKept: Number(kept),
     storeUrl,
     share,
     names: [...new Set(["localhost", "127.0.0.1", ...(share && given.length === 0 ? ownNames() : given), ...listened])],

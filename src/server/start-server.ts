@@ -1,7 +1,6 @@
 import { randomUUID } from "node:crypto";
 import { readFileSync } from "node:fs";
 import { createServer as createTlsServer } from "node:https";
-import { createServer } from "node:net";
 import { serve, type ServerType } from "@hono/node-server";
 import type { EventStore } from "../register/index.ts";
 import { openPeople, type SqlConnection } from "../store/index.ts";
@@ -10,6 +9,7 @@ import { firstAccount } from "./first-account.ts";
 import { OutsideSignIn, type OutsideSetting } from "./openid/outside-sign-in.ts";
 import { usualLimits } from "./people/people-limits.ts";
 import type { OneTime } from "./people/account.ts";
+import { keepDailyBackups, type MakeBackup } from "./record/daily-backup.ts";
 import { keepCheckpoints } from "./record/keep-checkpoints.ts";
 import { PatientReader } from "./record/patient-reader.ts";
 import type { MachineAnswer } from "./server-parts.ts";
@@ -23,6 +23,8 @@ export interface Opened {
   readonly store: EventStore;
   readonly backup?: () => Promise<MachineAnswer>;
   readonly verify?: () => Promise<MachineAnswer>;
+  /** Where a backup a day goes, how many are kept, and what makes one. */
+  readonly daily?: { readonly folder: string; readonly keep: number; readonly make: MakeBackup };
 }
 
 export interface Running {
@@ -45,10 +47,8 @@ export async function startServer(
 ): Promise<Running> {
   const now = () => new Date();
   const tls = setting.share ? await tlsOf(setting, now()) : undefined;
-  const port = setting.portGiven ? setting.port : await freePort(setting.port, setting.host);
   const scheme = tls ? "https" : "http";
   const shown = setting.share ? (setting.names[2] ?? "localhost") : "127.0.0.1";
-  const address = `${scheme}://${shown}:${port}`;
   const people = await openPeople(opened.connection);
   const parts = {
     ...opened,
@@ -60,7 +60,6 @@ export async function startServer(
     hostNames: [...setting.names, "[::1]"],
     log,
     newId: randomUUID,
-    ...(setting.openIdFile === "" ? {} : { outside: outsideFrom(setting.openIdFile, address) }),
   };
   if (tls && (await people.persons.list()).length === 0) {
     throw new Error("there is no account yet. Start once without --share and choose the administrator's password.");
@@ -70,21 +69,13 @@ export async function startServer(
   const whole = record.good && (await people.trail.firstBroken()) === undefined;
   // a record that does not follow is kept as it was found
   const endCheckpoints = whole ? await keepCheckpoints(opened.store, now, log) : undefined;
-  const { fetch } = app(pageFolder, parts);
-  const server = await new Promise<ServerType>((resolve, reject) => {
-    const made = serve(
-      tls
-        ? {
-            fetch,
-            port,
-            hostname: setting.host,
-            createServer: createTlsServer,
-            serverOptions: { cert: tls.certificate, key: tls.key, minVersion: "TLSv1.2" },
-          }
-        : { fetch, port, hostname: setting.host },
-      () => resolve(made),
-    );
-    made.once("error", reject);
+  // nor is a copy of it let push out the good ones
+  const daily = whole && opened.daily ? keepDailyBackups(opened.daily, now, log) : undefined;
+  const { server, address } = await onFreePort(setting, async (port) => {
+    const at = `${scheme}://${shown}:${port}`;
+    const outside = setting.openIdFile === "" ? {} : { outside: outsideFrom(setting.openIdFile, at) };
+    const { fetch } = app(pageFolder, { ...parts, ...outside, ...(daily ? { backups: daily.standing } : {}) });
+    return { address: at, server: await listen(fetch, port, setting.host, tls) };
   });
   return {
     address,
@@ -93,6 +84,7 @@ export async function startServer(
     whole,
     close: async () => {
       endCheckpoints?.();
+      await daily?.end();
       await new Promise<void>((resolve) => {
         server.close(() => resolve());
         // a browser that holds its connection open would hold the end up
@@ -118,14 +110,45 @@ function outsideFrom(file: string, address: string): OutsideSignIn {
   return new OutsideSignIn({ issuer, clientId, clientSecret, redirectUri });
 }
 
-/** The first free port from one up: a second start must not fail because the first still runs. */
-function freePort(from: number, host: string, tries = 50): Promise<number> {
+const MORE_PORTS = 50;
+
+/**
+ * The first free port from one up: a second start must not fail because the first still runs. The port is taken by
+ * listening on it, so that nobody takes it between the asking and the taking; a port that was named is the only one.
+ */
+async function onFreePort<Result>(
+  { port, portGiven }: Setting,
+  open: (port: number) => Promise<Result>,
+): Promise<Result> {
+  for (let at = port; ; at += 1) {
+    try {
+      return await open(at);
+    } catch (error) {
+      const taken = (error as { readonly code?: unknown }).code === "EADDRINUSE";
+      if (!taken || portGiven || at >= port + MORE_PORTS) throw error;
+    }
+  }
+}
+
+function listen(
+  fetch: Parameters<typeof serve>[0]["fetch"],
+  port: number,
+  hostname: string,
+  tls: { readonly certificate: string; readonly key: string } | undefined,
+): Promise<ServerType> {
   return new Promise((resolve, reject) => {
-    const probe = createServer();
-    probe.once("error", () => {
-      if (tries > 0) freePort(from + 1, host, tries - 1).then(resolve, reject);
-      else reject(new Error("no free port"));
-    });
-    probe.listen(from, host, () => probe.close(() => resolve(from)));
+    const made = serve(
+      tls
+        ? {
+            fetch,
+            port,
+            hostname,
+            createServer: createTlsServer,
+            serverOptions: { cert: tls.certificate, key: tls.key, minVersion: "TLSv1.2" },
+          }
+        : { fetch, port, hostname },
+      () => resolve(made),
+    );
+    made.once("error", reject);
   });
 }

@@ -129,7 +129,7 @@ function Pages(): ReactNode {
         <Route path="/in-need/:patient?">
           {({ patient }) => (
             <Suspense fallback={<p className="waiting">Opening the record ...</p>}>
-              <NeedPage patient={patient} />
+              <NeedPage key={patient} patient={patient} />
             </Suspense>
           )}
         </Route>

@@ -1,7 +1,7 @@
 import { randomUUID } from "node:crypto";
 import type { Page } from "playwright-core";
 import type { Instant } from "../../src/core/calendar/index.ts";
-import { seal, type SealedEvent, type StoredEvent, type Subject } from "../../src/register/index.ts";
+import { needsAccount, seal, type SealedEvent, type StoredEvent, type Subject } from "../../src/register/index.ts";
 import type { Served } from "./browser.ts";
 
 /** A person at the HTTP interface, as a program of the house would be. */
@@ -146,7 +146,10 @@ export function entry(
     shape: 1,
     happenedAt: at(minutesAgo),
     writtenAt: at(0),
-    author: { initials: "AW", role: "ward nurse", account: "" },
+    // a decision counts only from an account that holds its role
+    author: needsAccount(type)
+      ? { initials: "MK", role: "lead", account: "m.kolm" }
+      : { initials: "AW", role: "ward nurse", account: "" },
     device: "ward desk",
     policyVersion: "1",
     seen,

@@ -71,6 +71,8 @@ test("from the console's one-time password to a nurse's entry in a chain that ve
   );
   expect(stored).toMatchObject([{ type: "PatientRegistered", author: { account: "jo.tern", role: "ward nurse" } }]);
 
+  const daily = await office.locator('[data-people="daily"]').innerText();
+  expect(daily).toMatch(/^Newest daily backup: 0 h old, verified\. 1 of 14 kept in .*daily\.$/);
   await office.locator('[data-people="verify"]').click();
   const machine = office.locator('[data-people="machine"]');
   await office.locator('[data-people="machine"][data-good="true"]').waitFor();
@@ -138,6 +140,13 @@ test("an account of one ward has no copy; it opens a record in need, and a lead 
   await firstSignIn(ward, "pat.dunlin", wardOnce, "six loud rooks at the mill");
   await ward.locator('.device-line[data-contact="no copy"]').waitFor();
   expect(await ward.locator(".device-line").innerText()).toContain("sees its own wards only");
+  // the way there stands on a line's own page
+  await ward.goto(`${server.address}/#/line/of-another-ward`);
+  await ward.locator("[data-in-need]").click();
+  await ward.locator('[data-secret="patient"]').waitFor();
+  await lead.goto(`${server.address}/#/look-after`);
+  await lead.locator('.device-line[data-contact="in touch"]').waitFor();
+  expect(await lead.locator("[data-openings]").count()).toBe(0);
   await ward.goto(`${server.address}/#/in-need/${patient}`);
   await ward.locator('[data-people="open-own"]').click();
   await ward.locator(".fault", { hasText: "own wards only" }).waitFor();
@@ -148,6 +157,17 @@ test("an account of one ward has no copy; it opens a record in need, and a lead 
   expect(await ward.locator("main").innerText()).toContain("Invented Heron");
   expect(await axeFindings(ward)).toEqual([]);
 
+  // the lead is told on whatever page of the record is open next, until it was read
+  await lead.goto(`${server.address}/#/record`);
+  await lead.reload();
+  await lead.locator('[data-openings="1"]', { hasText: "opened in need" }).waitFor();
+  expect(await axeFindings(lead)).toEqual([]);
+  await lead.locator("[data-openings] a").click();
+  await lead.locator("[data-opening]", { hasText: "New." }).waitFor();
+  await lead.goto(`${server.address}/#/look-after`);
+  await lead.locator('.device-line[data-contact="in touch"]').waitFor();
+  await lead.waitForTimeout(300);
+  expect(await lead.locator("[data-openings]").count()).toBe(0);
   await lead.goto(`${server.address}/#/people`);
   await lead.locator('[data-secret="finding"]').fill("rightly opened, ward was told");
   await lead.locator('[data-people="review"]').click();

@@ -37,8 +37,11 @@ describe("the record, rehearsed", () => {
     await page.close();
   });
 
-  test("sides that differ refuse the release", async () => {
+  test("sides that differ refuse the release, and no arm is named or drawn", async () => {
     const page = await open("/line/practice-thorn");
+    await page.locator(".tip-plate-box svg").waitFor();
+    expect(await page.locator(".tip-plate-box").innerText()).toContain("ARM NOT SETTLED");
+    expect(await page.locator(".who .arm-word").innerText()).toBe("ARM NOT SETTLED");
     expect(await page.locator("[data-release]").getAttribute("data-release")).toBe("not released");
     await page.close();
   });
@@ -56,6 +59,104 @@ describe("the record, rehearsed", () => {
     await page.click('[data-sign="sign"]');
     await page.waitForSelector("[data-release]");
     expect(await page.locator("[data-release]").getAttribute("data-release")).toBe("restricted");
+    await page.close();
+  });
+
+  test("a tip too deep stops the release where it is pressed and where it is signed, until two people pass it", async () => {
+    const page = await open("/line/practice-falk");
+    const stop = "Too deep: the film asks to withdraw 2.5 cm. None is written.";
+    const said = async (where: string) => (await page.locator(where).innerText()).replaceAll("\u2009", " ");
+    const sign = async (role: string) => {
+      await page.fill('[data-sign="initials"]', "MK");
+      await page.selectOption('[data-sign="role"]', role);
+      await page.click('[data-sign="sign"]');
+    };
+    const release = async () => {
+      await page.click('[data-write="LineReleased"]');
+      await page.check('input[data-field="uses"][data-value="blood"]');
+      await page.fill('input[data-field="releasedBy"]', "M Kolm");
+      await page.fill('input[data-field="toldTo"]', "A Wren");
+    };
+    expect(await said(".stop-word")).toBe(`Stop. ${stop}`);
+    await release();
+    expect(await said(".tip-stop")).toContain(stop);
+    await sign("inserter");
+    expect(await said(".signing .fault")).toBe(
+      "Not on this tip. Correct and film again, or two people pass this stop.",
+    );
+    await page.getByRole("link", { name: "Pass this stop, by two people" }).click();
+    expect(await said("[data-stop]")).toBe(stop);
+    await page.fill('input[data-field="why"]', "antibiotic tonight, film at eight");
+    await page.fill('input[data-field="firstName"]', "Mara Kolm");
+    await page.fill('input[data-field="secondName"]', "Ina Orr");
+    await sign("ward nurse");
+    expect(await said(".signing .fault")).toMatch(/may not write|may not pass this stop/);
+    await sign("inserter");
+    await page.waitForSelector("[data-release]");
+    await page.waitForTimeout(1100); // the record keeps whole seconds
+    await release();
+    await sign("inserter");
+    await page.waitForSelector("[data-release]");
+    expect(await page.locator("[data-release]").getAttribute("data-release")).toBe("may be used");
+    expect(await said(".line-answer .reasons")).toContain('Passed by Mara Kolm and Ina Orr: "antibiotic tonight');
+    await page.close();
+  });
+
+  test("a length says how far it moved while it is typed, and opens the second measurer", async () => {
+    const page = await open("/write/line/practice-rowan/CareGiven");
+    const typed = async (cm: string) => {
+      await page.fill('input[data-field="outsideCm"]', cm);
+      const live = page.locator(".length-live").first();
+      return [await live.getAttribute("data-step"), (await live.innerText()).replaceAll("\u2009", " ")];
+    };
+    // the tip was fixed at 2.0 cm outside; noise 0.5 and out 2.0 cm by the default policy
+    expect((await typed("2,4"))[0]).toBe("noise");
+    expect(await page.locator('input[data-field="secondMeasureCm"]').isVisible()).toBe(false);
+    expect((await typed("3"))[1]).toContain("Out by 1.0 cm. A second person measures.");
+    expect(await page.locator('input[data-field="secondMeasureCm"]').isVisible()).toBe(true);
+    const [step, words] = await typed("4");
+    expect(step).toBe("out");
+    expect(words).toContain("Out by 2.0 cm. Image before use. Never push it back.");
+    await page.close();
+  });
+
+  test("the film is drawn while it is typed, for no arm while film and placing differ", async () => {
+    const page = await open("/write/line/practice-falk/TipRead");
+    await page.check('input[data-field="tipPlace"][data-value="right atrium"]');
+    const plate = page.locator(".tip-plate-box");
+    await plate.locator("svg").waitFor();
+    expect(await plate.innerText()).toContain("LEFT ARM");
+    await page.check('input[data-field="arm"][data-value="right"]');
+    expect(await plate.innerText()).toContain("ARM NOT SETTLED");
+    await page.check('input[data-field="arm"][data-value="left"]');
+    await page.check('input[data-field="armPosition"][data-value="at the side"]');
+    for (const [name, text] of [
+      ["filmCm", "7.3"],
+      ["magnification", "1.12"],
+      ["outsideCm", "0.5"],
+      ["insideCm", "43.5"],
+    ]) {
+      await page.fill(`input[data-field="${name}"]`, text ?? "");
+    }
+    expect((await plate.innerText()).replaceAll("\u2009", " ")).toContain("Withdraw by 2.5 cm");
+    await page.close();
+  });
+
+  test.each([1280, 360])("at %i px a sheet is seen whole, and whose line it is stays in sight", async (width) => {
+    const page = await browser.newPage({ viewport: { width, height: 800 } });
+    for (const paper of ["home sheet", "patient card"]) {
+      await page.goto(`${served.address}/#/paper/practice-rowan/${encodeURIComponent(paper)}`);
+      await page.locator(".plate-page").first().waitFor();
+      await page.waitForTimeout(300);
+      const box = await page.locator(".plate-page").first().boundingBox();
+      expect([paper, (box?.x ?? -1) >= 0, (box?.x ?? 0) + (box?.width ?? 9999) <= width]).toEqual([paper, true, true]);
+    }
+    await page.goto(`${served.address}/#/write/line/practice-rowan/CareGiven`);
+    await page.locator('[data-sign="sign"]').scrollIntoViewIfNeeded();
+    const who = await page.locator(".who").boundingBox();
+    expect(who?.y).toBe(0);
+    expect(who?.height).toBeLessThan(100);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(width);
     await page.close();
   });
 

@@ -101,6 +101,17 @@ const PATHS: readonly Path[] = [
   path("a film of another person", "not released", ["TipRead", 30, film({ patientNumber: "P-10000" })]),
   path("a film that names no arm", "not released", ["TipRead", 30, film({ arm: undefined })]),
   path("a film with the tip short of the cava", "ended", ["TipRead", 30, film({ tipPlace: "innominate vein" })]),
+  path("a film 2.5 cm too deep", "ended", [
+    "TipRead",
+    30,
+    film({ tipPlace: "right atrium", filmCm: 7.3, magnification: 1.12 }),
+  ]),
+  path(
+    "too deep, moved, and released again without a film",
+    "ended",
+    ["TipCorrected", 30, { withdrawnCm: 2, outsideCm: 5, insideCm: 39 }],
+    ["LineReleased", 10, release],
+  ),
   path("a film with the tip in the neck", "ended", ["TipRead", 30, film({ tipPlace: "neck vein" })]),
   path("a tip corrected and not filmed since", "ended", [
     "TipCorrected",
@@ -169,7 +180,11 @@ beforeAll(async () => {
   [browser, served] = await Promise.all([launchBrowser(), startServer()]);
   const people = await makePeople(served);
   lead = people.lead;
-  await offer("patient:p1", [["PatientRegistered", 200, { number: "P-77310", name: "ASKELL, Mira" }]], 0);
+  await offer(
+    "patient:p1",
+    [["PatientRegistered", 200, { number: "P-77310", name: "ASKELL, Mira", bornOn: "1961-07-19" }]],
+    0,
+  );
   // one line more than there are paths: nothing happens to it but time
   for (let at = 0; at <= PATHS.length; at += 1) {
     const events = await offer(lineOf(at), RELEASED, 0);

@@ -54,7 +54,10 @@ async function hear(
 }
 
 beforeAll(async () => {
-  kit = await serverKit({ backup: () => Promise.resolve({ good: true, lines: ["one file"] }) });
+  kit = await serverKit({
+    backup: () => Promise.resolve({ good: true, lines: ["one file"] }),
+    backups: () => ({ folder: "kept", keep: 14, count: 0, newestAt: "", failed: "" }),
+  });
   document = (await (await kit.ask("GET", "/api/openapi.json")).json()) as Document;
 });
 
@@ -135,6 +138,7 @@ describe("what the server answers is what the document says", () => {
     await hear("POST /api/break-glass/{id}/review", lead, { finding: "as the ward says" }, [id ?? ""]);
     await hear("GET /api/trail", lead);
     await hear("POST /api/backup", keeper);
+    await hear("GET /api/backup", keeper);
     await hear("GET /api/verify", keeper);
     await hear("POST /api/sign-out", lead);
     expect(wrong).toEqual([]);
@@ -167,7 +171,9 @@ describe("what the server answers is what the document says", () => {
       if (one.writes) await withHeaders(route, { "sec-fetch-site": "cross-site" });
     }
     kit = await serverKit();
-    await hear("POST /api/backup", await kit.person("keeper", ["administrator"]));
+    const keeper = await kit.person("keeper", ["administrator"]);
+    await hear("POST /api/backup", keeper);
+    await hear("GET /api/backup", keeper);
     expect(wrong).toEqual([]);
   });
 

@@ -29,6 +29,7 @@ const BY_HAND: Readonly<Record<string, string>> = {
   "POST /api/break-glass/{id}/review": "lead",
   "GET /api/trail": "lead, auditor, administrator",
   "POST /api/backup": "administrator",
+  "GET /api/backup": "administrator",
   "GET /api/verify": "administrator",
   "GET /api/people": "administrator",
   "POST /api/people": "administrator",

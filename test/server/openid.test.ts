@@ -3,6 +3,7 @@ import type { AddressInfo } from "node:net";
 import { Provider } from "oidc-provider";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { OutsideSignIn } from "../../src/server/openid/outside-sign-in.ts";
+import { openPeople } from "../../src/store/index.ts";
 import { cookieOf, serverKit, type Kit } from "./server-kit.ts";
 
 // The outside is a certified implementation of OpenID Connect run on loopback (oidc-provider), not this program.
@@ -131,6 +132,43 @@ test("another browser's way back, a changed state and a disabled account are ref
   await kit.parts.people.persons.change("m.kolm", { disabled: true });
   const last = await begun();
   expect((await back(await atTheHouse(last.url, "house-17"), last.cookie)).status).toBe(403);
+});
+
+test("an identity of the house stands for one account, also where two are made at once", async () => {
+  const keeper = await kit.person("keeper-2", ["administrator"]);
+  const post = async (path: string, body: object) => {
+    const response = await kit.ask("POST", path, { cookie: keeper, body });
+    return { status: response.status, code: ((await response.json()) as { code?: string }).code };
+  };
+  const outside = { issuer, subject: "house-40" };
+  const make = (account: string) => post("/api/people", { account, roles: ["viewer"], outside });
+  const made = await Promise.all([make("one.a"), make("one.b"), make("one.c")]);
+  expect(made.map(({ status }) => status).sort((a, b) => a - b)).toEqual([201, 409, 409]);
+  expect(made.filter(({ code }) => code === "identity-taken")).toHaveLength(2);
+  expect(await make("one.d")).toEqual({ status: 409, code: "identity-taken" });
+  expect(await post("/api/people/a.wren", { outside })).toEqual({ status: 409, code: "identity-taken" });
+  expect((await post("/api/people/m.kolm", { outside: { issuer, subject: "house-17" } })).status).toBe(200);
+});
+
+test("a store in which two accounts shared an identity lets neither in by it", async () => {
+  const { connection, parts, person } = await serverKit();
+  const names = ["two.a", "two.b", "three"];
+  for (const account of names) await person(account, ["viewer"]);
+  await connection.run("DROP INDEX person_outside");
+  await connection.run("DELETE FROM migration WHERE family = 'people' AND place = 1");
+  for (const [account, subject] of [
+    ["two.a", "same"],
+    ["two.b", "same"],
+    ["three", "own"],
+  ] as const) {
+    await parts.people.persons.change(account, { openIdIssuer: issuer, openIdSubject: subject });
+  }
+  const { persons } = await openPeople(connection);
+  expect((await Promise.all(names.map((account) => persons.find(account)))).map((one) => one?.openIdSubject)).toEqual([
+    "",
+    "",
+    "own",
+  ]);
 });
 
 test("a way back that came too late is refused", async () => {

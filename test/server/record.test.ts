@@ -81,6 +81,22 @@ describe("entries", () => {
   });
 });
 
+describe("a role that no account holds", () => {
+  test("releases nothing over the interface, whoever carries it; the fact beside it is taken", async () => {
+    const lead = await kit.person("l.orr", ["lead"]);
+    const said = { uses: measured(["blood"]), releasedBy: measured("M Kolm"), toldTo: measured("A Wren") };
+    const author = { initials: "MK", role: "lead", account: "" } as const;
+    const release = (by: object) => sealed("line:l1", "LineReleased", said, { author: { ...author, ...by } });
+    expect((await offer(lead, of(inserted()))).status).toBe(200);
+    const refused = await offer(lead, of(release({}), 1));
+    expect([refused.status, refused.json["faults"]]).toEqual([403, [{ path: "0.events.0", code: "account-wanted" }]]);
+    expect((await kit.store.head()).position).toBe(1);
+    const nobody = await offer(lead, of(release({ account: "nobody" }), 1));
+    expect(nobody.json["faults"]).toEqual([{ path: "0.events.0", code: "another-account" }]);
+    expect((await offer(lead, of(release({ account: "l.orr" }), 1))).status).toBe(200);
+  });
+});
+
 describe("one record", () => {
   test("of another ward is opened in need: a reason, four hours, a banner, a line of the trail and a review", async () => {
     const inserter = await kit.person("m.kolm", ["inserter"]);

@@ -195,3 +195,15 @@ describe("how to run", () => {
     expect(readSetting([], { VEINWRIGHT_SHARE: "1" })).toMatchObject({ host: "0.0.0.0", share: true });
   });
 });
+
+test("servers that start together take a port each, and a port that was named is the only one", async () => {
+  const own = (env: Readonly<Record<string, string>> = {}) => setting([], env);
+  const many = await Promise.all(Array.from({ length: 5 }, () => start(own())));
+  try {
+    const ports = many.map(({ address }) => Number(new URL(address).port));
+    expect(new Set(ports).size).toBe(5);
+    await expect(start(own({ PORT: String(ports[0]) }))).rejects.toMatchObject({ code: "EADDRINUSE" });
+  } finally {
+    await Promise.all(many.map((one) => one.close()));
+  }
+});

@@ -80,6 +80,44 @@ describe("signing in", () => {
     expect((await signIn("m.kolm", "wrong")).status).toBe(401);
   });
 
+  test("guesses sent together are no more than guesses sent one after the other", async () => {
+    await settled("m.kolm", ["inserter"]);
+    const guesses = [...Array.from({ length: 14 }, (_, at) => `guess number ${at} of many`), LONG];
+    const statuses = (await Promise.all(guesses.map((guess) => signIn("m.kolm", guess)))).map(({ status }) => status);
+    expect(statuses.filter((status) => status === 401)).toHaveLength(5);
+    expect(statuses.filter((status) => status === 429)).toHaveLength(10);
+    expect(statuses).not.toContain(200);
+    kit.later(3);
+    expect((await signIn("m.kolm", LONG)).status).toBe(200);
+  });
+
+  test("two right ones together both come in, and a right one that wants a code costs nothing", async () => {
+    await settled("m.kolm", ["inserter"]);
+    for (let round = 0; round < 4; round += 1) {
+      const both = await Promise.all([signIn("m.kolm", LONG), signIn("m.kolm", LONG)]);
+      expect(both.map(({ status }) => status)).toEqual([200, 200]);
+    }
+    await kit.parts.people.persons.change("m.kolm", { codeOn: true, codeSecret: "MZXW6YTB" });
+    for (let tried = 0; tried < 7; tried += 1) {
+      expect((await signIn("m.kolm", LONG)).json).toMatchObject({ code: "second-factor-wanted" });
+    }
+  });
+
+  test("an account is one whatever the form and case of its letters, and mixes no alphabets", async () => {
+    const cookie = await kit.person("keeper", ["administrator"]);
+    const make = async (account: string) => {
+      const { status, json } = await post("/api/people", { account, roles: ["viewer"] }, cookie);
+      return status === 201 ? json["account"] : json["code"];
+    };
+    expect(await make("M.Kolm")).toBe("m.kolm");
+    expect(await make("\uFF4D.\uFF4B\uFF4F\uFF4C\uFF4D")).toBe("account-taken");
+    expect(await make("weiß")).toBe("weiss");
+    expect(await make("WEISS")).toBe("account-taken");
+    expect(await make("νίκος")).toBe("νίκοσ");
+    expect(await make("ΝΊΚΟΣ")).toBe("account-taken");
+    expect(await make("m.k\u043Elm")).toBe("faults"); // a Cyrillic o
+  });
+
   test("so many a minute from one address", async () => {
     for (let tried = 0; tried < 20; tried += 1) expect((await signIn(`name-${tried}`, "wrong")).status).toBe(401);
     const { status, response } = await signIn("another", "wrong");
@@ -118,6 +156,13 @@ describe("the second factor", () => {
     const secret = (await post("/api/second-factor", { password: LONG }, cookie)).json["secret"] as string;
     await post("/api/second-factor/on", { code: codeNow(secret) }, cookie);
     expect((await post("/api/password", { password: LONG, next: "plum tub" }, cookie)).status).toBe(204);
+    kit.later(60);
+    for (let guess = 0; guess < 5; guess += 1) {
+      const tried = await post("/api/second-factor/off", { password: "plum tub", code: "000000" }, cookie);
+      expect(tried.status).toBe(422);
+    }
+    const next = await post("/api/second-factor/off", { password: "plum tub", code: "000000" }, cookie);
+    expect(next.status).toBe(429);
     kit.later(60);
     const off = { password: "plum tub", code: codeNow(secret) };
     expect((await post("/api/second-factor/off", off, cookie)).json).toMatchObject({ code: "password-too-short" });

@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { addDays, type CivilDate, type Instant } from "../../src/core/calendar/index.ts";
+import { TIP_STOP } from "../../src/core/release/index.ts";
 import {
   careLimitsFrom,
   defaultPolicyTable,
@@ -97,14 +98,19 @@ describe("the arm", () => {
   });
   test("a release is refused at signing while the sides differ", () => {
     const view = line(placed, film(3, "left"));
-    const stamp = { happenedAt: at(6), writtenAt: at(6) };
+    const stamp = { happenedAt: at(6), writtenAt: at(6), author: { role: "inserter" as const } };
+    const known = (sidesAgree: boolean) => ({ sidesAgree, stop: undefined, overrideRoles: ["inserter"] });
     const { sides } = answer(view);
-    expect(decideLine(view, "LineReleased", {}, stamp, sides.agree)).toMatchObject({ code: "release-sides-differ" });
+    expect(decideLine(view, "LineReleased", {}, stamp, known(sides.agree))).toMatchObject({
+      code: "release-sides-differ",
+    });
     const whole = values({ uses: ["blood"], releasedBy: "Ann", toldTo: "Ben" });
-    expect(decideLine(view, "LineReleased", whole, stamp, true)).toEqual({ kind: "accepted" });
+    expect(decideLine(view, "LineReleased", whole, stamp, known(true))).toEqual({ kind: "accepted" });
     const empty = { code: "release-needs-uses-and-names" };
-    expect(decideLine(view, "LineReleased", {}, stamp, true)).toMatchObject(empty);
-    expect(decideLine(view, "LineReleased", { ...whole, ...values({ uses: [] }) }, stamp, true)).toMatchObject(empty);
+    expect(decideLine(view, "LineReleased", {}, stamp, known(true))).toMatchObject(empty);
+    expect(decideLine(view, "LineReleased", { ...whole, ...values({ uses: [] }) }, stamp, known(true))).toMatchObject(
+      empty,
+    );
   });
 });
 
@@ -270,6 +276,31 @@ describe("a film that asks for a withdrawal", () => {
   ];
   const given: Said = ["LineReleased", 4, { uses: ["blood"], releasedBy: "Ann", toldTo: "Ben" }];
   const asked = (view: LineView) => filmOfLine(view, "1961-07-19", tipPolicyFrom(defaultPolicyTable));
+
+  test("stops the release at the button until it is corrected and filmed, or the stop is passed", () => {
+    const person = { arm: undefined, number: undefined, bornOn: "1961-07-19" };
+    const judged = (view: LineView) => answerLine(view, person, at(20), at(20), rules).release;
+    const stopped = line(placed, deep);
+    const { stop } = judged(stopped);
+    const stamp = (role: "inserter" | "ward nurse") => ({ happenedAt: at(6), writtenAt: at(6), author: { role } });
+    const known = { sidesAgree: true, stop, overrideRoles: rules.release.overrideRoles };
+    const whole = values({ uses: ["blood"], releasedBy: "Ann", toldTo: "Ben" });
+    const pass = { code: TIP_STOP, why: "palliative, days", firstName: "Ann", secondName: "Ben" };
+    const decide = (type: EventType, entry: Entry, role: "inserter" | "ward nurse" = "inserter") =>
+      decideLine(stopped, type, entry, stamp(role), known);
+    expect(stop).toMatchObject({ code: "release-tip-too-deep", level: "stop" });
+    expect(decide("LineReleased", whole)).toMatchObject({ code: "release-over-tip-stop" });
+    expect(decide("StopOverridden", values(pass))).toEqual({ kind: "accepted" });
+    expect(decide("StopOverridden", values(pass), "ward nurse")).toMatchObject({ code: "override-needs-another-role" });
+    expect(decide("StopOverridden", values({ ...pass, why: " " }))).toMatchObject({ code: "override-needs-a-reason" });
+    const once = values({ ...pass, secondName: "ann" });
+    expect(decide("StopOverridden", once)).toMatchObject({ code: "two-different-names-needed" });
+    expect(judged(line(placed, deep, ["StopOverridden", 5, pass])).stop).toBeUndefined();
+    expect(judged(line(placed, deep, ["TipCorrected", 5, { outsideCm: 3, insideCm: 41 }])).stop).toBeDefined();
+    expect(judged(line(placed, deep, ["TipCorrected", 5, { outsideCm: 3 }], film(6, "right"))).stop).toBeUndefined();
+    // a visit does not draw a tip back
+    expect(judged(line(placed, deep, ["CareGiven", 5, { outsideCm: 0.5 }])).stop).toEqual(stop);
+  });
 
   test("still asks after a release, and no more once it is corrected or its length read again", () => {
     expect(asked(line(placed, deep))).toMatchObject({ answer: { kind: "withdraw" }, releasedOnIt: false });

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { missingHeads } from "../../src/language/index.ts";
+import { missingHeads, sayLineFinding } from "../../src/language/index.ts";
 import {
   LINE_PAPER_NAMES,
   handoverSheets,
@@ -9,6 +9,7 @@ import {
   sheetText,
   type Block,
   type LinePaperName,
+  type ListedLine,
   type Sheet,
   type SheetRow,
 } from "../../src/paper/line/index.ts";
@@ -114,6 +115,49 @@ describe("what a paper must not let anybody believe", () => {
   });
 });
 
+describe("a tip that speaks against a release", () => {
+  // Mahlon and Yoon 2007, junction 4.03 cm below the carina; by hand 7.3 / 1.12 - 4.03 = 2.5 cm too deep
+  const said = "Too deep: the film asks to withdraw 2.5 cm. None is written.";
+  test("is said on the slip and the handover by the rule of the page", () => {
+    const { stop } = practiceLine("falk").answer.release;
+    expect(stop && sayLineFinding(stop).replaceAll(/[\u202f\u2009]/g, " ")).toBe(said);
+    const slip = words(printed("film slip", "falk"));
+    expect(slip).toContain(said);
+    expect(slip).toContain("Or two people pass this stop, with a reason.");
+    const lines = [practiceLine("falk")];
+    const [sheet] = handoverSheets("", lines.map(withoutOwner), { policy: defaultPolicy, printedAt: NOW });
+    expect(words(sheet as Sheet)).toContain(said);
+    expect(words(printed("film slip", "rowan"))).not.toContain("pass this stop");
+  });
+});
+
+describe("the card a person carries", () => {
+  test.each([
+    ["may be used", "rowan", /At printing: may be used for vesicant, /],
+    ["not released", "falk", /At printing: not released\. DO NOT USE\./],
+    ["ended", "birk", /At printing: DO NOT USE\./],
+  ] as const)("says that the line %s as of the print, and where to ring", (state, id, says) => {
+    expect(practiceLine(id).answer.release.state).toBe(state);
+    const card = words(printed("patient card", id));
+    expect(card).toMatch(says);
+    expect(card).toMatch(/Call before the first use: (ext\. \d|0555 )/);
+  });
+
+  test("asks for a phone where none is written, and invents none for a real person", () => {
+    const falk = practiceLine("falk");
+    const real = { ...falk, patient: falk.patient && { ...falk.patient, subject: "patient:4711" as const } };
+    const line = withoutOwner(real);
+    const card = linePaper("patient card", { ...line, issue: 1, printedAt: NOW, policy: defaultPolicy });
+    expect(words(card)).toContain("No phone is written. Ask for one before leaving");
+    expect(words(card)).not.toContain("0555");
+  });
+
+  test("what is not confirmed is not lent by a card", () => {
+    const old = printed("patient card", "rowan", defaultPolicy, "2026-11-26T06:00+00:00" as Instant);
+    expect(words(old)).toContain("At printing: not confirmed. DO NOT USE before calling.");
+  });
+});
+
 describe("the record form", () => {
   test("has the fields of the catalogue in its order and numbers, which are the screen's", () => {
     const sheet = printed("record form", "rowan");
@@ -195,11 +239,17 @@ describe("every limit on paper is the local one", () => {
     ["complication.culture-draw-gap", 10, "culture card", "eibe", "within 10 min"],
     ["complication.culture-load-gap", 20, "culture card", "eibe", "within 20 min"],
     ["complication.culture-volume-ratio", 1.5, "culture card", "eibe", "1.50 times"],
+    ["paper.phone", "0555 0177", "patient card", "falk", "0555 0177 (the hospital)"],
+    ["paper.phone", "0555 0177", "bed sign", "falk", "0555 0177"],
+    ["paper.phone", "0555 0177", "home sheet", "falk", "0555 0177"],
+    ["paper.phone", "0555 0177", "picture card", "falk", "0555 0177"],
   ] as const)("%s", (key, value, paper, id, says) => {
     expect(words(printed(paper, id))).not.toContain(says);
     expect(words(printed(paper, id, moved(key, value)))).toContain(says);
   });
 });
+
+const withoutOwner = (one: ListedLine): ListedLine => ({ ...one, line: { ...one.line, owner: undefined } });
 
 function rowsOf(blocks: readonly Block[]): readonly SheetRow[] {
   return blocks.flatMap((block): readonly SheetRow[] =>

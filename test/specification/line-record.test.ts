@@ -15,6 +15,7 @@ import {
   patientView,
   recall,
   shownUnder,
+  wholePersons,
   seal,
   type Entry,
   type EventType,
@@ -152,13 +153,15 @@ describe("two writers who did not know of each other", () => {
 
 describe("what may be written now", () => {
   const line = lineView(given(placed()));
+  const known = { sidesAgree: true, stop: undefined, overrideRoles: ["inserter"] };
+  const author = { role: "inserter" } as const;
   const when = (type: EventType, said: Record<string, unknown>, at = "2026-03-03T10:00+00:00") =>
     decideLine(
       line,
       type,
       values(said),
-      { happenedAt: at as Instant, writtenAt: "2026-03-03T10:00+00:00" as Instant },
-      true,
+      { happenedAt: at as Instant, writtenAt: "2026-03-03T10:00+00:00" as Instant, author },
+      known,
     );
 
   test.each([
@@ -182,9 +185,13 @@ describe("what may be written now", () => {
     const gone = lineView(
       given(placed(), event("LineRemoved", values({}), { happenedAt: "2026-03-03T09:00+00:00" as Instant })),
     );
-    const stamp = { happenedAt: "2026-03-03T10:00+00:00" as Instant, writtenAt: "2026-03-03T10:00+00:00" as Instant };
-    expect(decideLine(gone, "CareGiven", {}, stamp, true)).toMatchObject({ code: "line-already-out" });
-    expect(decideLine(gone, "PaperIssued", {}, stamp, true)).toEqual({ kind: "accepted" });
+    const stamp = {
+      happenedAt: "2026-03-03T10:00+00:00" as Instant,
+      writtenAt: "2026-03-03T10:00+00:00" as Instant,
+      author,
+    };
+    expect(decideLine(gone, "CareGiven", {}, stamp, known)).toMatchObject({ code: "line-already-out" });
+    expect(decideLine(gone, "PaperIssued", {}, stamp, known)).toEqual({ kind: "accepted" });
   });
 });
 
@@ -211,6 +218,22 @@ describe("the practice service", () => {
     const known = (one: typeof a) => new Map([one, b].map((patient) => [patient.subject, patient]));
     expect(shownUnder(b.subject, known(joined))).toBe(a.subject);
     expect(shownUnder(b.subject, known(a))).toBe(b.subject);
+  });
+
+  test("an arm barred on one record of a joined person is barred on the other, until they are taken apart", () => {
+    const patients = of("patient").map(patientView);
+    const [a, b, ...rest] = patients.filter(({ name }) => name.startsWith("ROWAN"));
+    if (!a || !b) throw new Error("two Rowans");
+    expect(rest).toEqual([]);
+    const bar = { arm: "left" as const, why: "fistula planned", words: "" };
+    const joined = [
+      { ...a, sameAs: [b.subject] },
+      { ...b, barred: [bar] },
+    ];
+    const whole = wholePersons(joined);
+    expect(whole.get(a.subject)).toMatchObject({ barred: [bar], otherRecords: [{ number: b.number }] });
+    expect(whole.get(b.subject)).toMatchObject({ barred: [bar], otherRecords: [{ number: a.number }] });
+    expect(wholePersons([a, { ...b, barred: [bar] }]).size).toBe(0);
   });
 
   // Stores and recalls, job of a recall: everyone reached, the unknown ends and the missing lots included.

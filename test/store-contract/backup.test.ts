@@ -1,4 +1,4 @@
-import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
@@ -84,6 +84,25 @@ test("verify does not make a record where there is none, and names a change", as
   writeFileSync(place("noise.sqlite"), "this is not a database ".repeat(500));
   expect((await say(["verify", "--store", place("noise.sqlite")])).exit).toBe(65);
   expect((await say(["restore", place("noise.sqlite"), "--to", place("x.sqlite")])).exit).toBe(65);
+});
+
+test("verify and backup name a folder, an empty file and a file of another kind, and make nothing of them", async () => {
+  mkdirSync(place("folder"));
+  writeFileSync(place("empty.sqlite"), "");
+  writeFileSync(place("other.csv"), "patient;arm\n");
+  for (const [name, refused, words] of [
+    ["folder", "is-a-folder", /is a folder\. Name the file in it/],
+    ["empty.sqlite", "not-a-record", /holds no record: it is empty/],
+    ["other.csv", "not-a-record", /another kind of file/],
+  ] as const) {
+    for (const words_ of [["verify"], ["backup", "--to", place("never")]]) {
+      const { exit, said } = await say([...words_, "--store", place(name)]);
+      expect([exit, said["refused"]]).toEqual([65, refused]);
+      expect(said["said"]).toMatch(words);
+    }
+  }
+  expect(readdirSync(place("folder"))).toEqual([]);
+  expect(readFileSync(place("empty.sqlite"), "utf8")).toBe("");
 });
 
 test("PostgreSQL gives lines of events that another PostgreSQL and a SQLite file take with the same links", async () => {

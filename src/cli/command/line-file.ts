@@ -11,7 +11,7 @@ export function linesOf(file: LineFile, at: Instant): readonly ListedLine[] {
     const referral = file.histories.get(`referral:${valueIn(line.said.referral) ?? ""}` as Subject);
     const arm = referral && valueIn(referralView(referral).plan?.arm);
     const number = patient?.number === "" ? undefined : patient?.number;
-    return { line, patient, answer: answerLine(line, { arm, number }, at, at, rules) };
+    return { line, patient, answer: answerLine(line, { arm, number, bornOn: patient?.bornOn }, at, at, rules) };
   });
 }
 

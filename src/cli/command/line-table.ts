@@ -16,7 +16,13 @@ import { parseCivilDate, type CivilDate } from "../../core/calendar/index.ts";
 import { ruleInForce } from "../../core/dwell/index.ts";
 import { sayMeasureFault, sayYardstickFault, storeRefusal } from "../../language/index.ts";
 import { lineRulesFrom } from "../../paper/line/index.ts";
-import { countLimitsFrom, cultureLimitsFrom, defaultPolicy, surveillanceDefinitions, type CountLimits } from "../../policy/index.ts";
+import {
+  countLimitsFrom,
+  cultureLimitsFrom,
+  defaultPolicy,
+  surveillanceDefinitions,
+  type CountLimits,
+} from "../../policy/index.ts";
 import { mustBeThere, openStore, StoreRefused } from "../../store/index.ts";
 import type { Command, Exit } from "./command.ts";
 import { faultOutput } from "./fault-output.ts";

@@ -1,5 +1,6 @@
 import type { Instant } from "../calendar/index.ts";
 import type { Finding } from "../reason/index.ts";
+import type { FilmReading, TipPolicy } from "../tip/index.ts";
 
 /** When a release ends, is held or is narrowed; the rows stand in src/policy/tip-rows.ts. */
 export interface ReleasePolicy {
@@ -9,6 +10,12 @@ export interface ReleasePolicy {
   readonly notThroughHeld: readonly string[];
   readonly endsOnSymptoms: readonly string[];
   readonly centralPlaces: readonly string[];
+  /** Whether a tip that was moved must be read again before a release. */
+  readonly filmAfterCorrection: boolean;
+  /** Roles that may pass the stop of a tip outside the good places. */
+  readonly overrideRoles: readonly string[];
+  /** What a film is read by: a tip too deep is one that the film itself asks to withdraw. */
+  readonly film: TipPolicy;
 }
 
 /** A person said that the line may be used, and for what. */
@@ -17,6 +24,8 @@ export interface GivenRelease {
   readonly writtenAt: Instant;
   readonly uses: readonly string[];
   readonly by: string;
+  /** False where no account vouches for the role it was signed in. */
+  readonly checked?: boolean;
 }
 
 /** A tip that was read, or corrected: from here on lengths are held against its outside length. */
@@ -27,6 +36,18 @@ export interface FixedTip {
   /** When its place was last written, a correction of it included: who released before that did not know of it. */
   readonly placeWrittenAt?: Instant;
   readonly outsideCm: number | undefined;
+  /** The film it was read on, where it was a film. */
+  readonly film?: FilmReading;
+}
+
+/** Two people passed the stop of the tip by name, with their reason. */
+export interface PassedStop {
+  readonly at: Instant;
+  readonly writtenAt: Instant;
+  readonly why: string;
+  readonly names: readonly [string, string];
+  /** The role it was signed in. */
+  readonly role: string;
 }
 
 /** What somebody found at the line. */
@@ -50,6 +71,8 @@ export interface Use {
 export interface ReleaseFacts {
   readonly releases: readonly GivenRelease[];
   readonly tips: readonly FixedTip[];
+  /** Passings of the tip's stop. */
+  readonly passed: readonly PassedStop[];
   readonly observations: readonly Observation[];
   readonly uses: readonly Use[];
   /** Where the line is out or its end is not known. */
@@ -78,6 +101,8 @@ export interface ReleaseJudgement {
   readonly knownAt: Instant | undefined;
   readonly since: Instant | undefined;
   readonly findings: readonly Finding[];
+  /** Why a release written now would not stand; undefined where nothing of the tip speaks against it. */
+  readonly stop: Finding | undefined;
   /** What was given after the release had already ended, held or narrowed for it: each is to be told to somebody. */
   readonly usedSince: readonly Use[];
 }

@@ -1,7 +1,8 @@
 import { instantMs, type Instant } from "../calendar/index.ts";
 import { finding, type Finding } from "../reason/index.ts";
 import { lengthChange, type LengthChange } from "../tip/index.ts";
-import type { FixedTip, GivenRelease, Observation, ReleasePolicy, ReleaseState } from "./release-facts.ts";
+import type { FixedTip, GivenRelease, Observation, PassedStop, ReleasePolicy, ReleaseState } from "./release-facts.ts";
+import { passCounts, tipStop } from "./tip-stop.ts";
 
 /** Where the line stands as its facts are walked through in the order they happened. */
 export interface Walk {
@@ -12,6 +13,9 @@ export interface Walk {
   central: boolean;
   /** When the place of the last tip read was written. */
   placeWrittenAt: Instant | undefined;
+  /** What the last tip has against a release, and who passed it since. */
+  tipStop: Finding | undefined;
+  passed: PassedStop | undefined;
   /** What makes a release impossible until a tip is read again, whether or not the line was released when it was seen. */
   endedBy: Observation | undefined;
   /** A small change nobody has settled yet, in cm; it outlives a release that says nothing of it. */
@@ -19,6 +23,8 @@ export interface Walk {
   /** Blood did not come back and nobody has seen it come back since; a hold that is lifted does not lift this. */
   dry: boolean;
   findings: Finding[];
+  /** Who released it in a role that no account vouches for. */
+  unchecked: string | undefined;
   /** Stretches of time in which some or all uses were off. */
   off: OffSpan[];
 }
@@ -47,13 +53,24 @@ export const fixTip =
       walk.central = policy.centralPlaces.includes(tip.place);
       walk.placeWrittenAt = tip.placeWrittenAt;
     }
+    // moved, and the house asks for no new film: what was too deep is drawn back, what lay elsewhere lies there still
+    const mended = tip.kind === "read" || walk.tipStop?.code === "release-tip-too-deep" || policy.filmAfterCorrection;
+    if (mended) walk.tipStop = tipStop(tip, policy);
+    walk.passed = undefined;
     if (!isOpen(walk.state)) return;
     if (tip.kind === "corrected") end(walk, tip.at, finding("release-tip-corrected-since", "not met", "stop"));
-    else if (!walk.central) {
-      const place = tip.place ?? "not known";
+    else if (tip.place !== undefined && !walk.central) {
       const rows = { policy: ["release.central-places"] };
-      end(walk, tip.at, finding("release-tip-not-central", "not met", "stop", { place }, rows));
-    }
+      end(walk, tip.at, finding("release-tip-not-central", "not met", "stop", { place: tip.place }, rows));
+    } else if (walk.tipStop) end(walk, tip.at, walk.tipStop);
+  };
+
+/** Two people pass what the last tip has against a release; whoever wrote it before that tip was read did not know. */
+export const passStop =
+  (passed: PassedStop): Step =>
+  (walk, policy) => {
+    const knew = walk.placeWrittenAt === undefined || instantMs(passed.writtenAt) >= instantMs(walk.placeWrittenAt);
+    if (walk.tipStop && knew && passCounts(passed, policy)) walk.passed = passed;
   };
 
 /** A release stands unless something was seen before it that only a tip reading settles. */
@@ -66,8 +83,11 @@ export const release =
     const unknown = (writtenAt: Instant | undefined) =>
       writtenAt !== undefined && instantMs(writtenAt) > instantMs(given.writtenAt);
     const strayed = !walk.central && unknown(placeWrittenAt);
-    if (endedBy || strayed) {
-      const code = strayed || unknown(endedBy?.writtenAt) ? "release-given-without-knowing" : "release-needs-new-tip";
+    const stopped = walk.passed === undefined ? walk.tipStop : undefined;
+    if (endedBy || strayed || stopped) {
+      const unseen = strayed || unknown(endedBy?.writtenAt);
+      const code = unseen ? "release-given-without-knowing" : endedBy ? "release-needs-new-tip" : "release-over-stop";
+      if (stopped && !unseen && !endedBy) walk.findings.push(stopped);
       walk.findings.push(finding(code, "not met", "stop", { by: given.by }));
       // what was given on the word of that release is listed as well
       if (!walk.off.some(({ until }) => until === undefined)) {
@@ -77,10 +97,17 @@ export const release =
     }
     walk.uses = walk.central ? given.uses : given.uses.filter((use) => !policy.notThroughHeld.includes(use));
     walk.since = given.at;
+    walk.unchecked = given.checked === false ? given.by : undefined;
     for (const span of walk.off) span.until ??= given.at;
     walk.findings = walk.central
       ? []
       : [finding("release-tip-not-central-at-release", "not met", "ask", {}, { policy: ["release.central-places"] })];
+    if (walk.tipStop && walk.passed) {
+      const { why, names } = walk.passed;
+      const rows = { policy: ["release.override-roles"] };
+      walk.findings.push({ ...walk.tipStop, level: "ask" });
+      walk.findings.push(finding("release-stop-passed", "not met", "ask", { why, names }, rows));
+    }
     stand(walk, given.at, policy);
   };
 

@@ -1,7 +1,8 @@
 import { instantMs, type Instant } from "../calendar/index.ts";
-import { finding } from "../reason/index.ts";
+import { finding, type Finding } from "../reason/index.ts";
 import type { ReleaseFacts, ReleaseJudgement, ReleasePolicy, Use } from "./release-facts.ts";
-import { fixTip, isOpen, observe, release, type OffSpan, type Step, type Walk } from "./release-walk.ts";
+import { fixTip, isOpen, observe, passStop, release, type OffSpan, type Step, type Walk } from "./release-walk.ts";
+import { tipStop } from "./tip-stop.ts";
 
 /**
  * Judges a line's release by the order things happened, not the order they were written: what comes in late ends a
@@ -21,10 +22,13 @@ export function judgeRelease(
     baselineCm: undefined,
     central: false,
     placeWrittenAt: undefined,
+    tipStop: tipStop(undefined, policy),
+    passed: undefined,
     endedBy: undefined,
     heldCm: undefined,
     dry: false,
     findings: [],
+    unchecked: undefined,
     off: [],
   };
   for (const step of inOrder(facts)) step(walk, policy);
@@ -38,6 +42,9 @@ export function judgeRelease(
   if (facts.end !== undefined) {
     walk.state = "ended";
     walk.findings = [finding(`release-line-${facts.end.replace(" ", "-")}`, "not met", "stop")];
+  }
+  if (walk.unchecked !== undefined && isOpen(walk.state)) {
+    walk.findings.push(finding("release-role-as-said", "not known", "ask", { by: walk.unchecked }));
   }
   const old = isOld(knownAt, now, policy) && isOpen(walk.state);
   if (old) {
@@ -60,8 +67,15 @@ export function judgeRelease(
     knownAt,
     since: walk.since,
     findings: walk.findings,
+    stop: stopOf(walk),
     usedSince: usedSince(facts.uses, walk.off),
   };
+}
+
+/** What a release written now would not stand over. */
+function stopOf({ endedBy, tipStop: stop, passed }: Walk): Finding | undefined {
+  if (endedBy) return finding("release-ended-needs-new-tip", "not met", "stop");
+  return passed === undefined ? stop : undefined;
 }
 
 const isOld = (knownAt: Instant | undefined, now: Instant, policy: ReleasePolicy): boolean =>
@@ -78,12 +92,13 @@ function usedSince(uses: readonly Use[], off: readonly OffSpan[]): readonly Use[
   );
 }
 
-/** At one moment a tip is read before it is released, and released before anybody looks again. */
+/** At one moment a tip is read before its stop is passed, that before it is released, and released before anybody looks again. */
 function inOrder(facts: ReleaseFacts): readonly Step[] {
   const steps: { at: number; rank: number; step: Step }[] = [
     ...facts.tips.map((tip) => ({ at: instantMs(tip.at), rank: 0, step: fixTip(tip) })),
-    ...facts.releases.map((given) => ({ at: instantMs(given.at), rank: 1, step: release(given) })),
-    ...facts.observations.map((seen) => ({ at: instantMs(seen.at), rank: 2, step: observe(seen) })),
+    ...facts.passed.map((passed) => ({ at: instantMs(passed.at), rank: 1, step: passStop(passed) })),
+    ...facts.releases.map((given) => ({ at: instantMs(given.at), rank: 2, step: release(given) })),
+    ...facts.observations.map((seen) => ({ at: instantMs(seen.at), rank: 3, step: observe(seen) })),
   ];
   return steps.sort((a, b) => a.at - b.at || a.rank - b.rank).map(({ step }) => step);
 }

@@ -13,13 +13,15 @@ export interface OutsideQuestion {
   /** Swelling, pain, leak, palpitations or the like. */
   readonly symptoms: Maybe<boolean>;
   readonly bloodReturn: Maybe<boolean>;
+  /** One vertebral body and disc of this person, true cm: without it a child's junction is not known. */
+  readonly unitCm?: number | undefined;
 }
 
 /** What a changed outside length means. Never a confirmation: a tape does not see the tip. */
 export interface OutsideAnswer {
   readonly changeCm: number | undefined;
   readonly step: LengthChange | undefined;
-  /** By the deepest enabled target; undefined for a child, whose cava was not measured, and for a line that went in. */
+  /** By the deepest enabled target; undefined for a child whose film shows no unit, and for a line that went in. */
   readonly estimate: TipEstimate | undefined;
   /** How far short of the junction that is by the published series: the least and the most of all, counted or not. */
   readonly shortOfJunctionCm: { readonly least: number; readonly most: number } | undefined;
@@ -57,13 +59,24 @@ export function judgeOutside(question: OutsideQuestion, policy: TipPolicy, steps
   if (symptoms === true) findings.push(finding("outside-symptoms", "not met", "stop"));
   if (bloodReturn === false) findings.push(finding("outside-no-blood-return", "not met", "stop"));
   const adult = !isMissing(ageYears) && ageYears >= policy.adultFromYears;
-  const targets = adult ? junctionTargets(ageYears, undefined, policy) : [];
+  const { unitCm } = question;
+  const child = !isMissing(ageYears) && !adult && unitCm !== undefined;
+  // the adult series stay on the adult unit, as the film's own answer for a film without one
+  const targets = adult || child ? junctionTargets(ageYears, child ? unitCm : undefined, policy) : [];
   const centres = targets.flatMap(({ cm }) => (cm === undefined ? [] : [cm]));
   const counted = targets.flatMap(({ cm, enabled }) => (enabled && cm !== undefined ? [cm] : []));
   // within the noise a bound must not be tighter than the tape
   const by = changeCm === undefined || step === "in" ? undefined : step === "noise" ? Math.min(changeCm, 0) : changeCm;
   const estimate =
-    by === undefined || counted.length === 0 ? undefined : tipEstimate(depthAtFilmCm, by, Math.max(...counted), policy);
+    by === undefined || counted.length === 0
+      ? undefined
+      : tipEstimate(
+          depthAtFilmCm,
+          by,
+          Math.max(...counted),
+          // a child's cava was not measured: how far short, and no part of it by name
+          adult ? policy : { ...policy, cavaLengthCm: undefined },
+        );
   if (estimate) findings.push(...estimate.findings);
   const depth = estimate?.depthAtMostCm;
   return {

@@ -1,6 +1,5 @@
 import { isMissing, type Maybe } from "../missing/index.ts";
 import { finding, type Finding } from "../reason/index.ts";
-import type { TipPolicy } from "./tip-policy.ts";
 
 /** How an outside length stands against the one at the last confirmed tip. */
 export type LengthChange = "noise" | "out a little" | "out" | "in";
@@ -25,7 +24,13 @@ export interface TipEstimate {
   readonly depthAtMostCm: number;
   /** How far short of the deepest enabled target that is. */
   readonly aboveTargetCm: number;
-  readonly zone: "near the junction" | "lower third of the cava" | "middle of the cava" | "upper cava or out of it";
+  /** Undefined for a child, whose cava was not measured. */
+  readonly zone:
+    | "near the junction"
+    | "lower third of the cava"
+    | "middle of the cava"
+    | "upper cava or out of it"
+    | undefined;
   readonly findings: readonly Finding[];
 }
 
@@ -39,20 +44,22 @@ export function tipEstimate(
   depthAtFilmCm: Maybe<number>,
   changeCm: number,
   targetCm: number,
-  policy: Pick<TipPolicy, "cavaLengthCm" | "noiseCm">,
+  policy: { readonly cavaLengthCm: number | undefined; readonly noiseCm: number },
 ): TipEstimate | undefined {
   if (isMissing(depthAtFilmCm)) return undefined;
   const depthAtMostCm = depthAtFilmCm - changeCm;
   const aboveTargetCm = targetCm - depthAtMostCm;
-  const third = policy.cavaLengthCm / 3;
+  const third = (policy.cavaLengthCm ?? Number.NaN) / 3;
   const zone =
-    aboveTargetCm <= policy.noiseCm
-      ? "near the junction"
-      : aboveTargetCm <= third
-        ? "lower third of the cava"
-        : aboveTargetCm <= 2 * third
-          ? "middle of the cava"
-          : "upper cava or out of it";
+    policy.cavaLengthCm === undefined
+      ? undefined
+      : aboveTargetCm <= policy.noiseCm
+        ? "near the junction"
+        : aboveTargetCm <= third
+          ? "lower third of the cava"
+          : aboveTargetCm <= 2 * third
+            ? "middle of the cava"
+            : "upper cava or out of it";
   return {
     depthAtMostCm,
     aboveTargetCm,
@@ -62,7 +69,7 @@ export function tipEstimate(
         "tip-estimate-only",
         "not known",
         "note",
-        { depthAtMostCm, zone },
+        { depthAtMostCm, ...(zone === undefined ? {} : { zone }) },
         { policy: ["tip.cava-length", "release.noise"] },
       ),
     ],

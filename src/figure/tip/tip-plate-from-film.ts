@@ -9,6 +9,8 @@ import { tipPlate } from "./tip-plate.ts";
 export interface FilmPlate {
   readonly id: string;
   readonly side: Maybe<Side>;
+  /** Plan, placing and film name two arms: the tip is drawn from neither. */
+  readonly sidesDiffer?: boolean;
   readonly place: Maybe<TipPlace>;
   readonly answer: FilmAnswer | undefined;
   readonly grey?: boolean;
@@ -22,8 +24,12 @@ export interface FilmPlate {
 export function tipPlateFromFilm(film: FilmPlate, policy: TipPolicy): Figure | undefined {
   const { id, place, answer, grey = false, narrow = false } = film;
   if (isMissing(place)) return undefined;
-  const side = isMissing(film.side) ? undefined : film.side;
-  const arm = side === undefined ? tipPlateWords.armNotKnown : armWords(side);
+  const side = isMissing(film.side) || film.sidesDiffer ? undefined : film.side;
+  const arm = film.sidesDiffer
+    ? tipPlateWords.armNotSettled
+    : side === undefined
+      ? tipPlateWords.armNotKnown
+      : armWords(side);
   const adult = policy.series.find(({ name }) => policy.enabled.includes(name)) ?? policy.series[0];
   const junctionCm = adult && "cm" in adult.centre ? adult.centre.cm : 2 * policy.unitCm;
   const drawn = { id, side, armWords: arm, cavaCm: policy.cavaLengthCm, junctionCm, grey, narrow };

@@ -81,6 +81,15 @@ test("the patient's right stands on the right, and on paper there are only greys
   }
 });
 
+test("while the sources name two arms the tip is drawn from neither, and the plate says so", () => {
+  const film = { id: "t", place: "right atrium", answer: undefined, grey: true } as const;
+  const differ = tipPlateFromFilm({ ...film, side: "right", sidesDiffer: true }, policy);
+  const unknown = tipPlateFromFilm({ ...film, side: missing("not known") }, policy);
+  expect(words(differ?.svg ?? "")).toContain("ARM NOT SETTLED");
+  expect(differ?.svg.replaceAll("ARM NOT SETTLED", "ARM NOT KNOWN")).toBe(unknown?.svg);
+  expect(differ?.svg).not.toBe(tipPlateFromFilm({ ...film, side: "right" }, policy)?.svg);
+});
+
 test("a place nobody read draws nothing", () => {
   const place = missing("not known");
   expect(tipPlateFromFilm({ id: "t", side: "right", place, answer: undefined }, policy)).toBeUndefined();

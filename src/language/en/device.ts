@@ -54,7 +54,7 @@ export const sayUnreadable = "What is kept on this device cannot be read. Call t
 export const sayAside: Readonly<Record<AsideCode, string>> = {
   "wrong-content-hash": "Its words changed on the way. Offer it again; if refused again, write it anew.",
   "id-stands-for-other-content": "Its number already stands for other words. Write it anew.",
-  "not-allowed": "Your account may not write this. Ask the lead, then offer it again.",
+  "not-allowed": "Your account may not write this, or none signed it. Sign in and write it anew.",
   "not-understood": "The server does not know this kind of entry. Ask for its update, then offer again.",
 };
 

@@ -10,7 +10,7 @@ export function sayFault(fault: {
   const what: Readonly<Record<string, string>> = {
     "not-json": "is not JSON. Check the file for a missing comma or bracket.",
     "too-large": `is too large (${fault.found}); the rule is ${fault.rule}.`,
-    "wrong-type": `is ${fault.found}; the rule is ${fault.rule}. Type it as the schema shows.`,
+    "wrong-type": `is ${fault.found}; the rule is ${fault.rule}. Type it that way.`,
     "unknown-field": "is not a field of this file. Check the spelling and the unit in the name.",
     "out-of-range": `is ${fault.found}; the rule is ${fault.rule}. ${fault.meant === undefined ? "Check the unit." : `Is ${fault.meant} meant?`}`,
     "not-in-list": `is ${fault.found}; the rule is ${fault.rule}.`,

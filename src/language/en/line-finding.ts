@@ -35,7 +35,10 @@ export const lineSentences: Readonly<Record<string, (values: Values, finding: Fi
     `The arm was away. At the side the tip goes about ${cm(v, "meanCm")} deeper (${n(v, "leastCm")} to ${n(v, "mostCm")}). Film again.`,
   "film-arm-not-known": () => "Was the arm at the side? Film again, or a named person confirms it.",
   "film-arm-confirmed": (v) => `${t(v, "by")} confirms the arm was at the side.`,
-  "tip-estimate-only": (v) => `By the tape alone the tip may be in the ${t(v, "zone")}. Not confirmed.`,
+  "tip-estimate-only": (v) =>
+    v["zone"] === undefined
+      ? "By the tape alone. Not confirmed."
+      : `By the tape alone the tip may be in the ${t(v, "zone")}. Not confirmed.`,
   "release-none": () => "Nobody has released this line.",
   "release-sides-differ": () => "Plan, placing and film do not agree. Two people must settle it first.",
   "release-line-removed": () => "The line is out.",
@@ -45,6 +48,15 @@ export const lineSentences: Readonly<Record<string, (values: Values, finding: Fi
   "release-tip-corrected-since": () => "The tip was moved after the release. Film, then release again.",
   "release-tip-not-central": (v) => `The tip was read in: ${t(v, "place")}. That ends the release.`,
   "release-tip-not-central-at-release": () => "Released with no central tip on record: no vesicant, no nutrition.",
+  "release-tip-not-read": () => "No tip reading is on record.",
+  "release-tip-place-missing": () => "The last reading does not say where the tip lies.",
+  "release-tip-not-good": (v) => `The tip was read in: ${t(v, "place")}. No release on that place.`,
+  "release-tip-too-deep": (v) => `Too deep: the film asks to withdraw ${cm(v, "withdrawCm")}. None is written.`,
+  "release-tip-not-read-again": () => "The tip was moved and not read again since.",
+  "release-ended-needs-new-tip": () => "The last release ended. Read the tip again first.",
+  "release-over-stop": (v) => `${t(v, "by")} released it all the same. That does not stand.`,
+  "release-stop-passed": (v) => `Passed by ${(v["names"] as readonly string[]).join(" and ")}: "${t(v, "why")}".`,
+  "release-role-as-said": (v) => `Released by ${t(v, "by")}: role as said, not checked.`,
   "release-given-without-knowing": (v) =>
     `${t(v, "by")} released it without knowing what came before. It does not stand.`,
   "release-needs-new-tip": (v) => `${t(v, "by")} released it, but no tip was read since it ended.`,
@@ -121,6 +133,9 @@ export const sayRoleRefused = (role: string): string =>
   `The role "${role}" may not write this. Choose yours, or ask the lead.`;
 
 export const releasedUncorrected = "Released, but this film asks for a withdrawal. None is written. Call.";
+
+/** What to do about a tip that speaks against a release. */
+export const tipStopAsks = "Correct it and film again. Or two people pass this stop, with a reason.";
 
 /** What is due, as a word to begin a row with, and why where it is not its interval. */
 export const sayDueWhat = (what: string): string => capital(what);

@@ -1,4 +1,5 @@
 import type { CivilDate, Instant } from "../../core/calendar/index.ts";
+import type { ReleaseState } from "../../core/release/index.ts";
 import { sayDay, sayMoment } from "./moment.ts";
 import { amount } from "./number.ts";
 
@@ -105,11 +106,28 @@ export const cardWords = {
   tip: "Tip",
   lot: "Lot",
   owner: "Answers for it",
-  phone: "Call",
+  /** Whether the line may be used as of the print; whoever holds the card rings before trusting it. */
+  state: (state: ReleaseState, uses: readonly string[]): string =>
+    ({
+      "may be used": `At printing: may be used for ${uses.join(", ")}.`,
+      restricted: `At printing: only for ${uses.join(", ") || "nothing"}. Call first.`,
+      held: `At printing: held. Only for ${uses.join(", ") || "nothing"}. Call first.`,
+      ended: "At printing: DO NOT USE.",
+      "not released": "At printing: not released. DO NOT USE.",
+      "not confirmed": "At printing: not confirmed. DO NOT USE before calling.",
+    })[state],
+  ring: (number: string, who: string): string => `Call before the first use: ${number}${who ? ` (${who})` : ""}.`,
+  ringMissing: "No phone is written. Ask for one before leaving: ______________________",
   replaces: (issue: number): string =>
     issue > 1 ? `Card ${issue}. It replaces card ${issue - 1}: tear that one up.` : "Card 1. The first of this line.",
   danger: "Call at once",
   block: "For another hospital: these letters hold the line. Read them with: veinwright card --read. No I, O, 0 or 1.",
+} as const;
+
+export const phoneWords = {
+  house: "the hospital",
+  invented: "0555 0100 (invented)",
+  missing: "not known",
 } as const;
 
 /** What to look for, in the order of the pictures; one list for the words and the drawings. */
@@ -130,6 +148,7 @@ export const pictureSentences = {
   thick: "One arm above, with a tape. The same arm below, thicker.",
   shiver: "A person under a blanket shivers. A thermometer stands beside.",
   phone: "A telephone.",
+  phoneMissing: "phone not known",
 } as const;
 
 export const centimetres = (value: number): string => amount(value, "cm");

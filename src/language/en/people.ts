@@ -1,3 +1,5 @@
+import { minutesBetween, type Instant } from "../../core/calendar/index.ts";
+
 /** What the page of accounts says: one's own password and factor, the accounts, the machine, the trail. */
 export const peopleWords = {
   headline: "People and accounts",
@@ -49,6 +51,7 @@ export const peopleWords = {
   trailColumns: ["when", "account", "what", "about", "detail"],
   readOn: "Read on",
   openings: "Records opened in need",
+  unread: "New.",
   noOpenings: "No record was opened in need.",
   finding: "What was found",
   review: "Sign the review",
@@ -89,3 +92,32 @@ const FAULTS: Readonly<Record<string, string>> = {
 
 /** What a fault of a form on the page of accounts means; "" where the page has no word of its own for it. */
 export const sayPeopleFault = (code: string): string => FAULTS[code] ?? "";
+
+interface Backups {
+  readonly folder: string;
+  readonly keep: number;
+  readonly count: number;
+  readonly newestAt: string;
+  readonly failed: string;
+  readonly now: string;
+}
+
+const LATE_HOURS = 26; // a day, and two hours for a machine that was off at midnight
+const hoursOld = ({ newestAt, now }: Backups): number => minutesBetween(newestAt as Instant, now as Instant) / 60;
+
+/** Whether the newest backup is missing, failed or older than a day. */
+export const isLate = (backups: Backups): boolean =>
+  backups.newestAt === "" || backups.failed !== "" || hoursOld(backups) > LATE_HOURS;
+
+/** How old the newest backup is, where it lies and how many are kept. */
+export function sayBackups(backups: Backups): string {
+  const { folder, keep, count, newestAt, failed } = backups;
+  const why = failed === "" ? "" : " The last try failed. Ask who keeps the machine.";
+  if (newestAt === "") return `No daily backup yet in ${folder}.${why}`;
+  const hours = Math.max(0, Math.floor(hoursOld(backups)));
+  const age = hours < 48 ? `${hours} h` : `${Math.floor(hours / 24)} days`;
+  return `Newest daily backup: ${age} old, verified. ${count} of ${keep} kept in ${folder}.${why}`;
+}
+
+export const sayNewOpenings = (count: number): string =>
+  count === 1 ? "A record was opened in need. Read why." : `${count} records were opened in need. Read why.`;

@@ -47,6 +47,9 @@ const HAPPENED: Readonly<Record<EventType, string>> = {
   PracticeChanged: "Practice changed",
 };
 
+/** Beside a role that no account vouches for. */
+export const roleAsSaid = "role as said, not checked";
+
 export const sayEvent = (type: string): string =>
   (HAPPENED as Readonly<Record<string, string>>)[type] ??
   ({ ValueCorrected: "Value corrected", EventVoided: "Voided" } as Readonly<Record<string, string>>)[type] ??
@@ -160,7 +163,7 @@ const FIELDS: Readonly<Record<string, string>> = {
   lumenVolumeMl: "Lumen volume, from the label",
   lumens: "Lumens",
   magnification: "Magnification",
-  method: "Read by",
+  method: "Shown by",
   month: "Month",
   name: "Name",
   needBy: "Needed by",

@@ -68,6 +68,9 @@ const REFUSALS: Readonly<Record<LineRefusal, string>> = {
   "release-needs-a-tip-reading": "No tip reading is written. Read the tip, then release.",
   "release-sides-differ": "Plan, placing and film do not agree on the arm. Two people must settle it.",
   "two-different-names-needed": "Two different people must put their names.",
+  "release-over-tip-stop": "Not on this tip. Correct and film again, or two people pass this stop.",
+  "override-needs-a-reason": "Why is it released on this tip? Write the reason.",
+  "override-needs-another-role": "Your role may not pass this stop. Call an inserter or the lead.",
 };
 export const sayLineRefusal = (code: LineRefusal): string => REFUSALS[code];
 

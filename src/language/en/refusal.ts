@@ -10,6 +10,7 @@ const SENTENCES = {
   "wrong-address": "This name is not one of the server's names. Use the address it printed at its start.",
   "not-found": "There is nothing under this name. Check it.",
   "account-taken": "There is an account of this name, perhaps disabled. A name is never given twice.",
+  "identity-taken": "This identity of the house stands for another account. Take it off that one first.",
   "roles-do-not-fit": "Administrator and auditor each stand alone on an account. Make a second account.",
   "last-administrator": "This is the last administrator. Make another one first.",
   "own-account": "Nobody changes the roles of the own account. Ask another administrator.",

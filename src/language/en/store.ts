@@ -36,6 +36,8 @@ export const restoredSentence = (place: string, events: number): string =>
 /** Why a command on the record does nothing, and what to do. */
 export const storeRefusal = {
   "no-store": (place: string) => `There is no record at ${place}. Name it with --store.`,
+  "is-a-folder": (place: string) => `${place} is a folder. Name the file in it, such as ${place}/veinwright.sqlite.`,
+  "not-a-record": (place: string) => `${place} holds no record: it is empty or another kind of file. Name another.`,
   "no-backup": (place: string) => `There is no backup at ${place}. Check the name of the file.`,
   "already-there": (place: string) => `Something is at ${place} already. Nothing is overwritten. Name an empty place.`,
   "not-a-backup": (place: string) => `${place} is not a whole backup of this program. Take another one.`,

@@ -17,6 +17,7 @@ export const tipPlateWords = {
   reposition: "no number: reposition is a procedure",
   pictureOnly: "Picture only, no number.",
   armNotKnown: "ARM NOT KNOWN",
+  armNotSettled: "ARM NOT SETTLED",
   doubt: "doubt of the reading",
   means: "drawn by adult means",
   columns: ["what", "below the carina, cm", "note"],

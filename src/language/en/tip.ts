@@ -74,5 +74,6 @@ function targetLine({ source, people, cm: centreCm, sdCm, enabled }: JunctionTar
 export function outsideSentence({ estimate, shortOfJunctionCm: short }: OutsideAnswer): string {
   if (!estimate || !short) return "No estimate of the tip. Not confirmed.";
   const spread = `${short.least.toFixed(1)} to ${cm(short.most)} short of the junction, by series`;
-  return `Tip at most ${depthWords(estimate.depthAtMostCm)}: ${estimate.zone}. ${spread}. Estimate, not confirmed.`;
+  const zone = estimate.zone === undefined ? "" : `: ${estimate.zone}`;
+  return `Tip at most ${depthWords(estimate.depthAtMostCm)}${zone}. ${spread}. Estimate, not confirmed.`;
 }

@@ -1,8 +1,9 @@
-import { bedWords, sayDay, sayLineFinding, sayMoment, sayRelease } from "../../language/index.ts";
+import { bedWords, phoneWords, sayDay, sayLineFinding, sayMoment, sayRelease } from "../../language/index.ts";
 import { GIVEN } from "../../register/index.ts";
 import { lengthNow } from "./line-value.ts";
 import { framed, type PaperInput } from "./paper-input.ts";
 import { atTheSkin } from "./skin-block.ts";
+import { phoneOf } from "./phone-of.ts";
 import type { Sheet } from "./sheet.ts";
 
 /** What may go through this line, as known when it was printed, and what to do when the line looks otherwise. */
@@ -13,7 +14,7 @@ export function bedSign(input: PaperInput): Sheet {
   const off = GIVEN.filter((use) => !release.uses.includes(use));
   const dressing = due.find(({ what }) => what === "dressing");
   const outside = lengthNow(line, "outsideCm");
-  const { owner } = line;
+  const phone = phoneOf(input);
   return framed("bed sign", input, [
     { kind: "loud", text: sayRelease(release) },
     { kind: "list", numbered: false, items: release.findings.map(sayLineFinding) },
@@ -36,7 +37,7 @@ export function bedSign(input: PaperInput): Sheet {
       items: [
         { label: bedWords.outside, value: outside.value, note: outside.at ? sayMoment(outside.at) : outside.note },
         { label: bedWords.dressing, value: dressing ? sayDay(dressing.on) : "not known" },
-        { label: bedWords.call, value: owner?.phone || "not known", note: owner?.owner || "" },
+        { label: bedWords.call, value: phone.number ?? phoneWords.missing, note: phone.who },
       ],
     },
     ...atTheSkin(line, bedWords.measure),

@@ -1,4 +1,11 @@
-import { centimetres, filmWords, releasedUncorrected, sayFilm, sayLineFinding } from "../../language/index.ts";
+import {
+  centimetres,
+  filmWords,
+  releasedUncorrected,
+  sayFilm,
+  sayLineFinding,
+  tipStopAsks,
+} from "../../language/index.ts";
 import { tipPolicyFrom } from "../../policy/index.ts";
 import { filmOfLine } from "../../register/index.ts";
 import { framed, type PaperInput } from "./paper-input.ts";
@@ -16,7 +23,14 @@ export function filmSlip(input: PaperInput): Sheet {
     value: cm === undefined ? filmWords.none : centimetres(cm),
   });
   const reasons = typeof film === "object" ? film.findings.map(sayLineFinding) : [];
-  const released = typeof asked === "object" && asked.releasedOnIt ? [releasedUncorrected] : [];
+  const { stop } = input.answer.release;
+  // the same rule that stops the release on the page
+  const released =
+    stop && input.line.tip && !input.line.end
+      ? [sayLineFinding(stop), tipStopAsks]
+      : typeof asked === "object" && asked.releasedOnIt
+        ? [releasedUncorrected]
+        : [];
   const blocks: readonly Block[] = [
     { kind: "loud", text: sentence },
     {

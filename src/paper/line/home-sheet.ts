@@ -1,7 +1,8 @@
-import { bedWords, centimetres, homeWords, sayMoment } from "../../language/index.ts";
+import { bedWords, centimetres, homeWords, phoneWords, sayMoment } from "../../language/index.ts";
 import { outsideAtTip } from "../../register/index.ts";
 import { lengthNow, placingRow } from "./line-value.ts";
 import { framed, type PaperInput } from "./paper-input.ts";
+import { phoneOf } from "./phone-of.ts";
 import { atTheSkin } from "./skin-block.ts";
 import type { Sheet } from "./sheet.ts";
 
@@ -16,6 +17,7 @@ export function homeSheet(input: PaperInput): Sheet {
   const around = placingRow(homeWords.circumference, line, "circumferenceCm");
   const place = placingRow("", line, "circumferencePlaceCm");
   const placeKnown = line.said.circumferencePlaceCm !== undefined && "value" in line.said.circumferencePlaceCm;
+  const phone = phoneOf(input);
   const tipRead = line.tip !== undefined;
   const state = homeWords.state[input.answer.release.state];
   return framed("home sheet", input, [
@@ -34,7 +36,7 @@ export function homeSheet(input: PaperInput): Sheet {
             .filter(Boolean)
             .join("; "),
         },
-        { label: homeWords.phone, value: line.owner?.phone || "not known", note: line.owner?.owner ?? "" },
+        { label: homeWords.phone, value: phone.number ?? phoneWords.missing, note: phone.who },
       ],
     },
     ...atTheSkin(line, ""),

@@ -5,6 +5,7 @@ import {
   recallWords,
   sayDueWhat,
   sayIdentifiers,
+  sayLineFinding,
   sayPage,
   sayRelease,
 } from "../../language/index.ts";
@@ -35,7 +36,7 @@ export function handoverSheets(owner: string, lines: readonly ListedLine[], prin
     .map(({ line, patient, answer }) => [
       who(patient),
       settledArm(line, answer),
-      sayRelease(answer.release),
+      mayBeUsed(line, answer),
       lengthNow(line, "outsideCm").value,
       answer.due[0] ? handoverWords.due(sayDueWhat(answer.due[0].what), answer.due[0].on) : handoverWords.nothing,
       [line.owner?.place, line.owner?.phone].filter(Boolean).join(", ") || "not known",
@@ -51,6 +52,12 @@ export function handoverSheets(owner: string, lines: readonly ListedLine[], prin
     printing,
     [{ kind: "sign", items: handoverWords.sign }],
   );
+}
+
+/** As the page says it; what the tip has against a release stands beside it. */
+function mayBeUsed(line: LineView, { release }: LineAnswer): string {
+  const stop = line.tip && !line.end ? release.stop : undefined;
+  return stop ? `${sayRelease(release)} ${sayLineFinding(stop)}` : sayRelease(release);
 }
 
 /** Everyone a lot reached: those to call today first, then unknown ends, then those whose lot nobody wrote. */

@@ -5,28 +5,32 @@ import { lineEvents, valueIn, type EntryOf } from "../../register/index.ts";
 import { lineFactsOf } from "./line-facts-of.ts";
 import { lengthNow, placingRow, saidValue } from "./line-value.ts";
 import { framed, type PaperInput } from "./paper-input.ts";
+import { phoneOf } from "./phone-of.ts";
 import type { Sheet, SheetRow } from "./sheet.ts";
 
 /** The card a person carries: the line in words, the danger signs, and letters any hospital can type back. */
 export function patientCard(input: PaperInput): Sheet {
-  const { line, issue } = input;
+  const { line, issue, answer } = input;
+  const { state, uses } = answer.release;
+  const { number, who } = phoneOf(input);
   return framed(
     "patient card",
     input,
     [
       {
         kind: "columns",
-        shares: [1.9, 1],
+        shares: [1.75, 1],
         columns: [
           [{ kind: "rows", rows: cardRows(input) }],
           [
+            { kind: state === "may be used" ? "heading" : "loud", text: cardWords.state(state, uses) },
+            { kind: "say", text: number === undefined ? cardWords.ringMissing : cardWords.ring(number, who) },
             { kind: "heading", text: cardWords.danger },
             {
               kind: "list",
               numbered: true,
               items: [dangerSigns.wet, dangerSigns.blood, dangerSigns.thick, dangerSigns.shiver].map(([sign]) => sign),
             },
-            { kind: "say", text: `${cardWords.phone}: ${line.owner?.phone || "not known"}` },
             { kind: "soft", text: cardWords.replaces(issue) },
           ],
         ],

@@ -2,6 +2,7 @@ import { armPicture, bloodInTube, shivering, telephone, thickArm, wetDressing } 
 import { armWords, cardWords, dangerSigns, pictureSentences, thickArmWords } from "../../language/index.ts";
 import { confirmedIn } from "../../register/index.ts";
 import { framed, type PaperInput } from "./paper-input.ts";
+import { phoneOf } from "./phone-of.ts";
 import type { Sheet } from "./sheet.ts";
 
 const WIDTH_MM = 76;
@@ -26,7 +27,7 @@ export function pictureCard(input: PaperInput): Sheet {
     { figure: blood, said: dangerSigns.blood },
     { figure: thick, said: dangerSigns.thick },
     { figure: shiver, said: dangerSigns.shiver },
-    { figure: phone, said: [line.owner?.phone || "phone not known", dangerSigns.phone[1]] },
+    { figure: phone, said: [phoneOf(input).number ?? pictureSentences.phoneMissing, dangerSigns.phone[1]] },
   ];
   return framed("picture card", input, [
     {

@@ -11,12 +11,12 @@ import {
 
 /** Invented people of an invented service. */
 export const PEOPLE = {
-  inserter: { initials: "MK", role: "inserter", account: "" },
-  ward: { initials: "JT", role: "ward nurse", account: "" },
-  home: { initials: "AO", role: "home nurse", account: "" },
-  lead: { initials: "RB", role: "lead", account: "" },
-  lab: { initials: "SV", role: "infection control", account: "" },
-  stores: { initials: "PN", role: "stores", account: "" },
+  inserter: { initials: "MK", role: "inserter", account: "practice" },
+  ward: { initials: "JT", role: "ward nurse", account: "practice" },
+  home: { initials: "AO", role: "home nurse", account: "practice" },
+  lead: { initials: "RB", role: "lead", account: "practice" },
+  lab: { initials: "SV", role: "infection control", account: "practice" },
+  stores: { initials: "PN", role: "stores", account: "practice" },
 } as const satisfies Readonly<Record<string, Author>>;
 
 export interface Writer {

@@ -1,7 +1,9 @@
 import { instantMs, midnightsBetween, civilDateOf, type CivilDate } from "../../core/calendar/index.ts";
 import { isMissing } from "../../core/missing/index.ts";
+import type { Finding } from "../../core/reason/index.ts";
+import { TIP_STOP } from "../../core/release/index.ts";
 import type { EntryOf, EventType } from "../catalogue.ts";
-import type { Stamp } from "../event/index.ts";
+import type { Author, Stamp } from "../event/index.ts";
 import { valueIn, type Entry } from "../field/index.ts";
 import type { LineView } from "./line-view.ts";
 
@@ -18,6 +20,9 @@ export const LINE_REFUSALS = [
   "release-needs-uses-and-names",
   "release-sides-differ",
   "two-different-names-needed",
+  "release-over-tip-stop",
+  "override-needs-a-reason",
+  "override-needs-another-role",
 ] as const;
 export type LineRefusal = (typeof LINE_REFUSALS)[number];
 
@@ -33,6 +38,16 @@ const refused = (code: LineRefusal, field?: string): LineDecision => ({
 
 const MINUTES_OF_GRACE = 5; // two clocks in one building differ by this much and no more
 
+/** What the rules say of a line before somebody signs; see answerLine. */
+export interface LineKnown {
+  /** Whether plan, placing and film agree on the arm and the person. */
+  readonly sidesAgree: boolean;
+  /** What the last tip has against a release and nobody passed. */
+  readonly stop: Finding | undefined;
+  /** Who may pass that stop, by local policy. */
+  readonly overrideRoles: readonly string[];
+}
+
 /**
  * Whether a person may write this about a line now. It guards what a person is about to sign; a history that came from
  * elsewhere is read whatever it holds.
@@ -41,9 +56,8 @@ export function decideLine(
   view: LineView,
   type: EventType,
   entry: Entry,
-  stamp: Pick<Stamp, "happenedAt" | "writtenAt">,
-  /** Whether plan, placing and film agree on the arm and the person. */
-  sidesAgree: boolean,
+  stamp: Pick<Stamp, "happenedAt" | "writtenAt"> & { readonly author: Pick<Author, "role"> },
+  { sidesAgree, stop, overrideRoles }: LineKnown,
 ): LineDecision {
   const placing = type === "LineInserted" || type === "LineFound";
   const happened = instantMs(stamp.happenedAt);
@@ -58,7 +72,13 @@ export function decideLine(
   if (type === "OwnerNamed") return decideOwner(entry, civilDateOf(stamp.happenedAt));
   if (type === "LineReleased" && !view.tip) return refused("release-needs-a-tip-reading");
   if (type === "LineReleased" && !sidesAgree) return refused("release-sides-differ");
+  if (type === "LineReleased" && stop) return refused("release-over-tip-stop");
   if (type === "LineReleased") return decideRelease(entry);
+  if (type === "StopOverridden" && valueIn((entry as EntryOf<"StopOverridden">).code) === TIP_STOP) {
+    if (!overrideRoles.includes(stamp.author.role)) return refused("override-needs-another-role");
+    if ((valueIn((entry as EntryOf<"StopOverridden">).why) ?? "").trim() === "")
+      return refused("override-needs-a-reason", "why");
+  }
   if (type === "SideSettled" || type === "StopOverridden") return decideTwoNames(entry);
   return { kind: "accepted" };
 }

@@ -1,7 +1,7 @@
-import { civilDateOf, completedYears, instantMs, parseCivilDate } from "../../core/calendar/index.ts";
+import { civilDateOf, completedYears, instantMs, parseCivilDate, type Instant } from "../../core/calendar/index.ts";
 import { missing } from "../../core/missing/index.ts";
 import { centimetre } from "../../core/quantity/index.ts";
-import { correctFilm, type FilmAnswer, type TipPolicy } from "../../core/tip/index.ts";
+import { correctFilm, type FilmAnswer, type FilmReading, type TipPolicy } from "../../core/tip/index.ts";
 import type { EntryOf } from "../catalogue.ts";
 import { confirmedIn, valueIn } from "../field/index.ts";
 import type { LineView } from "./line-view.ts";
@@ -25,24 +25,45 @@ export function filmOfLine(line: LineView, bornOn: string, policy: TipPolicy): F
   if (valueIn(said.method) !== "film") return "not read";
   const { event } = line.tip;
   if (line.tipCorrected || line.end || line.outside.at(-1)?.event !== event.id) return "past";
-  const born = parseCivilDate(bornOn);
-  const length = (cm: number | undefined) => (cm === undefined ? none : centimetre(cm));
-  const answer = correctFilm(
-    {
-      place: valueIn(said.tipPlace) ?? none,
-      filmCm: length(confirmedIn(said.filmCm)),
-      magnification: confirmedIn(said.magnification) ?? none,
-      unitOnFilmCm: length(confirmedIn(said.unitOnFilmCm)),
-      ageYears: born ? completedYears(born, civilDateOf(event.happenedAt)) : none,
-      arm: valueIn(said.armPosition) ?? none,
-      armConfirmedBy: "",
-      outsideCm: length(confirmedIn(said.outsideCm)),
-      insideCm: length(confirmedIn(said.insideCm)),
-      symptoms: none,
-    },
-    policy,
-  );
+  const answer = correctFilm(filmReadingOf(said, event.happenedAt, bornOn), policy);
   const releasedOnIt =
     line.released !== undefined && instantMs(line.released.event.happenedAt) >= instantMs(event.happenedAt);
   return releasedOnIt && answer.kind !== "withdraw" ? "past" : { answer, releasedOnIt };
+}
+
+/**
+ * Carina to tip on the last film, and one vertebral unit of the person where it shows one, both true cm; undefined where
+ * it gave no depth or the tip was moved since.
+ */
+export function tipDepthOf(
+  line: LineView,
+  bornOn: string,
+  policy: TipPolicy,
+): { readonly depthCm: number; readonly unitCm: number | undefined } | undefined {
+  if (!line.tip || line.tipCorrected) return undefined;
+  const { entry, event } = line.tip;
+  const answer = correctFilm(filmReadingOf(entry, event.happenedAt, bornOn), policy);
+  if (!("trueDepthCm" in answer)) return undefined;
+  const said = entry as EntryOf<"TipRead">;
+  const [unit, magnification] = [confirmedIn(said.unitOnFilmCm), confirmedIn(said.magnification)];
+  const unitCm = unit === undefined || magnification === undefined ? undefined : unit / magnification;
+  return { depthCm: answer.trueDepthCm, unitCm };
+}
+
+/** A film as it was written down; the age is the one on its day. */
+export function filmReadingOf(said: EntryOf<"TipRead">, happenedAt: Instant, bornOn: string): FilmReading {
+  const born = parseCivilDate(bornOn);
+  const length = (cm: number | undefined) => (cm === undefined ? none : centimetre(cm));
+  return {
+    place: valueIn(said.tipPlace) ?? none,
+    filmCm: length(confirmedIn(said.filmCm)),
+    magnification: confirmedIn(said.magnification) ?? none,
+    unitOnFilmCm: length(confirmedIn(said.unitOnFilmCm)),
+    ageYears: born ? completedYears(born, civilDateOf(happenedAt)) : none,
+    arm: valueIn(said.armPosition) ?? none,
+    armConfirmedBy: "",
+    outsideCm: length(confirmedIn(said.outsideCm)),
+    insideCm: length(confirmedIn(said.insideCm)),
+    symptoms: none,
+  };
 }

@@ -3,4 +3,4 @@ export * from "./line-events.ts";
 export * from "./line-view.ts";
 export * from "./decide-line.ts";
 export * from "./line-answer.ts";
-export { filmOfLine } from "./film-of-line.ts";
+export { filmOfLine, filmReadingOf, tipDepthOf } from "./film-of-line.ts";

@@ -14,6 +14,7 @@ import { missing } from "../../core/missing/index.ts";
 import { centimetre } from "../../core/quantity/index.ts";
 import { finding, type Finding } from "../../core/reason/index.ts";
 import {
+  TIP_STOP,
   judgeRelease,
   sideAgreement,
   type ReleaseFacts,
@@ -25,6 +26,7 @@ import {
 import type { EntryOf } from "../catalogue.ts";
 import { confirmedIn, valueIn } from "../field/index.ts";
 import { standing, type Happening } from "../fold/index.ts";
+import { filmReadingOf } from "./film-of-line.ts";
 import type { LineView } from "./line-view.ts";
 
 export interface LineRules {
@@ -32,6 +34,14 @@ export interface LineRules {
   readonly care: CareLimits;
   readonly idle: IdleLimits;
   readonly removal: RemovalLimits;
+}
+
+/** What the record says of the line's person and plan: the arm a plan named, the number and the birthday. */
+export interface LinePerson {
+  readonly arm: "right" | "left" | undefined;
+  readonly number: string | undefined;
+  /** A film's target depends on the age: without it a film asks for no number. */
+  readonly bornOn?: string | undefined;
 }
 
 /** One care of a line with the day it falls on; a care nobody wrote down falls on the day of placing. */
@@ -55,13 +65,13 @@ export interface LineAnswer {
 /** What the events of a line mean under a policy at a moment; `knownAt` is this device's last touch with the record. */
 export function answerLine(
   line: LineView,
-  planned: { readonly arm: "right" | "left" | undefined; readonly number: string | undefined },
+  planned: LinePerson,
   knownAt: Instant | undefined,
   now: Instant,
   rules: LineRules,
 ): LineAnswer {
   const sides = sideAgreement(sideSources(line, planned));
-  const facts = releaseFacts(line, sides);
+  const facts = releaseFacts(line, sides, planned.bornOn);
   return {
     release: judgeRelease(facts, knownAt, now, rules.release),
     sides,
@@ -72,10 +82,7 @@ export function answerLine(
 }
 
 /** Where the arm and the patient's number are written: the plan, the placing, the film, and two people who settled it. */
-function sideSources(
-  line: LineView,
-  planned: { readonly arm: "right" | "left" | undefined; readonly number: string | undefined },
-): readonly SideSource[] {
+function sideSources(line: LineView, planned: LinePerson): readonly SideSource[] {
   const film = line.tip?.entry as EntryOf<"TipRead"> | undefined;
   const settled = settlement(line);
   return [
@@ -108,11 +115,12 @@ function settlement(line: LineView): Happening | undefined {
 }
 
 /** What the release rule reads, in the order things happened. */
-export function releaseFacts(line: LineView, sides: SideAgreement): ReleaseFacts {
+export function releaseFacts(line: LineView, sides: SideAgreement, bornOn: string | undefined): ReleaseFacts {
   const releases: ReleaseFacts["releases"][number][] = [];
   const tips: ReleaseFacts["tips"][number][] = [];
   const observations: ReleaseFacts["observations"][number][] = [];
   const uses: ReleaseFacts["uses"][number][] = [];
+  const passed: ReleaseFacts["passed"][number][] = [];
   for (const { event, entry, struck } of standing(line.happenings)) {
     const at = event.happenedAt;
     switch (event.type) {
@@ -124,6 +132,7 @@ export function releaseFacts(line: LineView, sides: SideAgreement): ReleaseFacts
           place: valueIn(said.tipPlace),
           placeWrittenAt: struck.findLast(({ field }) => field === "tipPlace")?.at ?? event.writtenAt,
           outsideCm: confirmedIn(said.outsideCm),
+          ...(valueIn(said.method) === "film" ? { film: filmReadingOf(said, at, bornOn ?? "") } : {}),
         });
         break;
       }
@@ -134,7 +143,21 @@ export function releaseFacts(line: LineView, sides: SideAgreement): ReleaseFacts
       }
       case "LineReleased": {
         const said = entry as EntryOf<"LineReleased">;
-        releases.push({ at, writtenAt: event.writtenAt, uses: valueIn(said.uses) ?? [], by: event.author.initials });
+        releases.push({
+          at,
+          writtenAt: event.writtenAt,
+          uses: valueIn(said.uses) ?? [],
+          by: event.author.initials,
+          checked: event.author.account !== "",
+        });
+        break;
+      }
+      case "StopOverridden": {
+        const said = entry as EntryOf<"StopOverridden">;
+        if (valueIn(said.code) !== TIP_STOP) break;
+        const names = [valueIn(said.firstName) ?? "", valueIn(said.secondName) ?? ""] as const;
+        const { role } = event.author;
+        passed.push({ at, writtenAt: event.writtenAt, why: valueIn(said.why) ?? "", names, role });
         break;
       }
       case "CareGiven": {
@@ -164,7 +187,8 @@ export function releaseFacts(line: LineView, sides: SideAgreement): ReleaseFacts
       default:
     }
   }
-  return { releases, tips, observations, uses, end: line.end?.kind, sidesAgree: sides.agree || releases.length === 0 };
+  const sidesAgree = sides.agree || releases.length === 0;
+  return { releases, tips, passed, observations, uses, end: line.end?.kind, sidesAgree };
 }
 
 /** What is due, the earliest first: each care by its interval, the visit somebody named, and an owner where none is. */

@@ -97,6 +97,37 @@ const decidedBefore = (a: PatientView, b: PatientView): boolean =>
     ),
   );
 
+/** A record with what its person's other records say that must not be missed: their names, numbers and arm bars. */
+export interface WholePerson extends PatientView {
+  readonly otherRecords: readonly PatientView[];
+}
+
+/**
+ * Every record of one person, by subject; only persons with more than one are in it. Each shows what all of them bar.
+ * Example: an arm barred on the second record is barred on the first as well, until they are taken apart.
+ */
+export function wholePersons(patients: readonly PatientView[]): ReadonlyMap<Subject, WholePerson> {
+  const bySubject = new Map(patients.map((patient) => [patient.subject, patient]));
+  const groups = new Map<Subject, PatientView[]>();
+  for (const patient of patients) {
+    const root = shownUnder(patient.subject, bySubject);
+    groups.set(root, [...(groups.get(root) ?? []), patient]);
+  }
+  const whole = new Map<Subject, WholePerson>();
+  for (const group of groups.values()) {
+    if (group.length < 2) continue;
+    const bars = new Map(group.flatMap(({ barred }) => barred.map((bar) => [bar.arm, bar])));
+    for (const own of group) {
+      const barred = [
+        ...own.barred,
+        ...[...bars.values()].filter(({ arm }) => !own.barred.some((bar) => bar.arm === arm)),
+      ];
+      whole.set(own.subject, { ...own, barred, otherRecords: group.filter((one) => one !== own) });
+    }
+  }
+  return whole;
+}
+
 /** The record a merged person is shown under: the one that took the other in, followed to its end. */
 export function shownUnder(subject: Subject, patients: ReadonlyMap<Subject, PatientView>): Subject {
   const taken = new Map<Subject, Subject>();

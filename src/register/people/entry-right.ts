@@ -51,6 +51,24 @@ const ACTION_OF: Readonly<Record<EventType, Action>> = {
   PracticeChanged: "look at signals",
 };
 
+/** What a person decides or signs for: it counts only from an account that holds the role. */
+const NEEDS_ACCOUNT: ReadonlySet<string> = new Set<EventType>([
+  "LineReleased",
+  "StopOverridden",
+  "SideSettled",
+  "ArmBarLifted",
+  "ReferralDecided",
+  "InfectionConcluded",
+  "PatientsMerged",
+  "MergeUndone",
+  "SiteValidated",
+  "PolicyRowSet",
+  "OverridesReviewed",
+]);
+
+/** Whether a type of entry is a right rather than a fact. Example: needsAccount("LineReleased") is true. */
+export const needsAccount = (type: string): boolean => NEEDS_ACCOUNT.has(type);
+
 /** The action behind a type of entry; undefined for a correction, which is judged by the entry it is about. */
 export function actionOfEntry(type: string): Action | undefined {
   return Object.hasOwn(ACTION_OF, type) ? ACTION_OF[type as EventType] : undefined;

@@ -1,6 +1,6 @@
 import { isAboutAnEvent } from "../catalogue.ts";
 import type { RegisterEvent, Role } from "../event/index.ts";
-import { mayWrite } from "./entry-right.ts";
+import { mayWrite, needsAccount } from "./entry-right.ts";
 import { mayDo, type AccountRole } from "./right.ts";
 
 /** An account as far as its rights go. */
@@ -15,8 +15,14 @@ export interface Holder {
  *   another-account         the entry is signed in another person's account, and no scribe wrote it for that person
  *   role-not-held           the entry is signed in a role its account does not hold
  *   another's-entry         it corrects what another person wrote, and only the lead does that
+ *   account-wanted          it decides or signs, and no account vouches for the role it is signed in
  */
-export type EntryRefusal = "role-may-not-write" | "another-account" | "role-not-held" | "another's-entry";
+export type EntryRefusal =
+  | "role-may-not-write"
+  | "another-account"
+  | "role-not-held"
+  | "another's-entry"
+  | "account-wanted";
 
 /** What the judgement needs to look up. */
 export interface EntryWitness {
@@ -28,7 +34,8 @@ export interface EntryWitness {
 
 /**
  * Whether the person signed in may send this entry; undefined when it may be taken. An entry signed before anyone had
- * signed in has no account: it is taken from whoever holds the right to its type, and the trail keeps who sent it.
+ * signed in has no account: a fact is taken from whoever holds the right to its type, its role as said and not checked,
+ * and the trail keeps who sent it; a release, a passed stop or a signature is not.
  */
 export function judgeEntry(event: RegisterEvent, sender: Holder, witness: EntryWitness): EntryRefusal | undefined {
   const { account, role } = event.author;
@@ -37,6 +44,7 @@ export function judgeEntry(event: RegisterEvent, sender: Holder, witness: EntryW
   if (performer !== sender && !(sender.roles.includes("scribe") && mayWriteIt(event, performer, witness))) {
     return "another-account";
   }
+  if (account === "" && needsAccount(event.type)) return "account-wanted";
   if (account !== "" && !performer.roles.includes(role satisfies Role)) return "role-not-held";
   if (!isAboutAnEvent(event.type)) return mayWrite(sender.roles, event.type) ? undefined : "role-may-not-write";
   const about = witness.about(correctedId(event));
@@ -48,12 +56,13 @@ export function judgeEntry(event: RegisterEvent, sender: Holder, witness: EntryW
   return about && correctsOwn(about, event, sender) ? undefined : "another's-entry";
 }
 
-/** One's own: written in this account, or signed without one by the same initials and role. */
+/** One's own: written in this account, or signed without one by the same initials in a role that the sender holds. */
 function correctsOwn(about: RegisterEvent, correction: RegisterEvent, sender: Holder): boolean {
   if (mayDo(sender.roles, "correct another's entry")) return true;
   const { account, initials, role } = about.author;
   if (account !== "") return account === sender.account || account === correction.author.account;
-  return initials === correction.author.initials && role === correction.author.role;
+  const same = initials === correction.author.initials && role === correction.author.role;
+  return same && sender.roles.includes(role satisfies Role);
 }
 
 function mayWriteIt(event: RegisterEvent, holder: Holder, witness: EntryWitness): boolean {

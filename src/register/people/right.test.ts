@@ -91,6 +91,34 @@ const knows = (...events: readonly RegisterEvent[]): EntryWitness => ({
   holder: (account) => [inserter, nurse, scribe, lead].find((one) => one.account === account),
 });
 
+describe("an entry that no account signed", () => {
+  // a role anybody can tick is no right: common practice, no source
+  test.each(["LineReleased", "StopOverridden", "SideSettled", "ArmBarLifted", "ReferralDecided"])(
+    "%s is not taken from anybody, the lead included",
+    (type) => {
+      for (const role of ["inserter", "lead"] as const) {
+        expect(judgeEntry(entry(type, { role }), lead, knows())).toBe("account-wanted");
+      }
+      const signed = entry(type, { account: "l.orr", role: "lead" });
+      expect(judgeEntry(signed, lead, knows())).toBeUndefined();
+    },
+  );
+  test.each(["OverridesReviewed", "SiteValidated", "PatientsMerged", "InfectionConcluded"])(
+    "%s is not taken either",
+    (type) => expect(judgeEntry(entry(type, { role: "lead" }), lead, knows())).toBe("account-wanted"),
+  );
+  test("a fact is taken, and its role stays a claim: it corrects nothing by it", () => {
+    expect(judgeEntry(entry("CareGiven", { role: "lead" }), nurse, knows())).toBeUndefined();
+    const claimed = { ...entry("TipRead", { initials: "MK", role: "inserter" }), id: "c-1" };
+    const voids = entry("EventVoided", { initials: "MK", role: "inserter" }, { event: "c-1", why: "x" });
+    expect(judgeEntry(voids, nurse, knows(claimed))).toBe("role-may-not-write");
+    const care = { ...entry("CareGiven", { initials: "RB", role: "lead" }), id: "c-2" };
+    const mine = entry("EventVoided", { initials: "RB", role: "lead" }, { event: "c-2", why: "x" });
+    expect(judgeEntry(mine, nurse, knows(care))).toBe("another's-entry");
+    expect(judgeEntry(mine, lead, knows(care))).toBeUndefined();
+  });
+});
+
 describe("an entry from a person", () => {
   test("signed before anyone signed in: the sender's roles decide", () => {
     expect(judgeEntry(entry("LineInserted", {}), inserter, knows())).toBeUndefined();

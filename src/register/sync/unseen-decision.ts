@@ -69,7 +69,8 @@ function refusalNow(history: History, decision: StoredEvent): LineRefusal | unde
   if (!decision.subject.startsWith("line:") || isAboutAnEvent(decision.type)) return undefined;
   const before = history.events.filter(({ version }) => version < decision.version);
   const view = lineView({ subject: history.subject, version: decision.version - 1, events: before });
-  // arms and numbers that differ are shown on the line itself, at every look; here only what was not seen is asked
-  const answer = decideLine(view, decision.type as EventType, decision.data as unknown as Entry, decision, true);
+  // what differs, and what a tip has against it, is shown on the line at every look; here only what was not seen is asked
+  const known = { sidesAgree: true, stop: undefined, overrideRoles: [decision.author.role] };
+  const answer = decideLine(view, decision.type as EventType, decision.data as unknown as Entry, decision, known);
   return answer.kind === "refused" ? answer.code : undefined;
 }

@@ -13,6 +13,7 @@ const STATUS: Readonly<Record<RefusalCode, RefusalStatus>> = {
   "not-found": 404,
   "not-set-up": 404,
   "account-taken": 409,
+  "identity-taken": 409,
   "roles-do-not-fit": 409,
   "last-administrator": 409,
   "own-account": 409,

@@ -36,8 +36,9 @@ export async function makeAccount(
 ): Promise<OneTime> {
   const { people, now } = parts;
   if (!rolesFit(wanted.roles)) throw new Refusal("roles-do-not-fit");
+  await mustBeFree(parts, wanted.account, wanted.outside);
   const fresh = wanted.outside ? { password: "", change: NO_PASSWORD } : await freshPassword(parts);
-  const added = await people.persons.add({
+  const adding = people.persons.add({
     account: wanted.account,
     roles: wanted.roles,
     units: wanted.units,
@@ -50,6 +51,7 @@ export async function makeAccount(
     madeAt: now().toISOString(),
     ...fresh.change,
   });
+  const added = await unlessTaken(parts, wanted.account, wanted.outside, adding);
   if (!added) throw new Refusal("account-taken");
   await trace(parts, from, by, "account made", wanted.account, wanted.roles.join(", "));
   return { account: wanted.account, oneTimePassword: fresh.password, until: fresh.change.passwordUntil };
@@ -68,12 +70,14 @@ export async function changeAccount(
   if (account === by && (change.roles || change.disabled)) throw new Refusal("own-account");
   if (change.roles && !rolesFit(change.roles)) throw new Refusal("roles-do-not-fit");
   const { outside, ...rest } = change;
-  await people.persons.change(account, {
+  await mustBeFree(parts, account, outside);
+  const changing = people.persons.change(account, {
     ...rest,
     ...(outside ? { openIdIssuer: outside.issuer, openIdSubject: outside.subject } : {}),
     // a one-time password nobody used yet would stand in the way of the house's sign-in
     ...(outside && person.changeWanted ? NO_PASSWORD : {}),
   });
+  await unlessTaken(parts, account, outside, changing);
   const administrators = (await people.persons.list()).filter(
     ({ roles, disabled }) => roles.includes("administrator") && !disabled,
   );
@@ -125,6 +129,27 @@ export async function choosePassword(
   });
   await people.sessions.endAll(person.account, session.tokenHash);
   await trace(parts, from, person.account, "password chosen");
+}
+
+/** An identity of the house stands for one account: two would make it chance whose name is signed. */
+async function mustBeFree({ people }: PeopleParts, account: string, outside: OutsideIdentity | undefined) {
+  const holder = outside && (await people.persons.findByOpenId(outside.issuer, outside.subject));
+  if (holder && holder.account !== account) throw new Refusal("identity-taken");
+}
+
+/** Two that come at once: the database takes one, and the other is told why. */
+async function unlessTaken<Result>(
+  parts: PeopleParts,
+  account: string,
+  outside: OutsideIdentity | undefined,
+  writing: Promise<Result>,
+): Promise<Result> {
+  try {
+    return await writing;
+  } catch (error) {
+    await mustBeFree(parts, account, outside);
+    throw error;
+  }
 }
 
 async function freshPassword({ limits, now }: PeopleParts) {

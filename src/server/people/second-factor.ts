@@ -2,7 +2,7 @@ import { randomBytes } from "node:crypto";
 import { Refusal } from "../http/refusal.ts";
 import { trace, type From, type PeopleParts } from "./people-parts.ts";
 import { recoveryCode, recoveryHash } from "./random-secret.ts";
-import { codeIs, confirm, type Signed } from "./sign-in.ts";
+import { confirm, confirmCode, type Signed } from "./sign-in.ts";
 import { base32 } from "./time-code.ts";
 
 /** A secret for the person's authenticator; it counts only after a code of it has been typed. */
@@ -28,9 +28,10 @@ export async function turnOnSecondFactor(
   code: string,
 ): Promise<readonly string[]> {
   if (person.codeOn) throw new Refusal("second-factor-on");
-  if (person.codeSecret === "" || !/^\d{6}$/.test(code) || !(await codeIs(parts, person, code))) {
+  if (person.codeSecret === "" || !/^\d{6}$/.test(code)) {
     throw new Refusal("faults", { faults: [{ path: "code", code: "contradicts" }] });
   }
+  await confirmCode(parts, person, code);
   const codes = Array.from({ length: parts.limits.recoveryCodes }, recoveryCode);
   await parts.people.persons.change(person.account, { codeOn: true, recoveryHashes: codes.map(recoveryHash) });
   await trace(parts, from, person.account, "second factor on");
@@ -46,9 +47,7 @@ export async function turnOffSecondFactor(
 ): Promise<void> {
   const { person } = signed;
   await confirm(parts, signed, typed.password);
-  if (person.codeOn && !(await codeIs(parts, person, typed.code))) {
-    throw new Refusal("faults", { faults: [{ path: "code", code: "contradicts" }] });
-  }
+  if (person.codeOn) await confirmCode(parts, person, typed.code);
   if (person.passwordSigns < parts.limits.passwordAloneSigns) throw new Refusal("password-too-short");
   await parts.people.persons.change(person.account, { codeOn: false, codeSecret: "", recoveryHashes: [] });
   await trace(parts, from, person.account, "second factor off");

@@ -1,5 +1,6 @@
-import type { Person, Session } from "../../store/index.ts";
+import type { Attempt, Person, Session } from "../../store/index.ts";
 import { Refusal } from "../http/refusal.ts";
+import { accountName } from "./account-name.ts";
 import type { PeopleLimits } from "./people-limits.ts";
 import { trace, type From, type PeopleParts } from "./people-parts.ts";
 import { passwordIs } from "./password-hash.ts";
@@ -13,9 +14,6 @@ export interface Signed {
   readonly session: Session;
 }
 
-/** An account's name as it is kept: one form, small letters. */
-export const accountName = (typed: string): string => typed.trim().normalize("NFKC").toLowerCase();
-
 /**
  * Signs in, or refuses with the same answer and the same time whether the account, the password or both are wrong.
  * The second factor is asked for only once the password is right.
@@ -25,26 +23,41 @@ export async function signIn(
   from: From,
   typed: { readonly account: string; readonly password: string; readonly code: string },
 ): Promise<{ readonly token: string; readonly signed: Signed }> {
-  const { people, limits, now } = parts;
+  const { people, now } = parts;
   const account = accountName(typed.account);
   const name = sha256Hex(account);
-  const { wrong, lastAt } = await people.attempts.find(name);
-  const wait = secondsToWait(wrong, lastAt, now(), limits);
-  if (wait > 0) throw new Refusal("too-many", { retryAfterSeconds: wait });
+  const attempt = await countTry(parts, name);
   const person = await people.persons.find(account);
   const passwordRight = await passwordIs(typed.password, person?.passwordHash ?? "");
   if (!person || !passwordRight || person.disabled || hasEnded(person, now())) {
-    return refuse(parts, from, name, person);
+    return refuse(parts, from, person);
   }
-  if (person.codeOn && typed.code === "") throw new Refusal("second-factor-wanted");
-  if (person.codeOn && !(await codeIs(parts, person, typed.code))) return refuse(parts, from, name, person);
+  if (person.codeOn && typed.code === "") {
+    await people.attempts.giveBack(name, attempt);
+    throw new Refusal("second-factor-wanted");
+  }
+  if (person.codeOn && !(await codeIs(parts, person, typed.code))) return refuse(parts, from, person);
   await people.attempts.right(name);
   return begin(parts, from, person);
 }
 
-async function refuse(parts: PeopleParts, from: From, name: string, person: Person | undefined): Promise<never> {
+/**
+ * Counts a try as wrong before it is tried, so that guesses sent together wait as those sent one after the other do; a
+ * right one is taken off again. Refuses while a wait runs.
+ */
+async function countTry({ people, limits, now }: PeopleParts, name: string): Promise<Attempt> {
+  for (;;) {
+    const before = await people.attempts.find(name);
+    const wait = secondsToWait(before.wrong, before.lastAt, now(), limits);
+    if (wait > 0) throw new Refusal("too-many", { retryAfterSeconds: wait });
+    // another try came between the reading and the counting: it is read again, and may have to wait now
+    const counted = await people.attempts.count(name, before, now().toISOString());
+    if (counted) return counted;
+  }
+}
+
+async function refuse(parts: PeopleParts, from: From, person: Person | undefined): Promise<never> {
   const { people, limits, now } = parts;
-  await people.attempts.wrong(name, now().toISOString());
   await people.attempts.sweep(hoursBefore(now(), limits.triesForgottenHours));
   // a name nobody has may be a password typed into the wrong field: it is not kept
   await trace(parts, from, person?.account ?? "", "sign-in refused");
@@ -109,6 +122,16 @@ export async function codeIs({ people, now }: PeopleParts, person: Person, typed
   return people.persons.useRecovery(person.account, recoveryHash(code));
 }
 
+/** A code typed to change the second factor itself: a wrong one counts as a wrong sign-in does. */
+export async function confirmCode(parts: PeopleParts, person: Person, typed: string): Promise<void> {
+  const name = sha256Hex(person.account);
+  const attempt = await countTry(parts, name);
+  if (!(await codeIs(parts, person, typed))) {
+    throw new Refusal("faults", { faults: [{ path: "code", code: "contradicts" }] });
+  }
+  await parts.people.attempts.giveBack(name, attempt);
+}
+
 /** Confirms a heavy step: the password once more, or for who has none here, a sign-in of a few minutes ago. */
 export async function confirm(parts: PeopleParts, { person, session }: Signed, password: string): Promise<void> {
   const { limits, now, people } = parts;
@@ -118,11 +141,8 @@ export async function confirm(parts: PeopleParts, { person, session }: Signed, p
     return;
   }
   const name = sha256Hex(person.account);
-  const { wrong, lastAt } = await people.attempts.find(name);
-  const wait = secondsToWait(wrong, lastAt, now(), limits);
-  if (wait > 0) throw new Refusal("too-many", { retryAfterSeconds: wait });
-  if (await passwordIs(password, person.passwordHash)) return;
-  await people.attempts.wrong(name, now().toISOString());
+  const attempt = await countTry(parts, name);
+  if (await passwordIs(password, person.passwordHash)) return people.attempts.giveBack(name, attempt);
   throw new Refusal("faults", { faults: [{ path: "password", code: "contradicts" }] });
 }
 

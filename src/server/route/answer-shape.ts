@@ -1,6 +1,8 @@
 import * as z from "zod";
 import { ACCOUNT_ROLES, ROLES, RIGHTS, type Action } from "../../register/index.ts";
 
+import { accountName, mixesScripts } from "../people/account-name.ts";
+
 /** The shapes that more than one route answers with or reads; the document of the server is made from them. */
 export const role = z.enum(ACCOUNT_ROLES);
 const action = z.enum(Object.keys(RIGHTS) as [Action, ...Action[]]);
@@ -27,7 +29,8 @@ export const storedEvent = z.strictObject({
 export const accountText = z
   .string()
   .regex(/^[\p{Letter}\p{Number}][\p{Letter}\p{Number}._@-]{1,59}$/u)
-  .transform((typed) => typed.normalize("NFKC").toLowerCase());
+  .transform(accountName)
+  .refine((name) => !mixesScripts(name), "letters of one alphabet");
 export const secretText = z.string().min(1).max(1000);
 export const reasonText = z.string().trim().min(5).max(500);
 export const identifier = z.string().regex(/^[0-9a-zA-Z-]{1,64}$/);

@@ -34,7 +34,7 @@ export const peopleRoutes: readonly Route[] = [
     }),
     status: 201,
     answer: oneTime,
-    refuses: ["account-taken", "roles-do-not-fit"],
+    refuses: ["account-taken", "identity-taken", "roles-do-not-fit"],
     run: async ({ parts, from, signed, body }) => ({
       body: await makeAccount(parts, from, signed.person.account, body),
     }),
@@ -53,7 +53,7 @@ export const peopleRoutes: readonly Route[] = [
     }),
     status: 200,
     answer: person,
-    refuses: ["not-found", "roles-do-not-fit", "last-administrator", "own-account"],
+    refuses: ["not-found", "identity-taken", "roles-do-not-fit", "last-administrator", "own-account"],
     run: async ({ parts, from, signed, params, body }) => {
       const given = Object.fromEntries(Object.entries(body).filter(([, value]) => value !== undefined));
       return { body: shown(await changeAccount(parts, from, signed.person.account, params["account"] ?? "", given)) };

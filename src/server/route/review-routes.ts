@@ -99,6 +99,27 @@ export const reviewRoutes: readonly Route[] = [
   }),
   route({
     method: "GET",
+    path: "/api/backup",
+    asker: "keep the machine",
+    summary: "How the backups stand that the server makes by itself, once a day",
+    writes: false,
+    status: 200,
+    answer: z.strictObject({
+      folder: z.string(),
+      keep: z.int(),
+      count: z.int(),
+      newestAt: z.string(),
+      failed: z.string(),
+      now: z.string(),
+    }),
+    refuses: ["not-set-up"],
+    run: async ({ parts }) => {
+      if (!parts.backups) throw new Refusal("not-set-up");
+      return { body: { ...parts.backups(), now: parts.now().toISOString() } };
+    },
+  }),
+  route({
+    method: "GET",
     path: "/api/verify",
     asker: "keep the machine",
     summary: "Follows every chain from its start: the record's and the trail's",

@@ -1,4 +1,4 @@
-import { closeSync, existsSync, fsyncSync, mkdirSync, openSync, renameSync, rmSync } from "node:fs";
+import { closeSync, existsSync, fsyncSync, mkdirSync, openSync, readSync, renameSync, rmSync, statSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { verifyStore, type Verification } from "../../register/index.ts";
 import { isPostgresql, openStore } from "../open-store.ts";
@@ -24,7 +24,25 @@ export function syncToDisk(path: string): void {
 
 /** Where an address must lead to a record that is there already: opening would make one. */
 export function mustBeThere(address: string): void {
-  if (!isPostgresql(address) && !existsSync(address)) throw new StoreRefused("no-store", address);
+  if (isPostgresql(address)) return;
+  if (!existsSync(address)) throw new StoreRefused("no-store", address);
+  const found = statSync(address);
+  if (found.isDirectory()) throw new StoreRefused("is-a-folder", address);
+  // an empty or a foreign file would be opened as a new record, and called whole
+  if (!found.isFile() || !startsAsSqlite(address)) throw new StoreRefused("not-a-record", address);
+}
+
+/** The first 16 bytes of every SQLite file. Source: The SQLite Database File Format, section 1.3.1. */
+const MAGIC = Buffer.from("SQLite format 3\0", "latin1");
+
+function startsAsSqlite(address: string): boolean {
+  const file = openSync(address, "r");
+  try {
+    const first = Buffer.alloc(MAGIC.length);
+    return readSync(file, first, 0, MAGIC.length, 0) === MAGIC.length && first.equals(MAGIC);
+  } finally {
+    closeSync(file);
+  }
 }
 
 /**

@@ -1,4 +1,11 @@
-export type StoreRefusal = "no-store" | "no-backup" | "already-there" | "not-a-backup" | "cannot-open";
+export type StoreRefusal =
+  | "no-store"
+  | "is-a-folder"
+  | "not-a-record"
+  | "no-backup"
+  | "already-there"
+  | "not-a-backup"
+  | "cannot-open";
 
 /** Why a backup or a restore does nothing; the place is the file or address it is about. */
 export class StoreRefused extends Error {

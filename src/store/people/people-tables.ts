@@ -79,4 +79,14 @@ export const peopleMigrations: readonly Migration[] = [
       ...ONLY_ADDED[dialect],
     ],
   },
+  {
+    name: "one account for an outside identity",
+    statements: () => [
+      // whose it is, nobody knows any more: two that share one are both without it until an administrator says
+      `UPDATE person SET openid_issuer = '', openid_subject = '' WHERE openid_subject <> '' AND EXISTS (
+        SELECT 1 FROM person AS other WHERE other.account <> person.account
+          AND other.openid_issuer = person.openid_issuer AND other.openid_subject = person.openid_subject)`,
+      `CREATE UNIQUE INDEX person_outside ON person (openid_issuer, openid_subject) WHERE openid_subject <> ''`,
+    ],
+  },
 ];

@@ -1,27 +1,41 @@
 // a sheet is set once and never put in another order
 /* oxlint-disable no-array-index-key */
-import { useLayoutEffect, useRef, type ReactNode } from "react";
+import { useLayoutEffect, useRef, useState, type ReactNode } from "react";
 import type { Sheet } from "../../paper/line/index.ts";
+import { useWidth } from "../plan/use-width.ts";
 import { SheetBlocks } from "./sheet-blocks.tsx";
 
+/** An A4 page, and a card with the air around it, in CSS pixels: 96 to 25.4 mm. */
+const WIDTH_PX = { A4: 794, "two A6": 564 } as const;
 const SMALLEST_PT = 6;
 const STEP_PT = 0.25;
 
 /** A sheet on the screen at the size of paper; a card stands twice, to be cut apart. */
 export function SheetPage({ sheet }: { readonly sheet: Sheet }): ReactNode {
   const copies = sheet.size === "A4" ? [sheet] : [sheet, sheet];
+  const [ref, width] = useWidth();
+  const [large, setLarge] = useState(false);
+  const fits = Math.min(1, width / WIDTH_PX[sheet.size]);
   return (
     <section
+      ref={ref}
       className={sheet.size === "A4" ? "line-paper" : "line-paper cards"}
       data-paper={sheet.paper}
-      // on a small screen the sheet is wider than the page: keys must reach its far side
+      // at its own size the sheet is wider than a small screen: keys must reach its far side
       // oxlint-disable-next-line no-noninteractive-tabindex
       tabIndex={0}
       aria-label={sheet.title}
     >
-      {copies.map((copy, at) => (
-        <Page key={at} sheet={copy} />
-      ))}
+      {fits < 1 ? (
+        <button type="button" className="no-print" aria-pressed={large} onClick={() => setLarge(!large)}>
+          {large ? "Show the whole sheet" : "Show it at its own size"}
+        </button>
+      ) : null}
+      <div className="whole-sheet" style={{ zoom: large ? 1 : fits }}>
+        {copies.map((copy, at) => (
+          <Page key={at} sheet={copy} />
+        ))}
+      </div>
     </section>
   );
 }

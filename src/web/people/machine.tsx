@@ -1,6 +1,6 @@
-import { useState, type ReactNode } from "react";
-import { peopleWords } from "../../language/index.ts";
-import { peoplePort, type MachineSaid } from "./people-port.ts";
+import { useEffect, useState, type ReactNode } from "react";
+import { isLate, peopleWords, sayBackups } from "../../language/index.ts";
+import { peoplePort, type BackupStanding, type MachineSaid } from "./people-port.ts";
 import { Told } from "./told.tsx";
 import { useAsking } from "./use-asking.ts";
 
@@ -8,9 +8,22 @@ import { useAsking } from "./use-asking.ts";
 export function Machine(): ReactNode {
   const [said, setSaid] = useState<MachineSaid>();
   const { ask, told, busy } = useAsking();
+  const [standing, setStanding] = useState<BackupStanding>();
+  const { ask: askStanding, told: standingTold } = useAsking();
+  useEffect(() => askStanding(peoplePort.backups(), setStanding), [askStanding]);
   return (
     <section>
       <h2>{peopleWords.machine}</h2>
+      {standing ? (
+        <p
+          className={isLate(standing) ? "fault" : undefined}
+          role={isLate(standing) ? "alert" : undefined}
+          data-people="daily"
+        >
+          {sayBackups(standing)}
+        </p>
+      ) : null}
+      <Told words={standingTold} />
       <p className="presses">
         <button type="button" disabled={busy} data-people="backup" onClick={() => ask(peoplePort.backup(), setSaid)}>
           {peopleWords.backup}

@@ -1,5 +1,6 @@
 import { useCallback, useEffect, useState, type ReactNode } from "react";
 import { peopleWords, sayOpening } from "../../language/index.ts";
+import { keepSeenOpenings, seenOpenings } from "../register/seen-openings.ts";
 import { SecretField } from "../register/secret-field.tsx";
 import { peoplePort } from "./people-port.ts";
 import { Told } from "./told.tsx";
@@ -13,8 +14,19 @@ type Opening = Extract<
 /** The records that were opened in need, each with its review or the field for one. */
 export function Openings(): ReactNode {
   const [opened, setOpened] = useState<readonly Opening[]>([]);
+  const [unread, setUnread] = useState<ReadonlySet<string>>(new Set());
   const { ask, told } = useAsking();
-  const read = useCallback(() => ask(peoplePort.openings(), ({ opened }) => setOpened(opened)), [ask]);
+  const read = useCallback(
+    () =>
+      ask(peoplePort.openings(), ({ opened: list }) => {
+        const seen = seenOpenings();
+        setUnread(new Set(list.filter(({ id, reviewedBy }) => reviewedBy === "" && !seen.has(id)).map(({ id }) => id)));
+        keepSeenOpenings(list.map(({ id }) => id));
+        // what nobody reviewed stands first
+        setOpened([...list].sort((a, b) => Number(a.reviewedBy !== "") - Number(b.reviewedBy !== "")));
+      }),
+    [ask],
+  );
   useEffect(read, [read]);
   return (
     <section>
@@ -24,6 +36,7 @@ export function Openings(): ReactNode {
       {opened.map((one) => (
         <div key={one.id} data-opening={one.id}>
           <p>
+            {unread.has(one.id) ? <b>{peopleWords.unread} </b> : null}
             {sayOpening(one.account, one.patient, one.openedAt)} {one.reason}
           </p>
           {one.reviewedBy === "" ? (

@@ -61,6 +61,7 @@ export const peoplePort = {
   reset: (account: string, alsoSecondFactor: boolean) =>
     askServer<OneTime>(`${named(account)}/reset`, { alsoSecondFactor }),
   backup: () => askServer<MachineSaid>("/api/backup", {}),
+  backups: () => askServer<BackupStanding>("/api/backup"),
   verify: () => askServer<MachineSaid>("/api/verify"),
   trail: (after: number) =>
     askServer<{ readonly rows: readonly TrailRow[]; readonly upTo: number }>(`/api/trail?after=${after}`),
@@ -70,6 +71,16 @@ export const peoplePort = {
   openInNeed: (patient: string, reason: string, password: string) =>
     askServer<OpenedRecord>("/api/break-glass", { patient, reason, password }),
 } as const;
+
+/** How the backups stand that the server makes by itself. */
+export interface BackupStanding {
+  readonly folder: string;
+  readonly keep: number;
+  readonly count: number;
+  readonly newestAt: string;
+  readonly failed: string;
+  readonly now: string;
+}
 
 export interface MachineSaid {
   readonly good: boolean;

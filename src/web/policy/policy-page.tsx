@@ -30,7 +30,7 @@ export function PolicyPage({
     set(key, { ...row, value, howKnown: "local", owner: owner.trim(), date: new Date().toISOString().slice(0, 10) });
     return true;
   };
-  const changeTo = (key: PolicyKey, row: PolicyRow, value: boolean) => {
+  const changeTo = (key: PolicyKey, row: PolicyRow, value: boolean | string) => {
     if (owner.trim() === "") return false;
     set(key, { ...row, value, howKnown: "local", owner: owner.trim(), date: new Date().toISOString().slice(0, 10) });
     return true;
@@ -119,8 +119,10 @@ export function PolicyPage({
                   <InForce row={row} change={(value) => changeTo(key, row, value)} />
                 ) : Array.isArray(row.value) ? (
                   row.value.map((value) => (typeof value === "number" ? Number(value.toFixed(3)) : value)).join(", ")
+                ) : STRENGTHS.has(row.value) ? (
+                  row.value
                 ) : (
-                  String(row.value)
+                  <Words row={row} change={(value) => changeTo(key, row, value)} />
                 )}
               </td>
               <td>
@@ -188,6 +190,33 @@ function Limit({
           Type who sets it, and a number{row.range ? ` from ${row.range[0]} to ${row.range[1]}` : ""}.
         </p>
       ) : null}
+    </>
+  );
+}
+
+/** How heavily a reason weighs; every other single word of the table is the hospital's to write. */
+const STRENGTHS = new Set<unknown>(["bar", "strong", "weak"]);
+
+/** Words of the hospital's own, such as a phone; they take a name as every limit does. */
+function Words({ row, change }: { readonly row: PolicyRow; readonly change: (value: string) => boolean }): ReactNode {
+  const [text, setText] = useState<string>();
+  const [refused, setRefused] = useState(false);
+  return (
+    <>
+      <input
+        type="text"
+        maxLength={60}
+        aria-label={row.decides}
+        value={text ?? String(row.value)}
+        onChange={(event) => setText(event.target.value)}
+        onBlur={() => {
+          if (text === undefined) return;
+          const kept = change(text.trim());
+          setRefused(!kept);
+          if (kept) setText(undefined);
+        }}
+      />
+      {refused ? <p className="fault">Say who sets it first.</p> : null}
     </>
   );
 }

@@ -5,7 +5,7 @@ import { sayEvent, sayFault, sayField, sayMoment, sayRecorded } from "../../lang
 import { fieldsOf, valueIn, type Json, type Subject } from "../../register/index.ts";
 import { FieldInput } from "./field-input.tsx";
 import { historyOf, lineOf, patientFor, useRecord } from "./record-context.tsx";
-import { Signing } from "./signing.tsx";
+import { Signer } from "../register/signer.tsx";
 import { Who } from "./who.tsx";
 
 /** Corrects one value of an entry, or voids the entry; what stood before stays, struck. */
@@ -24,7 +24,7 @@ export function CorrectPage({ id, event: eventId }: { readonly id: string; reado
   const write = async (
     type: "ValueCorrected" | "EventVoided",
     data: Readonly<Record<string, Json>>,
-    author: Parameters<Parameters<typeof Signing>[0]["sign"]>[0],
+    author: Parameters<Parameters<typeof Signer>[0]["sign"]>[0],
   ) => {
     await register.write([{ subject, type, data, happenedAt: register.now(), author }]);
     go(`/line/${id}`);
@@ -104,7 +104,7 @@ export function CorrectPage({ id, event: eventId }: { readonly id: string; reado
   );
 }
 
-type SignProps = Parameters<typeof Signing>[0];
+type SignProps = Parameters<typeof Signer>[0];
 
 function CorrectionSigning({
   ready,
@@ -113,10 +113,12 @@ function CorrectionSigning({
   readonly ready: () => string | undefined;
   readonly sign: (author: Parameters<SignProps["sign"]>[0]) => Promise<void>;
 }): ReactNode {
+  const { register } = useRecord();
   const [question, setQuestion] = useState<string>();
   const [busy, setBusy] = useState(false);
   return (
-    <Signing
+    <Signer
+      register={register}
       busy={busy}
       question={question}
       word="Sign the correction"

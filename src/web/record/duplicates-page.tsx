@@ -2,7 +2,7 @@ import { useState, type ReactNode } from "react";
 import { sayMoment } from "../../language/index.ts";
 import { measured, possibleDuplicates, standing, type PatientView } from "../../register/index.ts";
 import { idOf, patientOf, useAll, useRecord } from "./record-context.tsx";
-import { Signing } from "./signing.tsx";
+import { Signer } from "../register/signer.tsx";
 
 /** Records that may be one person: a person decides, two names sign, and it can be taken apart again. */
 export function DuplicatesPage(): ReactNode {
@@ -73,7 +73,8 @@ function Pair({
         Second name
         <input value={second} autoComplete="off" onChange={({ target }) => setSecond(target.value)} />
       </label>
-      <Signing
+      <Signer
+        register={register}
         busy={busy}
         question={question}
         word={joined ? "Take apart again" : "Join as one person"}

@@ -1,11 +1,12 @@
-import { useState, type ReactNode } from "react";
+import { Fragment, useState, type ReactNode } from "react";
 import { draftOfEntry, readEntryDraft, type EntryDraft } from "../../contract/index.ts";
 import type { Instant } from "../../core/calendar/index.ts";
 import { sayFault, sayField, sayMissing } from "../../language/index.ts";
 import { missingFields, type Author, type Entry, type Fields } from "../../register/index.ts";
 import { FieldInput } from "./field-input.tsx";
+import type { FormPart } from "./line-parts.ts";
 import { useRecord } from "./record-context.tsx";
-import { Signing } from "./signing.tsx";
+import { Signer } from "../register/signer.tsx";
 import { NOW, WhenInput, type When } from "./when-input.tsx";
 
 /** Drafts of this sitting, so that a form left and opened again still holds what was typed. */
@@ -27,6 +28,8 @@ export function EntryForm({
   parts,
   word,
   closing = "It may be signed as it is.",
+  beside,
+  opens,
   sign,
 }: {
   readonly draftKey: string;
@@ -34,10 +37,14 @@ export function EntryForm({
   /** Values already known: fixed references, or a plan's values that wait to be confirmed. */
   readonly start?: Entry;
   /** Groups of fields in the order of the work; without them all stand in one. */
-  readonly parts?: readonly { readonly title: string; readonly names: readonly string[] }[];
+  readonly parts?: readonly FormPart[];
   readonly word?: string;
   /** What is said after the list of what is missing. */
   readonly closing?: string;
+  /** What is said under a field while it is typed. */
+  readonly beside?: (name: string, entry: Entry) => ReactNode;
+  /** Whether a folded group is to be seen at what was typed so far. */
+  readonly opens?: (title: string, entry: Entry) => boolean;
   /** Writes it; answers with the reason it could not be written. */
   readonly sign: (signed: Signed) => Promise<string | undefined>;
 }): ReactNode {
@@ -55,9 +62,27 @@ export function EntryForm({
     setDraft(next);
     setQuestion(undefined);
   };
-  const shown = parts ?? [
+  const shown: readonly FormPart[] = parts ?? [
     { title: "", names: Object.keys(fields).filter((name) => fields[name]?.kind !== "reference") },
   ];
+  const input = (name: string): ReactNode => {
+    const field = fields[name];
+    return field ? (
+      <Fragment key={name}>
+        <FieldInput
+          name={name}
+          field={field}
+          typed={draft[name]}
+          fault={tried || draft[name]?.text ? words[name] : undefined}
+          set={(typed) => set(name, typed)}
+        />
+        {beside?.(name, entry)}
+      </Fragment>
+    ) : null;
+  };
+  // what was typed in a folded group is never hidden from whoever signs it
+  const isOpen = ({ title, names }: NonNullable<FormPart["more"]>): boolean =>
+    opens?.(title, entry) === true || names.some((name) => draft[name] !== undefined && draft[name].text !== "");
   const confirm = (names: readonly string[]) => {
     const next = { ...draft };
     for (const name of names) {
@@ -70,29 +95,24 @@ export function EntryForm({
   return (
     <div className="entry-form">
       <WhenInput now={register.now} set={setWhen} />
-      {shown.map(({ title, names }) => (
+      {shown.map(({ title, names, more }) => (
         <section key={title} aria-label={title || undefined}>
           {title ? <h2>{title}</h2> : null}
           <ConfirmPart names={names} fields={fields} draft={draft} confirm={confirm} />
-          {names.map((name) => {
-            const field = fields[name];
-            return field ? (
-              <FieldInput
-                key={name}
-                name={name}
-                field={field}
-                typed={draft[name]}
-                fault={tried || draft[name]?.text ? words[name] : undefined}
-                set={(typed) => set(name, typed)}
-              />
-            ) : null;
-          })}
+          {names.map(input)}
+          {more ? (
+            <details className="more" open={isOpen(more) || (tried && more.names.some((name) => words[name]))}>
+              <summary>{more.title}</summary>
+              {more.names.map(input)}
+            </details>
+          ) : null}
         </section>
       ))}
       <output className="still-missing">
         {sayMissing(missingFields(fields, entry).filter(({ field }) => fields[field]?.kind !== "reference"))} {closing}
       </output>
-      <Signing
+      <Signer
+        register={register}
         busy={busy}
         question={question}
         {...(word === undefined ? {} : { word })}

@@ -25,7 +25,10 @@ export function FieldInput({
   const type = (text: string) => set({ text });
   const planned = typed.from === "plan" && typed.missing === undefined;
   return (
-    <div className={`said-field ${planned ? "planned" : ""}`} data-field={name}>
+    <div
+      className={["said-field", field.kind === "rows" ? "in-rows" : "", planned ? "planned" : ""].join(" ").trim()}
+      data-field={name}
+    >
       {field.kind === "choice" || field.kind === "choices" || field.kind === "yes-no" ? (
         <Presses name={name} field={field} typed={typed} set={type} />
       ) : field.kind === "rows" ? (
@@ -66,8 +69,8 @@ export function FieldInput({
         <Aloud field={field} typed={typed} />
       )}
       {typed.text === "" || typed.missing !== undefined ? (
-        <label className="absent">
-          <span>{typed.missing === undefined ? "or" : "absent:"}</span>
+        <label className={typed.missing === undefined ? "absent" : "absent said"}>
+          {typed.missing === undefined ? null : <span>absent:</span>}
           <select
             aria-label={`${sayField(name)}, why absent`}
             value={typed.missing ?? ""}
@@ -75,7 +78,7 @@ export function FieldInput({
               set(target.value === "" ? EMPTY : { text: "", missing: target.value as MissingKind })
             }
           >
-            <option value="">not asked yet</option>
+            <option value="">why not?</option>
             {MISSING_KINDS.filter((kind) => kind !== "not asked").map((kind) => (
               <option key={kind} value={kind}>
                 {kind}

@@ -4,20 +4,25 @@ import { tipPolicyFrom } from "../../policy/index.ts";
 import { filmOfLine, valueIn, type EntryOf, type LineView } from "../../register/index.ts";
 import { Reason } from "../plan/reasons.tsx";
 import { patientFor, useRecord } from "./record-context.tsx";
+import { useLineAnswer } from "./use-line-answer.ts";
 
 const TipPlate = lazy(() => import("./tip-plate.tsx").then((module) => ({ default: module.TipPlate })));
 
 /** What the last film asks for, until it is corrected: one sentence with three numbers, and the spread behind it. */
 export function FilmPart({ line }: { readonly line: LineView }): ReactNode {
   const { register, policy } = useRecord();
+  const { release, sides } = useLineAnswer(line);
   if (!line.tip || line.end) return null;
   const said = line.tip.entry as EntryOf<"TipRead">;
   const place = valueIn(said.tipPlace);
-  const side = valueIn(said.arm) ?? valueIn(line.said.arm);
+  // while the sources name two arms the tip is drawn from neither
+  const arms = [...new Set(sides.sources.flatMap(({ arm }) => (arm === undefined ? [] : [arm])))];
+  const settled = sides.agree ? sides.sources.findLast(({ from }) => from === "settled by two people")?.arm : undefined;
+  const drawn = settled ? [settled] : arms;
   // a film of another day, or a tip moved since, is shown as a place and no number
   const picture = place ? (
     <Suspense fallback={null}>
-      <TipPlate side={side} place={place} answer={undefined} />
+      <TipPlate arms={drawn} place={place} answer={undefined} />
     </Suspense>
   ) : null;
   const bornOn = patientFor(register, line.patient)?.bornOn ?? "";
@@ -30,7 +35,7 @@ export function FilmPart({ line }: { readonly line: LineView }): ReactNode {
       <p className="film-sentence" data-film={answer.kind}>
         {sayFilm(answer)}
       </p>
-      {releasedOnIt ? (
+      {releasedOnIt && !release.stop ? (
         <p className="fault" role="alert">
           {releasedUncorrected}
         </p>
@@ -42,7 +47,7 @@ export function FilmPart({ line }: { readonly line: LineView }): ReactNode {
       </ul>
       {place ? (
         <Suspense fallback={null}>
-          <TipPlate side={side} place={place} answer={answer} />
+          <TipPlate arms={drawn} place={place} answer={answer} />
         </Suspense>
       ) : null}
       {answer.targets.length > 0 ? (

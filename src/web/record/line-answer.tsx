@@ -13,17 +13,18 @@ import {
 } from "../../language/index.ts";
 import { releaseFacts, type LineDue, type LineView } from "../../register/index.ts";
 import { Reason } from "../plan/reasons.tsx";
-import { useRecord } from "./record-context.tsx";
+import { patientFor, useRecord } from "./record-context.tsx";
 import { rulesFrom, useLineAnswer } from "./use-line-answer.ts";
 
 /** May it be used, why, and what is due: the answer first, then its reasons. */
 export function LineAnswer({ line }: { readonly line: LineView }): ReactNode {
-  const { policy } = useRecord();
+  const { register, policy } = useRecord();
   const answer = useLineAnswer(line);
   const { release, sides, due, need, removal, now } = answer;
   const today = civilDateOf(now);
   const rules = rulesFrom(policy);
-  const vesicant = vesicantConditions(releaseFacts(line, sides), release, now, rules.release);
+  const facts = releaseFacts(line, sides, patientFor(register, line.patient)?.bornOn);
+  const vesicant = vesicantConditions(facts, release, now, rules.release);
   const reasons = [...release.findings, ...(sides.agree ? [] : sides.findings), ...removal, ...need];
   return (
     <section className="line-answer" aria-live="polite">

@@ -1,12 +1,21 @@
-import type { ReactNode } from "react";
+import { Fragment, type ReactNode } from "react";
 import { Link } from "wouter";
-import { caseWords, sayEvent, sayMissing, sayMoment, sayWrite } from "../../language/index.ts";
+import {
+  caseWords,
+  peopleWords,
+  sayEvent,
+  sayLineFinding,
+  sayMissing,
+  sayMoment,
+  sayWrite,
+} from "../../language/index.ts";
 import { valueIn, type EventType, type LineView, type Subject } from "../../register/index.ts";
 import { FilmPart } from "./film-part.tsx";
 import { LengthPlate } from "./length-plate.tsx";
 import { LineAnswer } from "./line-answer.tsx";
 import { historyOf, lineOf, patientFor, useRecord } from "./record-context.tsx";
 import { Timeline } from "./timeline.tsx";
+import { armsDiffer, useLineAnswer } from "./use-line-answer.ts";
 import { Who } from "./who.tsx";
 
 /** What is written about a line, in the order of its life. */
@@ -36,13 +45,23 @@ export function LinePage({ id }: { readonly id: string }): ReactNode {
   const { register } = useRecord();
   const subject: Subject = `line:${id}`;
   const line = lineOf(historyOf(register, subject));
+  const { release, sides } = useLineAnswer(line);
+  const { stop } = release;
   if (!line.placed && line.happenings.length === 0) {
-    return <p className="headline">This line is not on this device.</p>;
+    return (
+      <main className="line-page">
+        <p className="headline">This line is not on this device.</p>
+        {register.account === "" ? null : <InNeed />}
+      </main>
+    );
   }
   return (
     <>
-      <Who patient={patientFor(register, line.patient)} arm={valueIn(line.said.arm)} />
+      <Who patient={patientFor(register, line.patient)} arm={valueIn(line.said.arm)} differ={armsDiffer(sides)} />
       <main className="line-page">
+        {register.account !== "" && line.patient !== undefined && !patientFor(register, line.patient) ? (
+          <InNeed patient={line.patient} />
+        ) : null}
         <LineAnswer line={line} />
         <FilmPart line={line} />
         <LengthPlate line={line} />
@@ -54,9 +73,14 @@ export function LinePage({ id }: { readonly id: string }): ReactNode {
               {types
                 .filter((type) => fits(line, type))
                 .map((type) => (
-                  <Link key={type} href={`/write/line/${id}/${type}`} data-write={type}>
-                    {sayWrite(type)}
-                  </Link>
+                  <Fragment key={type}>
+                    <Link href={`/write/line/${id}/${type}`} data-write={type}>
+                      {sayWrite(type)}
+                    </Link>
+                    {type === "LineReleased" && stop && line.tip ? (
+                      <span className="stop-word">Stop. {sayLineFinding(stop)}</span>
+                    ) : null}
+                  </Fragment>
                 ))}
             </div>
           ))}
@@ -69,6 +93,17 @@ export function LinePage({ id }: { readonly id: string }): ReactNode {
         <Papers line={line} id={id} />
       </main>
     </>
+  );
+}
+
+/** The way to a record this account has no copy of; the server asks for the reason and tells the lead. */
+function InNeed({ patient }: { readonly patient?: string }): ReactNode {
+  return (
+    <p className="presses">
+      <Link href={patient === undefined ? "/in-need" : `/in-need/${patient}`} data-in-need="">
+        {peopleWords.needHeadline}
+      </Link>
+    </p>
   );
 }
 

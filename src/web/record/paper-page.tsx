@@ -5,7 +5,7 @@ import { lotKey, lotView, measured, valueIn, type Author, type LineView, type Su
 import { LinePaper } from "../paper/paper-page.tsx";
 import type { Register } from "../register/register.ts";
 import { historyOf, lineOf, patientFor, useRecord } from "./record-context.tsx";
-import { Signing } from "./signing.tsx";
+import { Signer } from "../register/signer.tsx";
 
 /** One paper of a line, as it prints; signing it writes down which issue is in whose hands. */
 export function PaperPage({ id, name }: { readonly id: string; readonly name: string }): ReactNode {
@@ -39,7 +39,8 @@ export function PaperPage({ id, name }: { readonly id: string; readonly name: st
       />
       <div className="no-print">
         {told === undefined ? (
-          <Signing
+          <Signer
+            register={register}
             busy={false}
             question={undefined}
             word="Sign and print"

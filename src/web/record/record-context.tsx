@@ -5,12 +5,14 @@ import {
   lotView,
   patientView,
   referralView,
+  wholePersons,
   type History,
   type LineView,
   type LotView,
   type PatientView,
   type ReferralView,
   type Subject,
+  type WholePerson,
 } from "../../register/index.ts";
 import type { LocalPolicy } from "../../policy/index.ts";
 import type { Register } from "../register/register.ts";
@@ -59,11 +61,27 @@ export function useAll<View>(
 export const historyOf = (register: Register, subject: Subject): History =>
   register.histories.get(subject) ?? initialHistory(subject);
 
-/** The person a line or referral belongs to; undefined while nobody wrote it. */
+const knownPersons = new WeakMap<Register["histories"], ReadonlyMap<Subject, WholePerson>>();
+
+/** Persons with more than one record, read once for a state of the register. */
+function personsOf({ histories }: Pick<Register, "histories">): ReadonlyMap<Subject, WholePerson> {
+  const before = knownPersons.get(histories);
+  if (before) return before;
+  const patients = [...histories.values()].filter(({ subject }) => subject.startsWith("patient:")).map(patientOf);
+  const persons = wholePersons(patients);
+  knownPersons.set(histories, persons);
+  return persons;
+}
+
+/** The person a line or referral belongs to, with what the person's other records bar; undefined while nobody wrote it. */
 export function patientFor(register: Register, id: string | undefined): PatientView | undefined {
   const history = id === undefined ? undefined : register.histories.get(`patient:${id}`);
-  return history && patientOf(history);
+  return history && (personsOf(register).get(history.subject) ?? patientOf(history));
 }
+
+/** The other records of the same person, as two people joined them. */
+export const otherRecordsOf = (register: Register, patient: PatientView): readonly PatientView[] =>
+  personsOf(register).get(patient.subject)?.otherRecords ?? [];
 
 /** The identifier behind a subject, as it stands in an address. */
 export const idOf = (subject: Subject): string => subject.slice(subject.indexOf(":") + 1);

@@ -1,9 +1,18 @@
 import { useMemo, useState, type ReactNode } from "react";
 import { Link } from "wouter";
 import { sayField } from "../../language/index.ts";
-import { valueIn, type LineView, type PatientView, type ReferralView } from "../../register/index.ts";
+import { shownUnder, valueIn, type LineView, type PatientView, type ReferralView } from "../../register/index.ts";
 import type { Plans } from "../storage/use-plans.ts";
-import { patientFor, idOf, lineOf, patientOf, referralOf, useAll, useRecord } from "./record-context.tsx";
+import {
+  otherRecordsOf,
+  patientFor,
+  idOf,
+  lineOf,
+  patientOf,
+  referralOf,
+  useAll,
+  useRecord,
+} from "./record-context.tsx";
 import { lineWord } from "./line-word.ts";
 
 /** The Record door: find a person, take a referral, write a line from its plan. */
@@ -13,7 +22,12 @@ export function RecordDoor({ plans }: { readonly plans: Plans }): ReactNode {
   const lines = useAll("line", lineOf);
   const referrals = useAll("referral", referralOf);
   const [asked, setAsked] = useState("");
-  const found = useMemo(() => find(asked, patients), [asked, patients]);
+  const found = useMemo(() => {
+    const known = new Map(patients.map((patient) => [patient.subject, patient]));
+    // records that two people joined are one person: found by either, shown once
+    const roots = find(asked, patients).map(({ subject }) => known.get(shownUnder(subject, known)));
+    return [...new Set(roots)].filter((patient) => patient !== undefined);
+  }, [asked, patients]);
   const open = referrals.filter(({ standing }) => standing === "open" || standing === "waiting");
   const toPlace = referrals.filter(
     ({ standing, said }) =>
@@ -76,13 +90,17 @@ export function RecordDoor({ plans }: { readonly plans: Plans }): ReactNode {
 }
 
 function Person({ patient, lines }: { readonly patient: PatientView; readonly lines: readonly LineView[] }): ReactNode {
+  const { register } = useRecord();
   const id = idOf(patient.subject);
-  const own = lines.filter((line) => line.patient === id && line.placed);
+  const others = otherRecordsOf(register, patient);
+  const ids = new Set([patient, ...others].map(({ subject }) => idOf(subject)));
+  const own = lines.filter((line) => line.patient !== undefined && ids.has(line.patient) && line.placed);
   return (
     <li>
       <b>{patient.name || "name missing"}</b>
       <span>
         no. {patient.number || "missing"} · born {patient.bornOn || "not known"}
+        {others.map(({ name, number }) => ` · also ${name || "name missing"}, no. ${number || "missing"}`)}
       </span>
       {own.map((line) => (
         <LineItem key={line.subject} line={line} patient={undefined} />

@@ -5,6 +5,7 @@ import type { EventType, Subject } from "../../register/index.ts";
 import { DeviceLine } from "../register/device-line.tsx";
 import { LockCover } from "../register/lock-cover.tsx";
 import { NamesCover } from "../register/names-cover.tsx";
+import { NewOpenings } from "../register/new-openings.tsx";
 import { rehearsal } from "../register/rehearsal.ts";
 import { SecretPage } from "../register/secret-page.tsx";
 import { SettlePage as WaitingPage } from "../register/settle-page.tsx";
@@ -46,6 +47,7 @@ export function RecordPart({ plans, policy }: { readonly plans: Plans; readonly 
           {register.trouble}
         </p>
       ) : null}
+      <NewOpenings register={register} />
       <LockCover register={register}>
         <Switch>
           <Route path="/record">

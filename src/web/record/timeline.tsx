@@ -1,7 +1,7 @@
 import { useState, type ReactNode } from "react";
 import { Link } from "wouter";
 import { civilDateOf, midnightsBetween, minutesBetween } from "../../core/calendar/index.ts";
-import { sayEvent, sayField, sayMoment, sayRecorded } from "../../language/index.ts";
+import { roleAsSaid, sayEvent, sayField, sayMoment, sayRecorded } from "../../language/index.ts";
 import { fieldsOf, type Happening, type LineView } from "../../register/index.ts";
 import { idOf } from "./record-context.tsx";
 
@@ -72,8 +72,9 @@ function TimelineItem({
               ))}
             </dl>
             <p className="soft">
-              {event.author.initials}, {event.author.role} · written {sayMoment(event.writtenAt)} on {event.device} ·
-              policy {event.policyVersion}
+              {event.author.initials}, {event.author.role}
+              {event.author.account === "" ? ` (${roleAsSaid})` : ""} · written {sayMoment(event.writtenAt)} on{" "}
+              {event.device} · policy {event.policyVersion}
             </p>
             {voided ? null : <Link href={`/correct/${idOf(line.subject)}/${event.id}`}>Correct or void this</Link>}
           </>

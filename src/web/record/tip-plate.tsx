@@ -10,23 +10,35 @@ import { useRecord } from "./record-context.tsx";
 const NARROW_PX = 560;
 const notKnown = missing("not known");
 
-/** The tip in the chest, drawn at the width there is. */
+/** The tip in the chest, drawn at the width there is; from no arm while the sources name none or two. */
 export function TipPlate({
-  side,
+  arms,
   place,
   answer,
 }: {
-  readonly side: "right" | "left" | undefined;
+  /** Every arm that somebody wrote, each once. */
+  readonly arms: readonly ("right" | "left")[];
   readonly place: TipPlace;
   readonly answer: FilmAnswer | undefined;
 }): ReactNode {
   const { policy } = useRecord();
   const [box, width] = useWidth();
   const narrow = width > 0 && width < NARROW_PX;
+  const [side, other] = arms;
   const figure = useMemo(
     () =>
-      tipPlateFromFilm({ id: "tip-plate", side: side ?? notKnown, place, answer, narrow }, tipPolicyFrom(policy.table)),
-    [side, place, answer, narrow, policy],
+      tipPlateFromFilm(
+        {
+          id: "tip-plate",
+          side: side === undefined || other !== undefined ? notKnown : side,
+          sidesDiffer: other !== undefined,
+          place,
+          answer,
+          narrow,
+        },
+        tipPolicyFrom(policy.table),
+      ),
+    [side, other, place, answer, narrow, policy],
   );
   return (
     <section ref={box} className="tip-plate-box" aria-label="The tip in the chest">

@@ -7,7 +7,14 @@ import {
   removalLimitsFrom,
   type LocalPolicy,
 } from "../../policy/index.ts";
-import { answerLine, valueIn, type LineAnswer, type LineRules, type LineView } from "../../register/index.ts";
+import {
+  answerLine,
+  valueIn,
+  type LineAnswer,
+  type LinePerson,
+  type LineRules,
+  type LineView,
+} from "../../register/index.ts";
 import type { Register } from "../register/register.ts";
 import { patientFor, referralOf, useRecord } from "./record-context.tsx";
 
@@ -43,16 +50,20 @@ export function knownAt(register: Register, now: Instant): Instant | undefined {
   return contact.kind === "server is older" ? undefined : register.lastContact;
 }
 
-/** What a plan on record says of the arm, and the number the person is known by. */
-export function plannedFor(
-  register: Register,
-  line: LineView,
-): { arm: "right" | "left" | undefined; number: string | undefined } {
+/** What a plan on record says of the arm, and the number and birthday the person is known by. */
+export function plannedFor(register: Register, line: LineView): LinePerson {
   const id = valueIn(line.said.referral);
   const history = id === undefined ? undefined : register.histories.get(`referral:${id}`);
-  const number = patientFor(register, line.patient)?.number;
-  return { arm: history && valueIn(referralOf(history).plan?.arm), number: number === "" ? undefined : number };
+  const person = patientFor(register, line.patient);
+  return {
+    arm: history && valueIn(referralOf(history).plan?.arm),
+    number: person?.number === "" ? undefined : person?.number,
+    bornOn: person?.bornOn,
+  };
 }
+
+export const armsDiffer = ({ findings }: LineAnswer["sides"]): boolean =>
+  findings.some(({ code }) => code === "sides-differ");
 
 export function useLineAnswer(line: LineView): LineAnswer & { readonly now: Instant } {
   const { register, policy } = useRecord();

@@ -1,22 +1,33 @@
 import type { ReactNode } from "react";
 import { Link, useLocation } from "wouter";
-import { sayLineRefusal, sayRoleRefused, sayWrite } from "../../language/index.ts";
+import type { Finding } from "../../core/reason/index.ts";
+import { TIP_STOP } from "../../core/release/index.ts";
+import { lengthChange } from "../../core/tip/index.ts";
+import { releasePolicyFrom, type LocalPolicy } from "../../policy/index.ts";
+import { sayLineFinding, sayLineRefusal, sayRoleRefused, sayWrite } from "../../language/index.ts";
 import {
   answerLine,
+  confirmedIn,
   decideLine,
   fieldsOf,
   mayWrite,
   measured,
+  outsideAtTip,
   subjectKind,
   valueIn,
   type Entry,
+  type EntryOf,
   type EventType,
+  type LineView,
   type Subject,
 } from "../../register/index.ts";
 import { EntryForm } from "./entry-form.tsx";
+import { FilmLive } from "./film-live.tsx";
+import { LengthLive } from "./length-live.tsx";
 import { LINE_PARTS } from "./line-parts.ts";
 import { historyOf, idOf, lineOf, patientFor, referralOf, useRecord } from "./record-context.tsx";
-import { plannedFor, rulesFrom } from "./use-line-answer.ts";
+import { TipStop } from "./tip-stop.tsx";
+import { armsDiffer, plannedFor, rulesFrom } from "./use-line-answer.ts";
 import { Who } from "./who.tsx";
 
 /** Writes one event about a subject that is already in the record. */
@@ -33,23 +44,43 @@ export function WritePage({ subject, type }: { readonly subject: Subject; readon
       : (line?.patient ?? valueIn(kind === "referral" ? referralOf(history).said.patient : undefined));
   const back = kind === "line" ? `/line/${idOf(subject)}` : "/record";
   if (!fields) return <p className="headline">Nothing of this kind can be written here.</p>;
-  const known = line ? knownFor(type, line) : {};
+  const judged =
+    line && answerLine(line, plannedFor(register, line), register.now(), register.now(), rulesFrom(policy));
+  const stop = judged?.release.stop;
+  const known = line ? knownFor(type, line, stop) : {};
+  const stopped = type === "LineReleased" || type === "StopOverridden" ? stop : undefined;
   return (
     <main className="write">
-      <Who patient={patientFor(register, patientId)} arm={valueIn(line?.said.arm)} />
+      <Who
+        patient={patientFor(register, patientId)}
+        arm={valueIn(line?.said.arm)}
+        differ={judged ? armsDiffer(judged.sides) : false}
+      />
       <h1 className="headline">{sayWrite(type)}</h1>
+      {stopped && type === "LineReleased" ? <TipStop stop={stopped} id={idOf(subject)} /> : null}
+      {stopped && type === "StopOverridden" ? <p data-stop={stopped.code}>{sayLineFinding(stopped)}</p> : null}
       <EntryForm
         key={`${subject} ${type}`}
         draftKey={`${subject} ${type}`}
         fields={fields}
         start={known}
         {...(LINE_PARTS[type] ? { parts: LINE_PARTS[type] } : {})}
+        {...(line ? { beside: (name, entry) => besideField(type, name, entry, line) } : {})}
+        opens={(title, entry) => (line ? opensGroup(title, entry, line, policy) : false)}
         sign={async ({ entry, happenedAt, author }) => {
           if (!mayWrite([author.role], type)) return sayRoleRefused(author.role);
           if (line) {
             const now = register.now();
-            const { sides } = answerLine(line, plannedFor(register, line), now, now, rulesFrom(policy));
-            const decision = decideLine(line, type, entry, { happenedAt, writtenAt: now }, sides.agree);
+            const rules = rulesFrom(policy);
+            const { sides, release } = answerLine(line, plannedFor(register, line), now, now, rules);
+            const { overrideRoles } = rules.release;
+            const decision = decideLine(
+              line,
+              type,
+              entry,
+              { happenedAt, writtenAt: now, author },
+              { sidesAgree: sides.agree, stop: release.stop, overrideRoles },
+            );
             if (decision.kind === "refused") return sayLineRefusal(decision.code);
           }
           await register.write([{ subject, type, data: entry, happenedAt, author }]);
@@ -64,8 +95,26 @@ export function WritePage({ subject, type }: { readonly subject: Subject; readon
   );
 }
 
+/** What a length or a film says while it is typed. */
+function besideField(type: EventType, name: string, entry: Entry, line: LineView): ReactNode {
+  if (type === "TipRead" && name === "unitOnFilmCm") return <FilmLive line={line} entry={entry} />;
+  const isLength = type === "CareGiven" && (name === "outsideCm" || name === "secondMeasureCm");
+  const cm = isLength ? confirmedIn((entry as EntryOf<"CareGiven">)[name]) : undefined;
+  return cm === undefined ? null : <LengthLive line={line} outsideCm={cm} />;
+}
+
+/** A second measurer is asked for once the length moved, the dressing once it was changed. */
+function opensGroup(title: string, entry: Entry, line: LineView, { table }: LocalPolicy): boolean {
+  const said = entry as EntryOf<"CareGiven">;
+  if (title === "Which dressing is on now") return valueIn(said.dressingChanged) === true;
+  const [base, now] = [outsideAtTip(line)?.value, confirmedIn(said.outsideCm)];
+  if (title !== "A second person measured" || base === undefined || now === undefined) return false;
+  return lengthChange(now - base, releasePolicyFrom(table)) !== "noise";
+}
+
 /** What the record already knows and a person would otherwise type again; it is shown, and changed if it is wrong. */
-function knownFor(type: EventType, line: ReturnType<typeof lineOf>): Entry {
+function knownFor(type: EventType, line: LineView, stop: Finding | undefined): Entry {
+  if (type === "StopOverridden" && stop) return { code: measured(TIP_STOP) };
   if (type === "OwnerNamed" && line.owner) {
     const { place, setting, phone } = line.owner;
     return { place: measured(place), phone: measured(phone), ...(setting ? { setting: measured(setting) } : {}) };

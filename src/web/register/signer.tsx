@@ -22,6 +22,9 @@ export function lastSigners(
     .map(({ author }) => author);
 }
 
+/** Who signed last on this page and in which account: shown again to be looked at, never taken silently. */
+let last: { readonly account: string; readonly initials: string; readonly role: Role | "" } | undefined;
+
 /** Who signs this entry: initials and role, asked at every entry, because a computer is shared. */
 export function Signer({
   register,
@@ -36,42 +39,48 @@ export function Signer({
   readonly sign: (author: Author) => void;
   readonly word?: string;
 }): ReactNode {
-  const [initials, setInitials] = useState("");
-  const [role, setRole] = useState<Role | "">("");
+  const { account, roles } = register;
+  const [who, setWho] = useState(() => {
+    const own = last?.account === account ? last : { account, initials: "", role: "" as const };
+    return own.role === "" || roles.includes(own.role) ? own : { ...own, role: "" as const };
+  });
   const [asked, setAsked] = useState<string>();
+  const take = (next: { readonly initials: string; readonly role: Role | "" }) => {
+    last = { account, initials: next.initials, role: next.role };
+    setWho(last);
+    setAsked(undefined);
+  };
   return (
     <form
       className="signing"
       onSubmit={(event) => {
         event.preventDefault();
-        const typed = initials.trim();
+        const typed = who.initials.trim();
         if (!/^[\p{Letter}\p{Mark}.' -]{1,40}$/u.test(typed)) return setAsked(signerWords.initialsMissing);
-        if (role === "") return setAsked(signerWords.roleMissing);
+        if (who.role === "") return setAsked(signerWords.roleMissing);
         setAsked(undefined);
-        sign({ initials: typed, role, account: register.account });
+        sign({ initials: typed, role: who.role, account });
       }}
     >
-      <LastSigners
-        register={register}
-        take={(author) => {
-          setInitials(author.initials);
-          setRole(author.role);
-        }}
-      />
+      {who.initials === "" ? <LastSigners register={register} take={take} /> : null}
       <label>
         {signerWords.initials}{" "}
         <input
-          value={initials}
+          value={who.initials}
           autoComplete="off"
           data-sign="initials"
-          onChange={({ target }) => setInitials(target.value)}
+          onChange={({ target }) => take({ ...who, initials: target.value })}
         />
       </label>
       <label>
         {signerWords.role}{" "}
-        <select value={role} data-sign="role" onChange={({ target }) => setRole(target.value as Role | "")}>
+        <select
+          value={who.role}
+          data-sign="role"
+          onChange={({ target }) => take({ ...who, role: target.value as Role | "" })}
+        >
           <option value="">{signerWords.roleQuestion}</option>
-          {register.roles.map((one) => (
+          {roles.map((one) => (
             <option key={one}>{one}</option>
           ))}
         </select>

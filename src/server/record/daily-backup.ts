@@ -1,0 +1,80 @@
+import { existsSync, readdirSync, rmSync } from "node:fs";
+import { join } from "node:path";
+
+const HOUR_MS = 3_600_000;
+/** The names the store gives its backups: nothing else in the folder is counted or taken away. */
+const NAME = /^veinwright-(\d{4}-\d{2}-\d{2})T(\d{2})-(\d{2})-(\d{2})Z\.(sqlite|ndjson)$/;
+
+/** What is known of the backups that the server makes by itself. */
+export interface BackupStanding {
+  readonly folder: string;
+  readonly keep: number;
+  readonly count: number;
+  /** When the newest was made, "" while there is none. */
+  readonly newestAt: string;
+  /** Why the last try left none, "" where it did not fail. */
+  readonly failed: string;
+}
+
+export interface DailyBackup {
+  readonly standing: () => BackupStanding;
+  /** The first look, for who must know that it was made; the server does not wait for it. */
+  readonly looked: Promise<void>;
+  /** Ends it, after a copy that is being made. */
+  readonly end: () => Promise<void>;
+}
+
+/** Copies the record into a folder, opens the copy and verifies it; says whether it is whole. */
+export type MakeBackup = (folder: string) => Promise<{ readonly good: boolean }>;
+
+/**
+ * Makes one backup a day by itself: looks now and every hour whether today's is there, and takes the oldest away beyond
+ * those that are kept, only after a new one was verified. Days are those of the clock in UTC, as the names are.
+ */
+export function keepDailyBackups(
+  { folder, keep, make }: { readonly folder: string; readonly keep: number; readonly make: MakeBackup },
+  now: () => Date,
+  log: (line: string) => void,
+): DailyBackup {
+  let failed = "";
+  const look = async (): Promise<void> => {
+    const today = now().toISOString().slice(0, 10);
+    if (namesIn(folder).some((name) => NAME.exec(name)?.[1] === today)) return;
+    try {
+      failed = (await make(folder)).good ? "" : "not whole";
+      // a record that is not whole must not push out the last good copies of it
+      if (failed === "") for (const name of namesIn(folder).slice(keep)) rmSync(join(folder, name));
+    } catch (error) {
+      failed = error instanceof Error ? error.name : "unknown";
+    }
+    if (failed !== "") log(JSON.stringify({ dailyBackup: failed }));
+  };
+  const looked = look();
+  let last = looked;
+  const timer = setInterval(() => {
+    last = last.then(look);
+  }, HOUR_MS);
+  timer.unref();
+  return {
+    looked,
+    end: () => {
+      clearInterval(timer);
+      return last;
+    },
+    standing: () => {
+      const names = namesIn(folder);
+      const [, day, hour, minute, second] = NAME.exec(names[0] ?? "") ?? [];
+      const newestAt = day === undefined ? "" : `${day}T${hour}:${minute}:${second}Z`;
+      return { folder, keep, count: names.length, newestAt, failed };
+    },
+  };
+}
+
+/** The backups of a folder by their names, the newest first. */
+const namesIn = (folder: string): readonly string[] =>
+  existsSync(folder)
+    ? readdirSync(folder)
+        .filter((name) => NAME.test(name))
+        .sort()
+        .toReversed()
+    : [];
