@@ -1,5 +1,5 @@
 export * from "./line/index.ts";
-export { packedOf, packRows, rowAt, tableOf, type PackedLines } from "./packed/index.ts";
+export { packRows, rowAt, tableOf, type PackedLines } from "./packed/index.ts";
 export * from "./quality/index.ts";
 export * from "./measure/index.ts";
 export * from "./figure/index.ts";

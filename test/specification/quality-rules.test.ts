@@ -2,10 +2,12 @@ import { describe, expect, test } from "vitest";
 import {
   audit,
   checkTable,
+  hazardModel,
   lineTableCsv,
   periodOf,
   QUALITY_RULES,
   readMeasures,
+  timeToEvent,
   type AuditTable,
   type LineRow,
   type QualityCode,
@@ -13,6 +15,7 @@ import {
   type RowChecks,
 } from "../../src/audit/index.ts";
 import { readLineTable } from "../../src/contract/index.ts";
+import { hazardLines } from "../../src/language/index.ts";
 import { missing } from "../../src/core/missing/index.ts";
 import { countLimitsFrom, defaultPolicyTable, surveillanceDefinitions } from "../../src/policy/index.ts";
 import { dated, happened, on, plainRow, removed, timed } from "../../reference/by-hand/count/plain-row.ts";
@@ -191,7 +194,7 @@ describe("C4, missing too often", () => {
     Array.from({ length: count }, (_, at) => line(`m${at}`, "2025-03-01", "2025-03-20", more(at)));
   test("when six of a hundred lack a value it is told, when five do it is not, and what nobody writes is never told", () => {
     const lacking = (gone: number) => tableOf(many(100, (at) => (at < gone ? {} : { attempts: 1 })));
-    expect(issue(lacking(6), "C4")).toMatchObject({ about: ["attempts 6 %"] });
+    expect(issue(lacking(6), "C4")).toMatchObject({ about: ["attempts 6 of 100"] });
     expect(issue(lacking(6), "C4")?.lines).toHaveLength(6);
     expect(issue(lacking(5), "C4")).toBeUndefined();
     expect(issue(lacking(100), "C4")).toBeUndefined();
@@ -206,7 +209,7 @@ describe("C4, missing too often", () => {
         })),
       );
     expect(issue(split(14), "C4")).toBeUndefined();
-    expect(issue(split(15), "C4")?.about).toEqual(["attempts 4 %"]);
+    expect(issue(split(15), "C4")?.about).toEqual(["attempts 80 of 2000"]);
   });
 });
 
@@ -267,4 +270,26 @@ test("what the rules read goes out with the table and comes in again", () => {
   });
   const read = readLineTable(lineTableCsv([row]), timed("2025-07-15T12:00Z"));
   expect(read.kind === "table" && read.table.lines[0]?.checks).toEqual(row.checks);
+});
+
+describe("a factor missing too often for a model of several", () => {
+  const lines = Array.from({ length: 200 }, (_, at) =>
+    line(`h${at}`, "2025-03-01", `2025-03-${10 + (at % 20)}`, {
+      ageYears: 30 + (at % 50),
+      ...(at % 100 < 21 ? {} : { lumens: 1 + (at % 2) }),
+      events: at % 3 === 0 ? [happened("occlusion", `2025-03-0${2 + (at % 7)}`)] : [],
+    }),
+  );
+  const followed = () => {
+    const read = readMeasures();
+    const measure = read.kind === "measures" ? read.measures.find(({ id }) => id === "occlusion") : undefined;
+    return timeToEvent(check(tableOf(lines)).facts, measure as NonNullable<typeof measure>);
+  };
+  test("when a fifth and more lack it, then no model of two is made, in words with its numbers; alone it is", () => {
+    const answer = hazardModel(followed(), ["lumens", "age"], limits);
+    expect(answer).toMatchObject({ kind: "too much missing", factors: [{ factor: "lumens", missing: 42, of: 200 }] });
+    expect(hazardLines(answer)[0]).toContain("lumens in 42 of 200 lines");
+    expect(hazardModel(followed(), ["lumens"], limits).kind).toBe("fitted");
+    expect(hazardModel(followed(), ["age"], limits).kind).toBe("fitted");
+  });
 });

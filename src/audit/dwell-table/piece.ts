@@ -163,13 +163,14 @@ export function readPiece(data: Uint8Array): PieceColumns {
     owned,
     eventKind,
     flags,
-    keys: later<readonly string[]>(keys),
-    patients: later<readonly string[]>(patients),
-    rests: later<readonly (RestOfRow | null)[]>(rests),
+    keys: later(keys, (read) => read as readonly string[]),
+    patients: later(patients, (read) => read as readonly string[]),
+    rests: later(rests, (read) => read as readonly (RestOfRow | null)[]),
   };
 }
 
-function later<Read>(bytes: Uint8Array): () => Read {
+/** Reads JSON when it is first asked for. */
+function later<Read>(bytes: Uint8Array, as: (read: unknown) => Read): () => Read {
   let known: Read | undefined;
-  return () => (known ??= JSON.parse(decoder.decode(bytes)) as Read);
+  return () => (known ??= as(JSON.parse(decoder.decode(bytes))));
 }

@@ -48,7 +48,7 @@ export function dayCounter(
   }
 }
 
-const isThere = (from: Float64Array, stay: number): boolean => !Number.isNaN(from[stay] as number);
+const isThere = (from: Float64Array, stay: number): boolean => !Number.isNaN(from[stay]);
 
 const dates = (first: number, last: number, opens: number, closes: number): number =>
   Math.max(0, Math.min(last, closes - 1) - Math.max(first, opens) + 1);

@@ -160,7 +160,7 @@ export function idleFigures(measure: Measure, scene: Scene, parts: Parts): reado
     return Math.max(0, Math.min(end, closes) - Math.max(end - many, opens));
   };
   const touches = (line: number): boolean =>
-    !Number.isNaN(from[line] as number) && (first[line] as number) < closes && (last[line] as number) >= opens;
+    !Number.isNaN(from[line]) && (first[line] as number) < closes && (last[line] as number) >= opens;
   const isUsable = (line: number): boolean => touches(line) && !isAbsent(idleDays[line] as number);
   for (const line of near) {
     if (!touches(line)) continue;

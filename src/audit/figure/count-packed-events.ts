@@ -67,15 +67,15 @@ export function measureEvents(
       if (facts.eventOutside[event] === 1) continue;
       const verdict = answer(event);
       const on = facts.eventOn[event] as number;
-      if (verdict === YES) put(yes as EventList, line, on);
-      else if (verdict === OPEN && within(on)) put(may as EventList, line, on);
+      if (verdict === YES) put(yes, line, on);
+      else if (verdict === OPEN && within(on)) put(may, line, on);
     }
     const claim = claimed[line] as number;
     if (claim < 0 || (claims !== -1 && claim !== claims)) continue;
     const on = facts.endedOn[line] as number;
-    if (within(on)) put(may as EventList, line, on);
+    if (within(on)) put(may, line, on);
   }
-  return { yes: yes as EventList, may: may as EventList };
+  return { yes: yes, may: may };
 }
 
 /**

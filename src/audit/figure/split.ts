@@ -89,8 +89,15 @@ function valueOf(
         const own = ratio[line] as number;
         return isAbsent(own) ? -1 : ratioEdgesPercent.filter((edge) => own * PERCENT > edge).length;
       };
-    default:
+    case "ward":
+    case "vein":
+    case "side":
+    case "setting":
+    case "diagnosis":
+    case "inserter":
       return of(lines.words[by].codes);
+    default:
+      return by satisfies never;
   }
 }
 

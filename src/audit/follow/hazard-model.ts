@@ -103,7 +103,7 @@ export type HazardAnswer =
   | {
       /** Factors missing in so many lines that a model of several would speak of a chosen few. */
       readonly kind: "too much missing";
-      readonly factors: readonly { readonly factor: FactorName; readonly share: number }[];
+      readonly factors: readonly { readonly factor: FactorName; readonly missing: number; readonly of: number }[];
       readonly used: number;
       readonly given: number;
     }
@@ -133,8 +133,8 @@ export function hazardModel(
   const counts = { used: rows.length, given: followed.given };
   const lacking = factors.flatMap((factor) => {
     const gone = followed.lines.filter(({ row }) => !isKnown(FACTORS[factor].of(row))).length;
-    const share = followed.lines.length === 0 ? 0 : gone / followed.lines.length;
-    return share > limits.missingMost ? [{ factor, share }] : [];
+    const of = followed.lines.length;
+    return gone > limits.missingMost * of ? [{ factor, missing: gone, of }] : [];
   });
   if (factors.length > 1 && lacking.length > 0) return { kind: "too much missing", factors: lacking, ...counts };
   const [refuse, penalise] = limits.eventsPerParameter as [number, number];

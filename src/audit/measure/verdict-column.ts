@@ -67,7 +67,7 @@ const SCANS: Readonly<Record<LineTest, Scan>> = {
   ),
   "tip well placed": coded(
     ({ lines }) => ({ codes: lines.words.tipPlace.codes, values: lines.words.tipPlace.words }),
-    (place, { goodTipPlaces }) => (goodTipPlaces as readonly string[]).includes(place),
+    (place, { goodTipPlaces }) => goodTipPlaces.includes(place),
   ),
   "short stay":
     ({ dwellDays }, { shortStayDays }) =>

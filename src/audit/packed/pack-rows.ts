@@ -112,8 +112,14 @@ export function packRows({ asOf, lines: rows, referrals }: AuditTable): PackedLi
   };
 }
 
-const HELD: ReadonlySet<string> = new Set([
-  ...["key", "patient", "placed", "knownFrom", "end", "events", "owned"],
+const HELD: ReadonlySet<string> = new Set<string>([
+  "key",
+  "patient",
+  "placed",
+  "knownFrom",
+  "end",
+  "events",
+  "owned",
   ...NUMBER_FIELDS,
   ...WORD_FIELDS,
   ...LIST_FIELDS,

@@ -48,8 +48,22 @@ const CHECKED = new WeakMap<PackedLines, Kept>();
 
 /** Rules that are scanned in columns here; any other rule is asked of the rows, one by one, by `checkRows`. */
 const SCANNED: ReadonlySet<string> = new Set<QualityCode>([
-  ...(["T1", "T2", "T3", "T4", "T5", "T6", "T8", "E1", "E2", "E3", "E4", "E5", "L1", "L2", "C1"] as const),
-]);
+  "T1",
+  "T2",
+  "T3",
+  "T4",
+  "T5",
+  "T6",
+  "T8",
+  "E1",
+  "E2",
+  "E3",
+  "E4",
+  "E5",
+  "L1",
+  "L2",
+  "C1",
+] as const);
 const IN_PLACE = END_KINDS.indexOf("in place");
 const INFECTION = ROW_EVENTS.indexOf("infection");
 
@@ -230,7 +244,7 @@ function sameVeinAtOnce({ lines, placedOn, stays }: PackedFacts, stopped: Uint8A
       stopped[line] === 0 &&
       (side[line] as number) >= 0 &&
       (vein[line] as number) >= 0 &&
-      !Number.isNaN(stays.from[line] as number),
+      !Number.isNaN(stays.from[line]),
     (line) => Math.imul(patient[line] as number, 0x9e3779b1) ^ ((side[line] as number) << 4) ^ (vein[line] as number),
     (a, b) => patient[a] === patient[b] && side[a] === side[b] && vein[a] === vein[b],
   );

@@ -43,7 +43,7 @@ function factsOf(row: LineRow, line: number, facts: PackedFacts, asOf: AuditTabl
   const dwell = facts.dwellDays[line] as number;
   return {
     row,
-    stay: Number.isNaN(facts.stays.from[line] as number) ? undefined : whole,
+    stay: Number.isNaN(facts.stays.from[line]) ? undefined : whole,
     longest: end.kind === "unknown" ? stayTo(asOf) : whole,
     placedOn: dayOf(facts.placedOn, line),
     endedOn: dayOf(facts.endedOn, line),
@@ -55,7 +55,7 @@ function factsOf(row: LineRow, line: number, facts: PackedFacts, asOf: AuditTabl
 const NONE: readonly DatedEvent[] = [];
 
 const dayOf = (column: Int32Array, line: number): number | undefined =>
-  column[line] === NEVER ? undefined : (column[line] as number);
+  column[line] === NEVER ? undefined : column[line];
 
 function eventsOf(
   { events }: LineRow,

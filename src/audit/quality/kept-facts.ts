@@ -57,7 +57,7 @@ export function keptFacts(
 function withoutStay({ longest, unknown }: PackedFacts, own: Float64Array): PackedFacts["longest"] {
   const [from, to] = [longest.from.slice(), longest.to.slice()];
   for (const [at, line] of unknown.entries()) {
-    if (!Number.isNaN(own[line] as number)) continue;
+    if (!Number.isNaN(own[line])) continue;
     from[at] = Number.NaN;
     to[at] = Number.NaN;
   }

@@ -61,7 +61,7 @@ export function missingValues(
     const kept = { event: eventLines - goneWithEvent, none: facts.length - eventLines - gone + goneWithEvent };
     const lost = { event: goneWithEvent, none: gone - goneWithEvent };
     if (share <= missingWarned && !differs(kept, lost, missingDiffers)) continue;
-    about.push(`${name} ${Math.round(share * 100)} %`);
+    about.push(`${name} ${gone} of ${facts.length}`);
     for (const { row } of facts) if (!isKnown(of(row))) lines.add(row.key);
   }
   return { about, lines: [...lines] };

@@ -46,7 +46,7 @@ export function hazardLines(answer: HazardAnswer): readonly string[] {
     return [`${answer.events} events are too few for so many factors. Ask for fewer.`, used];
   if (answer.kind === "too much missing")
     return [
-      `Missing too often for a model of several: ${answer.factors.map(({ factor, share }) => `${factor} ${Math.round(share * 100)} %`).join(", ")}.`,
+      `Missing too often for a model of several: ${answer.factors.map(({ factor, missing, of }) => `${factor} in ${missing} of ${of} lines`).join(", ")}.`,
       "Ask for one factor alone, or write the missing down.",
       used,
     ];

@@ -110,7 +110,7 @@ export function sqlDwellStore(connection: SqlConnection): DwellStore {
         connection,
         (given) =>
           `SELECT place, subject, patient, person, referral, restless FROM dwell_line WHERE ${by} IN (${given})` +
-          `${by === "restless" ? " AND restless > 0" : ""}`,
+          (by === "restless" ? " AND restless > 0" : ""),
         values,
       );
       return [...new Map(rows.map((row) => [row.place, { ...row }])).values()].sort((a, b) => a.place - b.place);
