@@ -14,7 +14,7 @@ export const AS_OF = "2026-01-15" as CivilDate;
  */
 export function monitorYears(seed: number, linesAYear: number): string {
   const u = uniformFrom(seed);
-  const rows = [HEAD];
+  const rows: string[][] = [];
   const of = <Value>(values: readonly Value[]): Value => values[Math.floor(u() * values.length)] as Value;
   const wait = (mean: number) => -Math.log(1 - u()) * mean;
   const last = dayNumber(AS_OF);
@@ -68,8 +68,18 @@ export function monitorYears(seed: number, linesAYear: number): string {
         of(["c1", "c2"]),
         of(["infection", "solid cancer", "blood cancer", "other"]),
         events.join("; "),
-      ].join(","),
+      ].map(String),
     );
   }
-  return `${rows.join("\n")}\n`;
+  // few people are written as dead and seen again: those rows stop, here and in R
+  for (const [at, row] of rows.entries())
+    if (row[END_REASON] === "died" && at % 25 !== 0 && rows.some((other) => isLater(other, row)))
+      row[END_REASON] = "treatment ended";
+  return `${[HEAD, ...rows.map((row) => row.join(","))].join("\n")}\n`;
 }
+
+const [PATIENT, PLACED, END_AT, END_REASON] = [1, 2, 4, 5] as const;
+const isLater = (other: readonly string[], row: readonly string[]): boolean =>
+  other !== row &&
+  other[PATIENT] === row[PATIENT] &&
+  [PLACED, END_AT].some((at) => (other[at] as string).slice(0, 10) > (row[END_AT] as string).slice(0, 10));

@@ -56,6 +56,13 @@ one_table <- function(file) {
   i <- is.na(t_in) & !is.na(t_out) & from > to; from[i] <- (placed[i] + t_out[i]) / 2
   i <- !is.na(t_in) & is.na(t_out) & from > to; to[i] <- (end_on[i] + 1 + t_in[i]) / 2
   stop_row <- (!is.na(ended) & (ended < placed | ended > as_of)) | placed > as_of | to < from
+  # dead and alive: whoever is placed a line, or seen with one for another reason, after the day of their first death
+  died <- d$end_kind == "removed" & !is.na(d$end_reason) & d$end_reason == "died"
+  for (p in unique(d$patient_key[died])) {
+    own <- which(d$patient_key == p); dead <- own[died[own]]; first <- dead[which.min(end_on[dead])]
+    alive <- own[pmax(placed[own], ifelse(died[own], -Inf, end_on[own])) > end_on[first]]
+    if (length(alive) > 0) stop_row[c(alive, first)] <- TRUE
+  }
   to <- pmax(to, from + 1 / 1440)
   ok <- !stop_row
   ev <- do.call(rbind, lapply(which(ok & !is.na(d$events)), function(i) {
@@ -64,6 +71,10 @@ one_table <- function(file) {
   }))
   after <- ifelse(ev$kind == "infection", 1, ifelse(ev$kind == "thrombosis", 7, 0))
   ev <- ev[!(ev$on < placed[ev$i] | (!is.na(ended[ev$i]) & ev$on > ended[ev$i] + after)), ]
+  # one infection of one person at two lines on one day counts once, for the line placed first
+  infections <- which(ev$kind == "infection"); infections <- infections[order(placed[ev$i[infections]], ev$i[infections])]
+  again <- infections[duplicated(paste(d$patient_key[ev$i[infections]], ev$on[infections]))]
+  if (length(again) > 0) ev <- ev[-again, ]
   # days of each date, line by line: the share of the date between the two ends
   daily <- function(a, b) vapply(seq(a, b - 1), function(t) sum(pmax(0, pmin(to[ok], t + 1) - pmax(from[ok], t))), 0)
   days_in <- function(a, b) sum(pmax(0, pmin(to[ok], b) - pmax(from[ok], a)))
