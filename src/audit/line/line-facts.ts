@@ -1,6 +1,7 @@
 import { addDays, civilDateFromDayNumber, dayNumber, type CivilDate } from "../../core/calendar/index.ts";
 import {
   localDate,
+  localDay,
   mergeRepeats,
   stayInMinutes,
   surveillanceEligibility,
@@ -51,10 +52,10 @@ export function lineFacts(
   limits: Pick<CountLimits, "clotDaysAfter">,
   rule: SurveillanceRule,
 ): LineFacts {
-  const placedOn = row.placed && dayNumber(localDate(row.placed));
+  const placedOn = row.placed && localDay(row.placed);
   const inserted = row.knownFrom ?? row.placed;
   const out = row.end.kind === "removed" || row.end.kind === "handed on" ? row.end.at : undefined;
-  const endedOn = out && dayNumber(localDate(out));
+  const endedOn = out && localDay(out);
   const stayTo = (last: Moment): Stay | undefined =>
     inserted && {
       patient: row.patient,
@@ -84,7 +85,7 @@ function dated(
   limits: Pick<CountLimits, "clotDaysAfter">,
   rule: SurveillanceRule,
 ): DatedEvent {
-  const on = dayNumber(localDate(event.at));
+  const on = localDay(event.at);
   const after =
     event.kind === "infection" ? rule.daysAfterRemoval : event.kind === "thrombosis" ? limits.clotDaysAfter : 0;
   const outside = placedOn === undefined || on < placedOn || (endedOn !== undefined && on > endedOn + after);
