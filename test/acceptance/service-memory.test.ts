@@ -121,8 +121,8 @@ describe("the pack with the service's own events", () => {
     expect(output).toContain("Clots seen: base set Tue 6 Jan 2026.");
   });
 
-  test("stays four tagged pages with nine changes and every signal, and page 2 holds their numbers", () => {
-    expect(Number(/Pages:\s+(\d+)/.exec(ran("pdfinfo", [file]).toString())?.[1])).toBe(4);
+  test("stays four tagged pages and the two cases with nine changes and every signal, and page 2 holds their numbers", () => {
+    expect(Number(/Pages:\s+(\d+)/.exec(ran("pdfinfo", [file]).toString())?.[1])).toBe(5);
     expect(ran("pdfinfo", [file]).toString()).toMatch(/Tagged:\s+yes/);
     // in the order it was written: a cell stays whole
     const second = flat(ran("pdftotext", ["-raw", "-f", "2", "-l", "2", file, "-"]).toString());

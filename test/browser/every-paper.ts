@@ -13,9 +13,10 @@ export async function everyPaper(page: Page, number: string): Promise<void> {
   const names = await page
     .locator("[data-paper-link]")
     .evaluateAll((links) => links.map((link) => link.getAttribute("data-paper-link")));
-  expect(names).toEqual([...LINE_PAPER_NAMES]);
+  // the story for teaching names nobody and is signed by nobody: it has its own test
+  expect(names).toEqual([...LINE_PAPER_NAMES, "case"]);
   const folder = mkdtempSync(join(tmpdir(), "veinwright-paper-"));
-  for (const name of names) {
+  for (const name of LINE_PAPER_NAMES) {
     await page.locator(`[data-paper-link="${name}"]`).click();
     await page.locator('.paper-route [data-sign="sign"]').waitFor();
     // nothing is cut off at the foot of a sheet

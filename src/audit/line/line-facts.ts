@@ -1,6 +1,7 @@
 import { addDays, civilDateFromDayNumber, dayNumber, type CivilDate } from "../../core/calendar/index.ts";
 import {
   localDate,
+  localDay,
   mergeRepeats,
   stayInMinutes,
   surveillanceEligibility,
@@ -52,10 +53,10 @@ export function lineFacts(
   limits: Pick<CountLimits, "clotDaysAfter">,
   rule: SurveillanceRule,
 ): LineFacts {
-  const placedOn = row.placed && dayNumber(localDate(row.placed));
+  const placedOn = row.placed && localDay(row.placed);
   const inserted = row.knownFrom ?? row.placed;
   const out = row.end.kind === "removed" || row.end.kind === "handed on" ? row.end.at : undefined;
-  const endedOn = out && dayNumber(localDate(out));
+  const endedOn = out && localDay(out);
   const stayTo = (last: Moment): Stay | undefined =>
     inserted && {
       patient: row.patient,
@@ -85,7 +86,7 @@ function dated(
   limits: Pick<CountLimits, "clotDaysAfter">,
   rule: SurveillanceRule,
 ): DatedEvent {
-  const on = dayNumber(localDate(event.at));
+  const on = localDay(event.at);
   const after = daysAfterRemoval(event.kind, limits, rule);
   const outside = placedOn === undefined || on < placedOn || (endedOn !== undefined && on > endedOn + after);
   const ordered = placedOn !== undefined && (endedOn === undefined || endedOn >= placedOn);
