@@ -66,7 +66,7 @@ export function randomTable(seed: number, count: number): AuditTable {
     }
     if (before && u() < 0.03) {
       // the line is another one and the infection the same
-      lines.push({ ...before, key: `with ${at}`, placed: moment((FIRST + day()) * 1440) });
+      lines.push({ ...before, key: `with ${at}`, placed: moment((FIRST + day()) * 1440), knownFrom: undefined });
       continue;
     }
     const placed = (FIRST + day()) * 1440;
