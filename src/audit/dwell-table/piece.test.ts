@@ -8,7 +8,10 @@ import { joinPieces } from "./join-pieces.ts";
 
 describe.each([1, 2, 3, 4, 5, 7, 8, 9])("of odd table %i", (seed) => {
   const table = randomTable(seed, 40 * seed);
-  const bare = table.lines.map(({ checks: _, ...row }) => row);
+  const bare = table.lines.map((row) => {
+    const { checks, ...rest } = row;
+    return checks ? rest : row;
+  });
 
   test.each([
     ["rows as they are", [table.lines]],
