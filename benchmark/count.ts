@@ -100,6 +100,13 @@ function inventedLine(place: number, lines: number, u: () => number): LineRow {
     overrides: u() < 0.02 ? ["ratio"] : [],
     idleDays: maybe(Math.floor(u() * 4)),
     owned: true,
+    checks: {
+      insideCm: maybe(Math.floor(25 + u() * 25)),
+      weightKg: maybe(Math.floor(50 + u() * 50)),
+      replaces: unasked,
+      timeKnownTo: "minute",
+      writtenAfter: u() < 0.02 ? ["size_fr"] : [],
+    },
   };
 }
 

@@ -4,8 +4,11 @@ import {
   ROW_EVENTS,
   type AuditTable,
   type LineRow,
+  TIME_KNOWN_TO,
   type ReferralRow,
+  type RowChecks,
   type RowEvent,
+  type WardMonth,
 } from "../src/audit/index.ts";
 import { civilDateFromDayNumber, dayNumber, type CivilDate } from "../src/core/calendar/index.ts";
 import type { Moment } from "../src/core/dwell/index.ts";
@@ -18,7 +21,9 @@ const DAYS = 900;
 
 /**
  * An odd table from a seed: every field, every absence, dates beside times on several clocks, ends before their
- * beginnings, rows and keys that come twice, two lines in one vein, events outside their line, unknown ends.
+ * beginnings, rows and keys that come twice, two lines in one vein, events outside their line, unknown ends, checks in
+ * all rows, in some or in none, values that cannot be together, one infection at two lines, lines that name another or
+ * nobody as the one before, the dead who are seen again, months without writing, months of wards.
  * It is made to differ wherever two ways of counting could differ, and is like no service.
  */
 export function randomTable(seed: number, count: number): AuditTable {
@@ -38,6 +43,20 @@ export function randomTable(seed: number, count: number): AuditTable {
     const at = placed + (u() * 1.15 - 0.05) * (stay + 2880);
     return { kind, at: moment(at), clinical: flag(), surveillance: flag(), pairedCulture: flag() };
   };
+  const checked = pick([0, 0.7, 1]);
+  // in some tables nobody wrote for a quarter of a year
+  const silent = u() < 0.6 ? whole(100, 500) : Infinity;
+  const day = (): number => {
+    const on = u() * DAYS;
+    return on >= silent && on < silent + 95 ? on - 95 : on;
+  };
+  const checks = (): RowChecks => ({
+    insideCm: maybe(() => whole(8, 60)),
+    weightKg: maybe(() => pick([0.1, 2, 4, 12, 25, 70, 130, 400])),
+    replaces: maybe(() => pick([`L${whole(0, count)}`, `L${whole(0, count)}`, "another house"]), 0.8),
+    timeKnownTo: maybe(() => (u() < 0.1 ? "month" : pick(TIME_KNOWN_TO.slice(0, 2)))),
+    writtenAfter: maybe(() => pick([[], [], ["vein"], ["size_fr", "side"]])),
+  });
   const lines: LineRow[] = [];
   for (let at = 0; at < count; at += 1) {
     const before = lines.at(-1);
@@ -45,9 +64,16 @@ export function randomTable(seed: number, count: number): AuditTable {
       lines.push({ ...before, key: u() < 0.5 ? before.key : `again ${at}` });
       continue;
     }
-    const placed = (FIRST + u() * DAYS) * 1440;
+    if (before && u() < 0.03) {
+      // the line is another one and the infection the same
+      lines.push({ ...before, key: `with ${at}`, placed: moment((FIRST + day()) * 1440), knownFrom: undefined });
+      continue;
+    }
+    const placed = (FIRST + day()) * 1440;
     const stay = u() < 0.03 ? 0 : -Math.log(1 - u()) * 30 * 1440 * (u() < 0.02 ? 30 : 1);
-    const out = u() < 0.02 ? placed - 3000 : placed + stay;
+    const left = u() < 0.02 ? placed - 3000 : placed + stay;
+    const hushed = left / 1440 - FIRST >= silent && left / 1440 - FIRST < silent + 95;
+    const out = hushed && stay > 0 ? left + 95 * 1440 : left;
     const end = pick(["removed", "removed", "removed", "handed on", "in place", "unknown"] as const);
     lines.push({
       key: `L${at}`,
@@ -63,8 +89,8 @@ export function randomTable(seed: number, count: number): AuditTable {
       events: u() < 0.5 ? [] : Array.from({ length: whole(1, 4) }, () => event(placed, stay)),
       side: maybe(() => pick(["left arm", "right arm"] as const)),
       vein: maybe(() => pick(["basilic", "brachial", "cephalic", "axillary"] as const)),
-      sizeFr: maybe(() => pick([3, 4, 5, 6])),
-      lumens: maybe(() => whole(1, 3)),
+      sizeFr: maybe(() => pick([1.9, 2, 3, 4, 5, 6])),
+      lumens: maybe(() => pick([1, 1, 2, 3, 4, 5])),
       veinDiameterMm: maybe(() => Math.round(u() * 50 + 5) / 10, 0.3),
       writtenRatio: maybe(() => u() * 1.2, 0.6),
       positionShare: maybe(() => u()),
@@ -72,7 +98,7 @@ export function randomTable(seed: number, count: number): AuditTable {
       inserter: maybe(() => `S${whole(1, 5)}`),
       ward: maybe(() => pick(["2", "10", "A", "not known", "a"])),
       setting: maybe(() => pick(["ward", "home"] as const)),
-      ageYears: maybe(() => whole(0, 95)),
+      ageYears: maybe(() => (u() < 0.01 ? -1 : whole(0, 95))),
       diagnosis: maybe(() => pick(["infection", "solid cancer", "other"] as const)),
       indication: maybe(() => pick(["antimicrobial", "chemotherapy"] as const)),
       tipMethod: maybe(() => pick(["film", "ECG"] as const)),
@@ -84,6 +110,7 @@ export function randomTable(seed: number, count: number): AuditTable {
       overrides: maybe(() => pick([[], [], ["ratio"]])),
       idleDays: maybe(() => whole(0, 40)),
       owned: maybe(() => u() < 0.8),
+      ...(u() < checked ? { checks: checks() } : {}),
     });
   }
   const referrals = Array.from({ length: Math.ceil(count / 5) }, (_, at): ReferralRow => ({
@@ -93,5 +120,13 @@ export function randomTable(seed: number, count: number): AuditTable {
     instead: maybe(() => pick(["cannula", "midline"])),
     ward: maybe(() => pick(["2", "A", "only referrals"])),
   }));
-  return { asOf: moment((FIRST + DAYS * (0.8 + u() * 0.3)) * 1440), lines, referrals };
+  const asOf = moment((FIRST + DAYS * (0.8 + u() * 0.3)) * 1440);
+  const wardMonths = Array.from({ length: u() < 0.3 ? 0 : whole(1, 12) }, (_, at): WardMonth => ({
+    key: `W${at}`,
+    ward: pick(["2", "10", "A", "no such ward"]),
+    month: { precision: "date", date: `202${whole(4, 6)}-${pick(["01", "02", "04", "07", "12"])}-01` as CivilDate },
+    patientDays: maybe(() => whole(0, 6 * count)),
+    manualDays: maybe(() => whole(0, count)),
+  }));
+  return { asOf, lines, referrals, ...(wardMonths.length === 0 ? {} : { wardMonths }) };
 }

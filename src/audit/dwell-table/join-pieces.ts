@@ -1,5 +1,8 @@
 import type { Moment } from "../../core/dwell/index.ts";
 import {
+  CHECK_NUMBERS,
+  CHECK_WORDS,
+  emptyChecks,
   LIST_FIELDS,
   moments,
   NUMBER_FIELDS,
@@ -11,6 +14,7 @@ import {
   type PackedReferrals,
   type PackedWords,
   type WordField,
+  type WordList,
 } from "../packed/index.ts";
 import { readPiece, type PieceColumns } from "./piece.ts";
 
@@ -35,12 +39,28 @@ export function joinPieces(data: readonly Uint8Array[], asOf: Moment, referrals:
   const patient = new Int32Array(count);
   const endKind = new Uint8Array(count);
   const owned = new Int8Array(count);
-  const intoNumbers = [placed.at, knownFrom.at, end.at, ...numbers];
+  // where no line has checks their columns are read into nothing that is kept
+  const checkWords = CHECK_WORDS.map(() => wordList());
+  const checks = pieces.some(({ head }) => head.checked)
+    ? emptyChecks(
+        count,
+        checkWords.map(({ words }) => words),
+      )
+    : undefined;
+  const intoNumbers = [
+    placed.at,
+    knownFrom.at,
+    end.at,
+    ...numbers,
+    ...(checks ? CHECK_NUMBERS.map((name) => checks.numbers[name]) : []),
+  ];
   const intoOffsets = [placed.offset, knownFrom.offset, end.offset];
   const intoFlags = [events.clinical, events.surveillance, events.pairedCulture];
   const reasons = wordList();
   const words = WORD_FIELDS.map(() => wordList());
   const lists = LIST_FIELDS.map(() => wordList());
+  const allWords = [reasons, ...words, ...lists, ...checkWords];
+  const intoCodes = [...codes, ...(checks ? CHECK_WORDS.map((name) => checks.words[name].codes) : [])];
   for (const piece of pieces) {
     firstOf.push(next);
     const { head } = piece;
@@ -53,16 +73,18 @@ export function joinPieces(data: readonly Uint8Array[], asOf: Moment, referrals:
     events.kind.set(piece.eventKind, nextEvent);
     endKind.set(piece.endKind, next);
     owned.set(piece.owned, next);
+    checks?.has.set(piece.hasChecks, next);
     patient.set(piece.person, next);
     for (let at = 0; at < head.count; at += 1) events.from[next + at] = nextEvent + (piece.eventFrom[at] as number);
     const local = [
       head.reasons,
       ...head.words,
       ...head.lists.map((list) => list.map((items) => JSON.stringify(items))),
+      ...head.checkWords,
     ];
-    for (const [at, list] of [reasons, ...words, ...lists].entries()) {
-      const global = (local[at] as readonly string[]).map(list.codeOf);
-      const [from, into] = [piece.codes[at] as Int16Array, codes[at] as Int32Array];
+    for (const [at, into] of intoCodes.entries()) {
+      const global = (local[at] as readonly string[]).map((allWords[at] as WordList).codeOf);
+      const from = piece.codes[at] as Int16Array;
       for (let line = 0; line < head.count; line += 1) {
         const code = from[line] as number;
         // a line that was not removed has no reason: its code stands for nothing
@@ -104,8 +126,9 @@ export function joinPieces(data: readonly Uint8Array[], asOf: Moment, referrals:
     })),
     owned,
     events,
-    restAt: (line) => textAt(line, ({ rests }) => rests()) ?? undefined,
+    checks,
     referrals,
+    wardMonths: undefined,
   };
 }
 

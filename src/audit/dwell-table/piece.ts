@@ -1,4 +1,12 @@
-import { LIST_FIELDS, NUMBER_FIELDS, WORD_FIELDS, type PackedLines, type RestOfRow } from "../packed/index.ts";
+import {
+  CHECK_NUMBERS,
+  CHECK_WORDS,
+  emptyChecks,
+  LIST_FIELDS,
+  NUMBER_FIELDS,
+  WORD_FIELDS,
+  type PackedLines,
+} from "../packed/index.ts";
 
 /**
  * One piece of the dwell table as bytes:
@@ -16,7 +24,9 @@ interface Head {
   readonly lists: readonly (readonly (readonly string[])[])[];
   readonly keys: number;
   readonly patients: number;
-  readonly rests: number;
+  /** Whether any line has checks, and the words of theirs. */
+  readonly checked: boolean;
+  readonly checkWords: readonly (readonly string[])[];
 }
 
 /** The columns of a piece, in the order they are written. Codes are places in the piece's own lists of words. */
@@ -35,13 +45,12 @@ export interface PieceColumns {
   readonly eventKind: Uint8Array;
   readonly flags: readonly Int8Array[];
   readonly keys: () => readonly string[];
+  readonly hasChecks: Uint8Array;
   readonly patients: () => readonly string[];
-  /** What no column holds of each line, null where there is nothing; empty where no line has anything. */
-  readonly rests: () => readonly (RestOfRow | null)[];
 }
 
-const LINE_NUMBERS = 3 + NUMBER_FIELDS.length;
-const CODES = 1 + WORD_FIELDS.length + LIST_FIELDS.length;
+const LINE_NUMBERS = 3 + NUMBER_FIELDS.length + CHECK_NUMBERS.length;
+const CODES = 1 + WORD_FIELDS.length + LIST_FIELDS.length + CHECK_WORDS.length;
 const OFFSETS = 3;
 const FLAGS = 3;
 const encoder = new TextEncoder();
@@ -51,11 +60,13 @@ const padded = (bytes: number): number => Math.ceil(bytes / 8) * 8;
 /** Packed lines, with the slot and the person of each, as the bytes of a piece. */
 export function pieceBytes(lines: PackedLines, slots: readonly number[], persons: readonly number[]): Uint8Array {
   const { events } = lines;
+  const checks = lines.checks ?? emptyChecks(lines.count);
   const numbers = [
     lines.placed.at,
     lines.knownFrom.at,
     lines.end.at,
     ...NUMBER_FIELDS.map((name) => lines.numbers[name]),
+    ...CHECK_NUMBERS.map((name) => checks.numbers[name]),
     events.at.at,
   ];
   const same: Record<string, number> = {};
@@ -64,8 +75,6 @@ export function pieceBytes(lines: PackedLines, slots: readonly number[], persons
   const indexes = Array.from({ length: lines.count }, (_, at) => at);
   const keys = encoder.encode(JSON.stringify(indexes.map((at) => lines.keyAt(at))));
   const patients = encoder.encode(JSON.stringify(indexes.map((at) => lines.patientAt(at))));
-  const rest = indexes.map((at) => lines.restAt(at) ?? null);
-  const rests = encoder.encode(JSON.stringify(rest.every((one) => one === null) ? [] : rest));
   const head: Head = {
     count: lines.count,
     events: events.kind.length,
@@ -75,12 +84,14 @@ export function pieceBytes(lines: PackedLines, slots: readonly number[], persons
     lists: LIST_FIELDS.map((name) => lines.lists[name].lists),
     keys: keys.length,
     patients: patients.length,
-    rests: rests.length,
+    checked: lines.checks !== undefined,
+    checkWords: CHECK_WORDS.map((name) => checks.words[name].words),
   };
   const codes = [
     lines.endReason.codes,
     ...WORD_FIELDS.map((name) => lines.words[name].codes),
     ...LIST_FIELDS.map((name) => lines.lists[name].codes),
+    ...CHECK_WORDS.map((name) => checks.words[name].codes),
   ];
   const text = encoder.encode(JSON.stringify(head));
   const columns: readonly ArrayBufferView[] = [
@@ -95,13 +106,13 @@ export function pieceBytes(lines: PackedLines, slots: readonly number[], persons
     events.at.offset,
     lines.endKind,
     lines.owned,
+    checks.has,
     events.kind,
     events.clinical,
     events.surveillance,
     events.pairedCulture,
     keys,
     patients,
-    rests,
   ];
   const start = padded(4 + text.length);
   const bytes = new Uint8Array(start + columns.reduce((sum, { byteLength }) => sum + byteLength, 0));
@@ -145,11 +156,11 @@ export function readPiece(data: Uint8Array): PieceColumns {
   const eventOffset = take(Int16Array, events, 2);
   const endKind = take(Uint8Array, count, 1);
   const owned = take(Int8Array, count, 1);
+  const hasChecks = take(Uint8Array, count, 1);
   const eventKind = take(Uint8Array, events, 1);
   const flags = some(FLAGS, () => take(Int8Array, events, 1));
   const keys = take(Uint8Array, head.keys, 1);
   const patients = take(Uint8Array, head.patients, 1);
-  const rests = take(Uint8Array, head.rests, 1);
   return {
     head,
     numbers,
@@ -161,11 +172,11 @@ export function readPiece(data: Uint8Array): PieceColumns {
     eventOffset,
     endKind,
     owned,
+    hasChecks,
     eventKind,
     flags,
     keys: later(keys, (read) => read as readonly string[]),
     patients: later(patients, (read) => read as readonly string[]),
-    rests: later(rests, (read) => read as readonly (RestOfRow | null)[]),
   };
 }
 

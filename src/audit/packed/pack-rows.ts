@@ -14,9 +14,9 @@ import {
   type NumberField,
   type PackedLines,
   type PackedWords,
-  type RestOfRow,
   type WordField,
 } from "./packed-lines.ts";
+import { packChecks } from "./packed-checks.ts";
 import { packReferrals } from "./packed-referrals.ts";
 import { wordList, type WordList } from "./word-list.ts";
 import type { AuditTable } from "../line/index.ts";
@@ -26,7 +26,7 @@ const each = <Name extends string, Value>(names: readonly Name[], make: (name: N
   Object.fromEntries(names.map((name) => [name, make(name)])) as Filled<Name, Value>;
 
 /** Rows into columns; `rowAt` gives every row back as it was. */
-export function packRows({ asOf, lines: rows, referrals }: AuditTable): PackedLines {
+export function packRows({ asOf, lines: rows, referrals, wardMonths }: AuditTable): PackedLines {
   const count = rows.length;
   let events = 0;
   for (const row of rows) events += row.events.length;
@@ -107,27 +107,10 @@ export function packRows({ asOf, lines: rows, referrals }: AuditTable): PackedLi
       codes: packed.lists[name].codes,
       lists: listed[name].words.map((text) => JSON.parse(text) as readonly string[]),
     })),
-    restAt: (at) => restOf(rows[at] as LineRow),
+    checks: packChecks(rows),
     referrals: packReferrals(referrals),
+    wardMonths,
   };
-}
-
-const HELD: ReadonlySet<string> = new Set<string>([
-  "key",
-  "patient",
-  "placed",
-  "knownFrom",
-  "end",
-  "events",
-  "owned",
-  ...NUMBER_FIELDS,
-  ...WORD_FIELDS,
-  ...LIST_FIELDS,
-]);
-
-function restOf(row: LineRow): RestOfRow | undefined {
-  const rest = Object.entries(row).filter(([name]) => !HELD.has(name));
-  return rest.length === 0 ? undefined : Object.fromEntries(rest);
 }
 
 const momentOfEnd = (end: RowEnd) => (end.kind === "removed" || end.kind === "handed on" ? end.at : end.lastKnown);

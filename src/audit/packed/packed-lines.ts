@@ -2,6 +2,8 @@ import { MISSING_KINDS, isMissing, missing, type Maybe, type Missing } from "../
 import { dayNumber, civilDateFromDayNumber } from "../../core/calendar/index.ts";
 import type { Moment } from "../../core/dwell/index.ts";
 import { minute } from "../../core/quantity/index.ts";
+import type { WardMonth } from "../line/index.ts";
+import type { PackedChecks } from "./packed-checks.ts";
 import type { PackedReferrals } from "./packed-referrals.ts";
 
 /** Fields of a row that are numbers, words and lists of words; every one may be absent in four ways. */
@@ -82,12 +84,12 @@ export interface PackedLines {
     readonly surveillance: Int8Array;
     readonly pairedCulture: Int8Array;
   };
-  /** Fields of a row that no figure reads and no column holds, as they stood; undefined where there are none. */
-  readonly restAt: (line: number) => RestOfRow | undefined;
+  /** What only the rules of quality read; undefined where no row has any of it. */
+  readonly checks: PackedChecks | undefined;
   readonly referrals: PackedReferrals;
+  /** A few rows at most; undefined where the table has none, as no record has. */
+  readonly wardMonths: readonly WardMonth[] | undefined;
 }
-
-export type RestOfRow = Readonly<Record<string, unknown>>;
 
 /** An offset no clock has: there is no moment, or a date alone. */
 export const NO_MOMENT = -32_768;

@@ -10,9 +10,11 @@ import {
   type PackedLines,
   type WordField,
 } from "./packed-lines.ts";
+import { checksAt } from "./packed-checks.ts";
 
 /** One line of packed columns as the row it was packed from. */
 export function rowAt(lines: PackedLines, at: number): LineRow {
+  const checks = checksAt(lines.checks, at);
   const number = (name: NumberField) => numberOf(lines.numbers[name][at] as number);
   const word = (name: WordField) => {
     const { codes, words } = lines.words[name];
@@ -54,7 +56,7 @@ export function rowAt(lines: PackedLines, at: number): LineRow {
     overrides: list("overrides"),
     idleDays: number("idleDays"),
     owned: answerOf(lines.owned[at] as number),
-    ...lines.restAt(at),
+    ...(checks === undefined ? {} : { checks }),
   };
 }
 

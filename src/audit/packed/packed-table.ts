@@ -27,6 +27,7 @@ export function tableOf(packed: PackedLines): AuditTable {
       referrals ??= Array.from({ length: packed.referrals.count }, (_, at) => referralAt(packed.referrals, at));
       return referrals;
     },
+    ...(packed.wardMonths === undefined ? {} : { wardMonths: packed.wardMonths }),
   };
   PACKED.set(table, packed);
   return table;

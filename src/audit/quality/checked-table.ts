@@ -1,7 +1,7 @@
 import type { Stay, SurveillanceRule } from "../../core/dwell/index.ts";
 import type { CountLimits } from "../../policy/index.ts";
 import type { AuditTable, DatedEvent, LineFacts, LineRow } from "../line/index.ts";
-import { NEVER, type PackedFacts } from "../packed/index.ts";
+import { NEVER, rowAt, type PackedFacts } from "../packed/index.ts";
 import { checkColumns, type CheckedColumns } from "./check-packed.ts";
 import type { CheckedTable } from "./check-table.ts";
 
@@ -14,19 +14,20 @@ const CHECKED = new WeakMap<CheckedColumns, CheckedTable>();
  */
 export function checkTable(table: AuditTable, limits: CountLimits, rule: SurveillanceRule): CheckedTable {
   const columns = checkColumns(table, limits, rule);
-  const checked = columns.rows ?? CHECKED.get(columns) ?? read(table, columns);
+  const checked = CHECKED.get(columns) ?? read(table, columns);
   CHECKED.set(columns, checked);
   return checked;
 }
 
-function read(table: AuditTable, { issues, facts, stopped }: CheckedColumns): CheckedTable {
+function read(table: AuditTable, { issues, facts, stopped, held }: CheckedColumns): CheckedTable {
   const kept: LineFacts[] = [];
   for (const [line, row] of table.lines.entries())
-    if (stopped[line] === 0) kept.push(factsOf(row, line, facts, table.asOf));
+    if (stopped[line] === 0)
+      kept.push(factsOf(held.has(line) ? rowAt(facts.lines, line) : row, line, facts, table.asOf));
   return { issues, facts: kept, linesGiven: table.lines.length };
 }
 
-/** The facts of a row off the columns; a row that was not stopped has a placing and a stay. */
+/** The facts of a row off the columns; a row that was not stopped has a placing, and a stay unless its times are coarse. */
 function factsOf(row: LineRow, line: number, facts: PackedFacts, asOf: AuditTable["asOf"]): LineFacts {
   const { end, patient } = row;
   const inserted = row.knownFrom ?? row.placed;
@@ -39,12 +40,13 @@ function factsOf(row: LineRow, line: number, facts: PackedFacts, asOf: AuditTabl
           ? { kind: "removed", at: end.at }
           : { kind: "in place", lastKnown: last },
     };
+  const timed = !Number.isNaN(facts.stays.from[line]);
   const whole = stayTo(end.kind === "removed" || end.kind === "handed on" ? end.at : end.lastKnown);
   const dwell = facts.dwellDays[line] as number;
   return {
     row,
-    stay: Number.isNaN(facts.stays.from[line]) ? undefined : whole,
-    longest: end.kind === "unknown" ? stayTo(asOf) : whole,
+    stay: timed ? whole : undefined,
+    longest: !timed ? undefined : end.kind === "unknown" ? stayTo(asOf) : whole,
     placedOn: dayOf(facts.placedOn, line),
     endedOn: dayOf(facts.endedOn, line),
     dwellDays: Number.isNaN(dwell) ? undefined : dwell,

@@ -8,5 +8,6 @@ export {
   type QualityIssue,
   type Severity,
 } from "./check-table.ts";
-export { checkColumns, ratioAgrees, type CheckedColumns } from "./check-packed.ts";
+export { checkColumns, type CheckedColumns } from "./check-packed.ts";
+export { ratioAgrees } from "./scan-lines.ts";
 export { checkTable } from "./checked-table.ts";

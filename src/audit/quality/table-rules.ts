@@ -12,7 +12,7 @@ import type { CountLimits } from "../../policy/index.ts";
 import type { AuditTable, LineFacts, LineRow } from "../line/index.ts";
 
 /** What a rule over the whole table tells: which of its parts, and the lines they touch. */
-interface TableTold {
+export interface TableTold {
   readonly about: readonly string[];
   readonly lines: readonly string[];
 }
@@ -42,7 +42,7 @@ const FEWEST_EXPECTED = 5;
  */
 export function missingValues(
   facts: readonly LineFacts[],
-  { missingWarned, missingDiffers }: Pick<CountLimits, "missingWarned" | "missingDiffers">,
+  limits: Pick<CountLimits, "missingWarned" | "missingDiffers">,
 ): TableTold {
   const about: string[] = [];
   const lines = new Set<string>();
@@ -56,15 +56,30 @@ export function missingValues(
       gone += 1;
       goneWithEvent += withEvent[at] as number;
     }
-    if (gone === 0 || gone === facts.length) continue;
-    const share = gone / facts.length;
-    const kept = { event: eventLines - goneWithEvent, none: facts.length - eventLines - gone + goneWithEvent };
-    const lost = { event: goneWithEvent, none: gone - goneWithEvent };
-    if (share <= missingWarned && !differs(kept, lost, missingDiffers)) continue;
+    if (!isGap({ all: facts.length, eventLines, gone, goneWithEvent }, limits)) continue;
     about.push(`${name} ${gone} of ${facts.length}`);
     for (const { row } of facts) if (!isKnown(of(row))) lines.add(row.key);
   }
   return { about, lines: [...lines] };
+}
+
+/** Lines of a table, those with an event, and those of each without a value. */
+export interface Gap {
+  readonly all: number;
+  readonly eventLines: number;
+  readonly gone: number;
+  readonly goneWithEvent: number;
+}
+
+/** Whether a value is missing in a way that C4 tells. */
+export function isGap(
+  { all, eventLines, gone, goneWithEvent }: Gap,
+  { missingWarned, missingDiffers }: Pick<CountLimits, "missingWarned" | "missingDiffers">,
+): boolean {
+  if (gone === 0 || gone === all) return false;
+  const kept = { event: eventLines - goneWithEvent, none: all - eventLines - gone + goneWithEvent };
+  const lost = { event: goneWithEvent, none: gone - goneWithEvent };
+  return gone / all > missingWarned || differs(kept, lost, missingDiffers);
 }
 
 interface Lines {
@@ -80,9 +95,9 @@ function differs({ event: b, none: a }: Lines, { event: d, none: c }: Lines, cha
   return chiSquareTail("upper", statistic, 1) < chance;
 }
 
-const monthOf = (on: number): string => civilDateFromDayNumber(on).slice(0, 7);
-const firstOf = (month: string): CivilDate => parseCivilDate(`${month}-01`) as CivilDate;
-const nextMonth = (month: string): string => addDays(firstOf(month), 31).slice(0, 7);
+export const monthOf = (on: number): string => civilDateFromDayNumber(on).slice(0, 7);
+export const firstOf = (month: string): CivilDate => parseCivilDate(`${month}-01`) as CivilDate;
+export const nextMonth = (month: string): string => addDays(firstOf(month), 31).slice(0, 7);
 
 /**
  * D3: whole months in which lines were in and none was placed, and none came out or was handed on: the writing probably
@@ -116,7 +131,7 @@ export function silentMonths(facts: readonly LineFacts[], asOfDay: number): Tabl
   return { about, lines: [...lines] };
 }
 
-interface WardDays {
+export interface WardDays {
   readonly unusable: TableTold;
   readonly apart: TableTold;
 }
