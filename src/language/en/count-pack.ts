@@ -12,11 +12,10 @@ import {
 import { monitorLines } from "./count-more.ts";
 import { sayIssue, sayFigure, sayGaps, sayMeasure, sayProvisional } from "./count.ts";
 import { sayDay } from "./moment.ts";
-import { outcomeOf } from "./pack-sheet.ts";
 import { memoryLines } from "./pack-time.ts";
 import { amount } from "./number.ts";
 import { twoCaseLines } from "./case.ts";
-import { packWords } from "./pack-sheet.ts";
+import { outcomeOf, packWords, sayEmptyList } from "./pack-sheet.ts";
 import { elsewhereFoot, elsewhereLine } from "./yardstick.ts";
 
 /** One page of the pack as lines, in the order they are printed. */
@@ -134,18 +133,20 @@ function splitLine(figure: Figure, byId: ReadonlyMap<string, Measure>): string {
     : `${place}${sayFigure(figure, byId.get(figure.measure) as Measure)}`;
 }
 
+const small = (words: string): string => words.charAt(0).toLowerCase() + words.slice(1);
+
 function peopleLines(pack: MonthPack): readonly string[] {
-  const list = (title: string, lines: readonly ListedLine[]): readonly string[] => [
-    `${title}: ${lines.length === 0 ? "none" : lines.length}.`,
+  const list = (title: string, lines: readonly ListedLine[], measure: string): readonly string[] => [
+    lines.length === 0 ? `${title}: ${small(sayEmptyList(pack, measure))}` : `${title}: ${lines.length}.`,
     ...lines.map(({ line, why }) => `  ${line}${why.length > 0 ? `: ${why.join(", ")}` : ""}`),
   ];
   return [
-    ...list("Lines nobody answers for, to be called", pack.noOwner),
-    ...list("Lines whose end nobody knows", pack.unknownEnds),
-    ...list("Care overdue", pack.overdue),
-    ...list("Lines at a low filtration", pack.lowFiltration),
-    ...list("Short stays", pack.shortStays),
-    `Stops passed: ${pack.overrides.length === 0 ? "none" : pack.overrides.length}.`,
+    ...list("Lines nobody answers for, to be called", pack.noOwner, "no-owner"),
+    ...list("Lines whose end nobody knows", pack.unknownEnds, "unknown-end"),
+    ...list("Care overdue", pack.overdue, "overdue-care"),
+    ...list("Lines at a low filtration", pack.lowFiltration, "low-filtration"),
+    ...list("Short stays", pack.shortStays, "short-stay"),
+    `Stops passed: ${pack.overrides.length === 0 ? small(sayEmptyList(pack, "overrides")) : `${pack.overrides.length}.`}`,
     ...pack.overrides.map(({ code, lines }) => `  ${code}: ${lines.length} lines (${lines.join(", ")})`),
     ...lotLines(pack),
     "This month's action: ______________________  Owner: ____________  By: __________  Measure: __________",

@@ -165,3 +165,12 @@ export const packWords = {
   nextItems: ["Action", "Owner", "By", "Measure"] as const,
   cases: "Two cases in depth go on a sheet of their own, without identities.",
 } as const;
+
+/** What stands where a list is empty: that nobody asked, that some are not known, or that there is none. */
+export function sayEmptyList(pack: MonthPack, measure: string): string {
+  const asked = pack.year.figures.find((figure) => figure.measure === measure && !figure.stratum);
+  if (!asked || asked.given === 0) return packWords.none;
+  if (asked.used === 0) return `Not asked for any of ${asked.given} lines.`;
+  const notKnown = asked.missing.count;
+  return notKnown > 0 ? `None known. Not known for ${notKnown} ${notKnown === 1 ? "line" : "lines"}.` : packWords.none;
+}

@@ -81,6 +81,22 @@ describe("the monthly pack", () => {
       expect(last).toContain(words);
   });
 
+  test("an empty list says whether anybody asked, and never none where nobody did", () => {
+    const last = (lines: readonly LineRow[]): string => {
+      const pack = monthPack({ ...table, lines }, measures, "2025-11-01" as CivilDate, rules);
+      return JSON.stringify(packSheets(pack, measures, printing)[3]);
+    };
+    // the filtration of neither line was asked for
+    expect(last([row, lost])).toContain("Not asked for any of 2 lines.");
+    expect(last([{ ...row, eGfr: 80 }, lost])).toContain("None known. Not known for 1 line.");
+    expect(
+      last([
+        { ...row, eGfr: 80 },
+        { ...lost, eGfr: 80 },
+      ]),
+    ).not.toMatch(/Not asked for any|Not known for/);
+  });
+
   test("prints a share of few lines as its two numbers and no percentage", () => {
     const shown = sheets()[0]?.blocks.find((block) => block.kind === "table");
     const attempt =

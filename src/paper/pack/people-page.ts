@@ -1,6 +1,6 @@
 import type { ListedLine, MonthPack } from "../../audit/index.ts";
 import { parseCivilDate } from "../../core/calendar/index.ts";
-import { packWords } from "../../language/index.ts";
+import { packWords, sayEmptyList } from "../../language/index.ts";
 import type { Block } from "../line/index.ts";
 import { expiringRows, recalledRows } from "./lot-rows.ts";
 
@@ -21,14 +21,14 @@ export function peopleBlocks(pack: MonthPack, nameOf: (key: string) => string): 
       columns: [
         [
           ...lots(lists.recalled, recalledRows(pack.lots, nameOf)),
-          ...list(lists.noOwner, pack.noOwner, nameOf),
+          ...list(lists.noOwner, pack.noOwner, nameOf, sayEmptyList(pack, "no-owner")),
           ...list(lists.unknownEnds, pack.unknownEnds.map(lastSeen), nameOf),
-          ...list(lists.overdue, pack.overdue, nameOf),
+          ...list(lists.overdue, pack.overdue, nameOf, sayEmptyList(pack, "overdue-care")),
         ],
         [
-          ...list(lists.overrides, overrides, (code) => code),
-          ...list(lists.lowFiltration, pack.lowFiltration, nameOf),
-          ...list(lists.shortStays, pack.shortStays, nameOf),
+          ...list(lists.overrides, overrides, (code) => code, sayEmptyList(pack, "overrides")),
+          ...list(lists.lowFiltration, pack.lowFiltration, nameOf, sayEmptyList(pack, "low-filtration")),
+          ...list(lists.shortStays, pack.shortStays, nameOf, sayEmptyList(pack, "short-stay")),
           ...lots(lists.expiring, expiringRows(pack.lots)),
         ],
       ],
@@ -53,13 +53,18 @@ const lastSeen = ({ line, why }: ListedLine): ListedLine => ({
   why: why.map((day) => packWords.lastSeen(parseCivilDate(day))),
 });
 
-function list(title: string, rows: readonly ListedLine[], nameOf: (key: string) => string): readonly Block[] {
+function list(
+  title: string,
+  rows: readonly ListedLine[],
+  nameOf: (key: string) => string,
+  empty: string = packWords.none,
+): readonly Block[] {
   const shown = rows
     .slice(0, MOST_ROWS)
     .map(({ line, why }) => (why.length > 0 ? `${nameOf(line)}: ${why.join(", ")}` : nameOf(line)));
   return [
     { kind: "heading", text: rows.length === 0 ? title : `${title}: ${rows.length}` },
-    rows.length === 0 ? { kind: "say", text: packWords.none } : { kind: "list", numbered: false, items: shown },
+    rows.length === 0 ? { kind: "say", text: empty } : { kind: "list", numbered: false, items: shown },
     ...(rows.length > MOST_ROWS ? [{ kind: "soft", text: packWords.more(rows.length - MOST_ROWS) } as const] : []),
   ];
 }
