@@ -16,6 +16,11 @@ import { missing, MISSING_KINDS, type Maybe } from "../src/core/missing/index.ts
 import { minute } from "../src/core/quantity/index.ts";
 import { uniformFrom } from "./generated-lines.ts";
 
+/** Minutes at noon of the first day of the next month. */
+const monthAfter = (at: number): number => {
+  const month = civilDateFromDayNumber(Math.floor(at / 1440) + 31).slice(0, 7);
+  return dayNumber(`${month}-01` as CivilDate) * 1440 + 720;
+};
 const FIRST = dayNumber("2024-01-01" as CivilDate);
 const DAYS = 900;
 
@@ -65,15 +70,21 @@ export function randomTable(seed: number, count: number): AuditTable {
       continue;
     }
     if (before && u() < 0.03) {
-      // the line is another one and the infection the same
-      lines.push({ ...before, key: `with ${at}`, placed: moment((FIRST + day()) * 1440), knownFrom: undefined });
+      // the line is another one and the infection the same, but for what the cultures of each showed
+      lines.push({
+        ...before,
+        key: `with ${at}`,
+        placed: moment((FIRST + day()) * 1440),
+        knownFrom: undefined,
+        events: before.events.map((one) => ({ ...one, pairedCulture: u() < 0.5 })),
+      });
       continue;
     }
     const placed = (FIRST + day()) * 1440;
     const stay = u() < 0.03 ? 0 : -Math.log(1 - u()) * 30 * 1440 * (u() < 0.02 ? 30 : 1);
     const left = u() < 0.02 ? placed - 3000 : placed + stay;
     const hushed = left / 1440 - FIRST >= silent && left / 1440 - FIRST < silent + 95;
-    const out = hushed && stay > 0 ? left + 95 * 1440 : left;
+    const out = hushed && stay > 0 ? left + 95 * 1440 : stay > 0 && u() < 0.1 ? monthAfter(left) : left;
     const end = pick(["removed", "removed", "removed", "handed on", "in place", "unknown"] as const);
     lines.push({
       key: `L${at}`,

@@ -71,7 +71,8 @@ function valueOf(
 ): (line: number) => number {
   const of = (column: Float64Array | Int32Array) => (line: number) => {
     const own = column[line] as number;
-    return isAbsent(own) ? -1 : own;
+    // no number a row may hold, not even an age before birth, names the part of the absent
+    return isAbsent(own) ? Number.NaN : own;
   };
   switch (by) {
     case "size":
