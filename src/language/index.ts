@@ -17,10 +17,8 @@ export * from "./en/record-words.ts";
 export * from "./en/record.ts";
 export * from "./en/line-finding.ts";
 export {
-  dayWords,
   daysSavedSentence,
   dueSentence,
-  momentWords,
   ownerWords,
   patencyLines,
   resistanceSentence,
