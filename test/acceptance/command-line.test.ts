@@ -37,10 +37,13 @@ describe("the command line", () => {
     const listed = call(["practice"]);
     expect(listed.exit).toBe(0);
     expect(listed.output.trim().split("\n")).toHaveLength(
-      practicePatients.length + practiceReferrals.length + practiceCharts.length,
+      practicePatients.length + practiceReferrals.length + practiceCharts.length + 1,
     );
     const printed = call(["practice", "coin-flip"]).output;
     expect(call(["plan", "-"], printed).exit).toBe(2);
+    const record = call(["practice", "record"]).output;
+    expect(call(["case", "-"], record).output).toContain("This file holds 12 lines.");
+    expect(call(["card", "-", "--line", "practice-rowan"], record)).toMatchObject({ exit: 0 });
     expect(JSON.parse(call(["schema", "plan"]).output).properties.patient).toBeDefined();
   });
 

@@ -32,6 +32,8 @@ describe("a newcomer", () => {
     expect(await page.locator(".door b").allInnerTexts()).toEqual(["Plan", "Record", "Look after", "Count"]);
     expect(await page.locator(".lead").innerText()).toContain("Not validated for clinical use");
     expect(await page.locator("[data-practice]").count()).toBe(12);
+    expect(await page.locator(".home").innerText()).toContain("are not encrypted yet. Wipe a device that others use.");
+    expect(await page.getByRole("button", { name: "Wipe this device" }).count()).toBe(1);
     await page.context().close();
   });
 

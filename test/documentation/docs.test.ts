@@ -25,7 +25,7 @@ describe("the documents", () => {
 
   test("the files that the hazard log names exist", () => {
     const named = [
-      ...readFileSync("docs/hazard-log.md", "utf8").matchAll(/\b(?:src|test|reference)\/[\w./-]+\.ts\b/g),
+      ...readFileSync("docs/hazard-log.md", "utf8").matchAll(/\b(?:src|test|reference)\/[\w./-]+\.tsx?\b/g),
     ].map(([file]) => file);
     expect(named.length).toBeGreaterThan(8);
     expect(named.filter((file) => !existsSync(file))).toEqual([]);

@@ -8,6 +8,7 @@ import {
   type LineRow,
 } from "../../src/audit/index.ts";
 import type { CivilDate, Instant } from "../../src/core/calendar/index.ts";
+import { momentOf } from "../../src/core/dwell/index.ts";
 import { practiceRecord } from "../../src/practice/index.ts";
 import {
   careLimitsFrom,
@@ -176,7 +177,7 @@ describe("given what nobody confirmed or nobody knows", () => {
 
   test("when a line came with the patient, then it is watched from the day it was known here", () => {
     const row = rowFrom([["LineFound", "10T10:30", placing[2]]]);
-    expect(row.knownFrom).toBeDefined();
+    expect(row.knownFrom).toEqual(momentOf("2026-03-10" as CivilDate, 630, 60));
   });
 
   test("when the table is made before the placing, then the line is not in it", () => {

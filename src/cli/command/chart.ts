@@ -1,4 +1,12 @@
-import { firstOfMonth, gapChart, GAP_FORMS, monitorService, periodOf, type Measure } from "../../audit/index.ts";
+import {
+  COMPARED,
+  firstOfMonth,
+  gapChart,
+  GAP_FORMS,
+  monitorService,
+  periodOf,
+  type Measure,
+} from "../../audit/index.ts";
 import { parseCivilDate } from "../../core/calendar/index.ts";
 import { localDate } from "../../core/dwell/index.ts";
 import { gapLines, monitorLines, safetyStatement } from "../../language/index.ts";
@@ -6,9 +14,6 @@ import { defaultPolicy } from "../../policy/index.ts";
 import type { Command } from "./command.ts";
 import { lineTableInput } from "./line-table.ts";
 import { targetsOf } from "./targets.ts";
-
-/** Watched when nothing else is asked: each on its own chart, for all together would drown infection. */
-const USUAL = ["infection-clinical", "thrombosis", "occlusion"];
 
 /** The service watched by its own base, under one false-alarm budget. */
 export const chartCommand: Command = {
@@ -22,7 +27,7 @@ export const chartCommand: Command = {
     const input = lineTableInput(asked);
     if ("kind" in input) return { exit: input.exit, output: input.output };
     const { table, period, limits, surveillance } = input;
-    const names = asked.options["measure"]?.split(",").map((name) => name.trim()) ?? USUAL;
+    const names = asked.options["measure"]?.split(",").map((name) => name.trim()) ?? [...COMPARED];
     const found = names.map((name) =>
       input.measures.find(({ id, numerator }) => id === name && numerator.count === "events"),
     );

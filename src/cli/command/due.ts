@@ -1,7 +1,7 @@
 import { readDueText, type DueQuestion } from "../../contract/index.ts";
 import { civilDateOf } from "../../core/calendar/index.ts";
 import { careDue, judgeHandover, weekendList } from "../../core/care/index.ts";
-import { dayWords, dueSentence, momentWords, ownerWords, safetyStatement, sayFinding } from "../../language/index.ts";
+import { dueSentence, ownerWords, safetyStatement, sayDay, sayFinding, sayMoment } from "../../language/index.ts";
 import { careLimitsFrom, defaultPolicy } from "../../policy/index.ts";
 import type { Command, Exit } from "./command.ts";
 import { faultOutput } from "./fault-output.ts";
@@ -37,7 +37,7 @@ function lines({ asOf, lines: all }: DueQuestion, json: boolean): { readonly exi
     ...handover.map((one) => `- ${sayFinding(one)}`),
     ...due.map((one) => `- ${dueSentence(one)}`),
   ]);
-  return { exit, output: [`As of ${momentWords(asOf)}.`, ...said, "", safetyStatement].join("\n") };
+  return { exit, output: [`As of ${sayMoment(asOf)}.`, ...said, "", safetyStatement].join("\n") };
 }
 
 function weekend(
@@ -52,10 +52,10 @@ function weekend(
   );
   const exit: Exit = list.some(({ lacks }) => lacks.length > 0) ? 2 : 0;
   if (json) return { exit, output: JSON.stringify({ policyVersion: defaultPolicy.version, asOf, list }, null, 2) };
-  const said = list.map(({ due, on }) => `- ${dayWords(on)}, ${ownerWords(due)}, ${due.lineId}: ${dueSentence(due)}`);
+  const said = list.map(({ due, on }) => `- ${sayDay(on)}, ${ownerWords(due)}, ${due.lineId}: ${dueSentence(due)}`);
   const none = ["Nothing is due on days off that follow this day."];
   return {
     exit,
-    output: [`Made ${momentWords(asOf)}.`, ...(list.length > 0 ? said : none), "", safetyStatement].join("\n"),
+    output: [`Made ${sayMoment(asOf)}.`, ...(list.length > 0 ? said : none), "", safetyStatement].join("\n"),
   };
 }

@@ -26,7 +26,7 @@ const NAMES = [...LINE_PAPER_NAMES, ...LISTS].map(dashed);
 /** Prints one paper of a line, or of everyone an owner or a lot reaches. */
 export const paperCommand: Command = {
   name: "paper",
-  summary: "Print a paper of a line: form, slip, sign, card, sheet, letter, note, handover.",
+  summary: "Print a paper of a line, such as film-slip; without a name, the names.",
   usage: "veinwright paper NAME LINE.json [--line ID] [--json] [--pdf FILE]",
   readsFile: true,
   takes: NAMES,

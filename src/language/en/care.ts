@@ -6,9 +6,10 @@ import type {
   PatencyWhy,
   ResistanceStep,
 } from "../../core/care/index.ts";
-import { civilDateOf, clockOf, weekday, type CivilDate, type Instant } from "../../core/calendar/index.ts";
+import type { CivilDate } from "../../core/calendar/index.ts";
 import { isMissing } from "../../core/missing/index.ts";
 import type { Finding } from "../../core/reason/index.ts";
+import { sayDay, sayMoment } from "./moment.ts";
 import { amount } from "./number.ts";
 
 type Values = Finding["values"];
@@ -16,26 +17,17 @@ const n = (values: Values, key: string): number => Number(values[key]);
 const t = (values: Values, key: string): string => String(values[key]);
 const cm = (values: Values, key: string): string => amount(n(values, key), "cm");
 
-const DAYS = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"];
-const MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
-
-/** "Tue 12 Aug 2025": the month is a word, so no order of numbers can be misread. */
-export const dayWords = (date: CivilDate): string =>
-  `${DAYS[weekday(date)]} ${Number(date.slice(8))} ${MONTHS[Number(date.slice(5, 7)) - 1]} ${date.slice(0, 4)}`;
-
-export const momentWords = (at: Instant): string => `${dayWords(civilDateOf(at))}, ${clockOf(at)}`;
-
 /** What looking after a line found: handover, need, lytic, removal and the arm. */
 export const careSentences: Readonly<Record<string, (values: Values, finding: Finding) => string>> = {
   "handover-without-person": (v) => `No ${t(v, "kind")} yet: nobody is named for the next care.`,
   "handover-without-place": (v) => `No ${t(v, "kind")} yet: where will the next care be?`,
   "handover-without-date": (v) => `No ${t(v, "kind")} yet: when is the next care?`,
   "handover-date-past": (v) =>
-    `No ${t(v, "kind")} yet: the next date, ${dayWords(t(v, "nextOn") as CivilDate)}, has passed.`,
+    `No ${t(v, "kind")} yet: the next date, ${sayDay(t(v, "nextOn") as CivilDate)}, has passed.`,
   "handover-complete": () => "The next care has a person, a place and a date.",
   "need-planned-end-missing": () => "When is the line planned to come out?",
   "need-planned-end-passed": (v) =>
-    `The planned end, ${dayWords(t(v, "end") as CivilDate)}, passed ${counted(n(v, "days"), "day")} ago. Still needed?`,
+    `The planned end, ${sayDay(t(v, "end") as CivilDate)}, passed ${counted(n(v, "days"), "day")} ago. Still needed?`,
   "need-last-use-missing": () => "When was the line last used?",
   "need-no-use": (v) =>
     `Not used for ${longTime(n(v, "hours"))}; ${longTime(n(v, "limit"))} is the limit here. Still needed?`,
@@ -150,10 +142,10 @@ export function dueSentence(item: DueItem): string {
 function dueWords(item: DueItem): string {
   const what = itemWords(item);
   const why = item.why === "interval" ? "" : `, ${reasonWords[item.why]}`;
-  const when = item.dueOn === undefined ? (item.dueAt ? momentWords(item.dueAt) : "") : dayWords(item.dueOn);
+  const when = item.dueOn === undefined ? (item.dueAt ? sayMoment(item.dueAt) : "") : sayDay(item.dueOn);
   if (item.state === "not known") return `${what}: when was the last? Nobody wrote it down.`;
   if (item.state === "not before") {
-    const from = item.notBeforeAt ? momentWords(item.notBeforeAt) : "";
+    const from = item.notBeforeAt ? sayMoment(item.notBeforeAt) : "";
     return `${what}: not before ${from}. Due ${when}.`;
   }
   if (item.state === "due on") return `${what}: due ${when}${why}.`;
@@ -233,7 +225,7 @@ export function patencyLines(step: PatencyStep): readonly string[] {
         ]
       : []),
     ...(dueAt && minutesSinceDose !== undefined
-      ? [`Dose in for ${minutesSinceDose} min. Look for blood at ${momentWords(dueAt)}.`]
+      ? [`Dose in for ${minutesSinceDose} min. Look for blood at ${sayMoment(dueAt)}.`]
       : []),
   ];
 }
@@ -253,9 +245,9 @@ export const resistanceSentence = ({ step, fromAt, toAt }: ResistanceStep): stri
   [
     resistanceWords[step],
     ...(fromAt && toAt
-      ? [`Try between ${momentWords(fromAt)} and ${momentWords(toAt)}.`]
+      ? [`Try between ${sayMoment(fromAt)} and ${sayMoment(toAt)}.`]
       : fromAt
-        ? [`Until ${momentWords(fromAt)}.`]
+        ? [`Until ${sayMoment(fromAt)}.`]
         : []),
   ].join(" ");
 

@@ -7,13 +7,13 @@ import type {
 } from "../../core/complication/index.ts";
 import type { Finding } from "../../core/reason/index.ts";
 import type { CivilDate } from "../../core/calendar/index.ts";
-import { dayWords } from "./care.ts";
+import { sayDay } from "./moment.ts";
 import { amount } from "./number.ts";
 
 type Values = Finding["values"];
 const n = (values: Values, key: string): number => Number(values[key]);
 const t = (values: Values, key: string): string => String(values[key]);
-const day = (values: Values, key: string): string => dayWords(t(values, key) as CivilDate);
+const day = (values: Values, key: string): string => sayDay(t(values, key) as CivilDate);
 const list = (values: Values, key: string): string => (values[key] as readonly string[]).join(", ");
 
 const siteWords: Readonly<Record<string, string>> = { line: "line", peripheral: "peripheral" };

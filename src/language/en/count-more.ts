@@ -94,7 +94,7 @@ export const toShowSentence = ({ plan }: ServiceChart): string =>
     : `A rise ${plan.alarm.ratio === 2 ? "to double" : `by ${plan.alarm.ratio}`} would take ${months(plan.alarm.monthsToShow)} to show.`;
 
 export const budgetSentence = ({ plan }: ServiceMonitor): string =>
-  `${plan.alarms} alarms together: one false signal in ${whole(plan.monthsBetweenFalseSignals)} months on average.`;
+  `${plan.alarms === 1 ? "1 alarm" : `${plan.alarms} alarms together`}: one false signal in ${whole(plan.monthsBetweenFalseSignals)} months on average.`;
 
 /** A signal as lines: what happened, how surprising, what is shared, and the warning on coincidence. */
 export function signalLines(signal: Signal): readonly string[] {

@@ -2,7 +2,7 @@ import { useState, type ReactNode } from "react";
 import { Link } from "wouter";
 import { LINE_PAPER_NAMES, type LinePaperName } from "../../paper/line/index.ts";
 import { lotKey, lotView, measured, valueIn, type Author, type LineView, type Subject } from "../../register/index.ts";
-import { LinePaper } from "../paper/paper-page.tsx";
+import { LinePaper } from "../paper/line-paper.tsx";
 import type { Register } from "../register/register.ts";
 import { historyOf, lineOf, patientFor, useRecord } from "./record-context.tsx";
 import { Signer } from "../register/signer.tsx";

@@ -8,12 +8,13 @@ import { NamesCover } from "../register/names-cover.tsx";
 import { NewOpenings } from "../register/new-openings.tsx";
 import { rehearsal } from "../register/rehearsal.ts";
 import { SecretPage } from "../register/secret-page.tsx";
-import { SettlePage as WaitingPage } from "../register/settle-page.tsx";
+import { SettlePage } from "../register/settle-page.tsx";
 import { SignInPage } from "../register/sign-in-page.tsx";
 import { useRegister } from "../register/use-register.ts";
 import type { Register } from "../register/register.ts";
 import type { Plans } from "../storage/use-plans.ts";
 import { CorrectPage } from "./correct-page.tsx";
+import { DisputePage } from "./dispute-page.tsx";
 import { DuplicatesPage } from "./duplicates-page.tsx";
 import { LinePage } from "./line-page.tsx";
 import { LotsPage } from "./lots-page.tsx";
@@ -21,7 +22,6 @@ import { NewPage } from "./new-page.tsx";
 import { PlacePage } from "./place-page.tsx";
 import { RecordContext, lineOf, patientFor } from "./record-context.tsx";
 import { RecordDoor } from "./record-door.tsx";
-import { SettlePage } from "./settle-page.tsx";
 import { TodayPage } from "./today-page.tsx";
 import { WritePage } from "./write-page.tsx";
 import "./record.css";
@@ -84,7 +84,9 @@ export function RecordPart({ plans, policy }: { readonly plans: Plans; readonly 
           <Route path="/correct/:id/:event">
             {({ id, event }) => <CorrectPage key={event} id={id} event={event} />}
           </Route>
-          <Route path="/settle/:id/:event">{({ id, event }) => <SettlePage key={event} id={id} event={event} />}</Route>
+          <Route path="/settle/:id/:event">
+            {({ id, event }) => <DisputePage key={event} id={id} event={event} />}
+          </Route>
           <Route path="/paper/:id/:name">
             {({ id, name }) => (
               <Suspense fallback={<p className="waiting">Setting the paper ...</p>}>
@@ -113,7 +115,7 @@ export function RecordPart({ plans, policy }: { readonly plans: Plans; readonly 
             </Route>
           ) : null}
           <Route path="/settle">
-            <WaitingPage register={register} nameOf={(subject) => nameOf(register, subject)} />
+            <SettlePage register={register} nameOf={(subject) => nameOf(register, subject)} />
           </Route>
         </Switch>
       </LockCover>

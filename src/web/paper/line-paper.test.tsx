@@ -13,7 +13,7 @@ import {
   type Subject,
 } from "../../register/index.ts";
 import { RecordContext, type RecordPlace } from "../record/record-context.tsx";
-import { LinePaper } from "./paper-page.tsx";
+import { LinePaper } from "./line-paper.tsx";
 
 const now = "2026-11-26T11:02+00:00" as Instant;
 const histories = new Map<Subject, History>();

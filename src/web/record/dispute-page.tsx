@@ -6,7 +6,7 @@ import { historyOf, lineOf, patientFor, useRecord } from "./record-context.tsx";
 import { Who } from "./who.tsx";
 
 /** Two entries written without knowledge of each other, side by side; a person corrects or voids one. */
-export function SettlePage({ id, event }: { readonly id: string; readonly event: string }): ReactNode {
+export function DisputePage({ id, event }: { readonly id: string; readonly event: string }): ReactNode {
   const { register } = useRecord();
   const subject: Subject = `line:${id}`;
   const line = lineOf(historyOf(register, subject));
