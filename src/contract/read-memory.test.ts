@@ -58,7 +58,7 @@ test.each<readonly [string, unknown]>([
 
 test("an event told twice, one about nothing, another order and an invented service beside the real one are refused", () => {
   const why = { event: "c9", field: "words", value: told("x"), why: "slip" };
-  const about = event("v1", why as never, "service:here", "ValueCorrected");
+  const about = event("v1", why, "service:here", "ValueCorrected");
   const invented = event("p1", { changedOn: told("2026-03-01"), words: told("x") }, "service:practice-here");
   const second = event("c2", { changedOn: told("2026-04-01"), words: told("Old valve") });
   const placed = [

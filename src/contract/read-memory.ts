@@ -58,14 +58,15 @@ function faultsTogether(events: readonly SealedEvent[]): Fault[] {
   const byId = new Map<string, SealedEvent>();
   return events.flatMap((event, at): readonly Fault[] => {
     const { id, type, data } = event;
+    const named = (key: string): string => (typeof data[key] === "string" ? data[key] : "");
     if (byId.has(id)) return [{ path: `${at}.id`, code: "twice", found: shown(id), rule: "each event once" }];
     byId.set(id, event);
     if (type !== "ValueCorrected") return [];
-    const about = byId.get(String(data["event"]));
+    const about = byId.get(named("event"));
     const fields = about && fieldsOf("service", about.type);
     const path = `${at}.data.value`;
     if (!fields) return [{ path, code: "contradicts", found: shown(data["event"]), rule: "an entry before it" }];
-    return entryFaults(fields, { [String(data["field"])]: data["value"] }, path);
+    return entryFaults(fields, { [named("field")]: data["value"] }, path);
   });
 }
 

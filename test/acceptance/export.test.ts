@@ -43,7 +43,20 @@ const line = ({
   after = "none",
 }: Made) =>
   [
-    ...[key, patient, placed, "removed", out, "treatment ended", age, diagnosis, size, 1, "Ash", more, "yes", events],
+    key,
+    patient,
+    placed,
+    "removed",
+    out,
+    "treatment ended",
+    age,
+    diagnosis,
+    size,
+    1,
+    "Ash",
+    more,
+    "yes",
+    events,
     overdue,
     after,
   ].join(",");
