@@ -131,21 +131,34 @@ export async function runCommandLine(
     ...(list === undefined ? {} : { list }),
   });
   if (!pdfFile) return answer;
+  let bytes: Uint8Array | undefined;
   try {
-    const bytes = await command.pdf?.(text, files.now(), {
+    bytes = await command.pdf?.(text, files.now(), {
       ...asked,
       ...memory,
       today: files.today(),
       options,
       texts: readTexts,
     });
-    if (!bytes) return answer;
+  } catch (error) {
+    return { exit: 65, output: `${answer.output}\n\n${notSet(error)}` };
+  }
+  if (!bytes) return answer;
+  try {
     files.write(pdfFile, bytes);
   } catch {
     const why = `Could not write the PDF to ${pdfFile}. Check the folder and that it may be written.`;
     return { exit: 65, output: `${answer.output}\n\n${why}` };
   }
   return json ? answer : { exit: answer.exit, output: `${answer.output}\n\nWritten to ${pdfFile}.` };
+}
+
+/** A folder is not to blame for a sign that no font has, such as a picture typed into a name. */
+function notSet(error: unknown): string {
+  const [, sign] = /the text `\\?"(.+?)\\?"` could not be displayed/.exec(String(error)) ?? [];
+  return sign === undefined
+    ? "Could not set the paper as a PDF."
+    : `Could not set the paper: no font here prints ${sign}. Take it out of the entry.`;
 }
 
 const FILE_OPTIONS: readonly string[] = ["--pdf", "--infusates", "--line", "--memory"];

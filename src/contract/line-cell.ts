@@ -5,6 +5,7 @@ import type { Moment } from "../core/dwell/index.ts";
 import { missing, MISSING_KINDS, type Maybe, type MissingKind } from "../core/missing/index.ts";
 import type { FaultCode } from "./fault.ts";
 import { readNumber } from "./number-text.ts";
+import { FIRST_YEAR, LAST_YEAR } from "./year.ts";
 
 /** A cell as it was read: a value, one of the four absences, or what is wrong with it. */
 export type LineCell =
@@ -16,6 +17,12 @@ export type LineCell =
   | { readonly kind: "fault"; readonly code: FaultCode; readonly found: string; readonly rule: string };
 
 const MOMENT_RULE = "YYYY-MM-DD, or with time and offset, 2025-03-04T09:30+01:00";
+/** A date "for ever" or "unknown" in a spreadsheet would be counted as a line's days. */
+const YEAR_RULE = `a year from ${FIRST_YEAR} to ${LAST_YEAR}`;
+const yearFits = (text: string): boolean => {
+  const year = Number(text.slice(0, 4));
+  return year >= FIRST_YEAR && year <= LAST_YEAR;
+};
 const value = (found: Extract<LineCell, { kind: "value" }>["value"]): LineCell => ({ kind: "value", value: found });
 const fault = (code: FaultCode, found: string, rule: string): LineCell => ({ kind: "fault", code, found, rule });
 
@@ -38,7 +45,8 @@ export function readLineCell(raw: string, column: LineColumn): LineCell {
       return text.length > 80 ? fault("too-large", text, "at most 80 characters") : value(text);
     case "moment": {
       const moment = readMoment(text);
-      return moment ? value(moment) : fault("no-such-date", text, MOMENT_RULE);
+      if (!moment) return fault("no-such-date", text, MOMENT_RULE);
+      return yearFits(text) ? value(moment) : fault("no-such-date", text, YEAR_RULE);
     }
     case "choice": {
       const options = column.options ?? [];
@@ -93,6 +101,7 @@ function eventsCell(text: string): LineCell {
     const at = found?.[2] === undefined ? undefined : readMoment(found[2]);
     if (!found || !kind) return fault("not-in-list", part, EVENT_RULE);
     if (!at) return fault("no-such-date", part, MOMENT_RULE);
+    if (!yearFits(found[2] as string)) return fault("no-such-date", part, YEAR_RULE);
     const flags = new Map<string, Maybe<boolean>>();
     for (const [, name, word] of (found[3] ?? "").matchAll(/([a-z]+)=(yes|no|not known|not asked)/gi))
       flags.set((name as string).toLowerCase(), flagOf((word as string).toLowerCase()));

@@ -14,10 +14,9 @@ import {
 } from "../register/index.ts";
 import { shown, type Fault } from "./fault.ts";
 import { hiddenSigns } from "./hidden-sign.ts";
+import { FIRST_YEAR, LAST_YEAR } from "./year.ts";
 
 const LONGEST_TEXT = 500;
-/** No line, birth or expiry lies beyond; a clock that was never set does. */
-const [FIRST_YEAR, LAST_YEAR] = [1880, 2150] as const;
 const MOST_SHAPE = 1000;
 const MOST_SEEN = 1_000_000_000;
 const IDENTIFIER = /^[0-9a-zA-Z-]{1,64}$/;

@@ -1,6 +1,7 @@
 import Papa from "papaparse";
 import type { LineColumn, LotRow } from "../audit/index.ts";
 import { localDate, type Moment } from "../core/dwell/index.ts";
+import { lotKey } from "../register/index.ts";
 import { shown, type Fault } from "./fault.ts";
 import { hiddenSigns } from "./hidden-sign.ts";
 import { readLineCell } from "./line-cell.ts";
@@ -43,6 +44,8 @@ export function readLotTable(text: string): LotTableReading {
   }
   for (const { name, must } of LOT_COLUMNS)
     if (must && !names.includes(name)) fault(`row 1, column "${name}"`, "missing-field", name, `the columns ${NAMES}`);
+  // no row is no lot known of, and not that none was called back
+  if (body.length === 0) fault("row 2", "missing-field", "no row", "one row for each lot");
   if (faults.length > 0) return { kind: "faults", faults };
   const seen = new Map<string, number>();
   const lots = body.flatMap((cells, index): LotRow[] => {
@@ -62,9 +65,11 @@ export function readLotTable(text: string): LotTableReading {
     const [key, expires, received, discarded, recalled] = LOT_COLUMNS.map(({ name }) => read(name));
     faults.push(...hiddenSigns(cells, at));
     if (faults.length > before) return [];
-    const first = seen.get(key as string);
+    // as a line's lot is looked for: O is 0, I and L are 1
+    const sticker = lotKey(key as string);
+    const first = seen.get(sticker);
     if (first !== undefined) fault(`${at}, lot_key`, "twice", key, `one row for one lot (see row ${first})`);
-    seen.set(key as string, index + 2);
+    seen.set(sticker, index + 2);
     return [
       {
         key: key as string,

@@ -1,5 +1,6 @@
 import {
   evolveHistory,
+  fieldsOf,
   initialHistory,
   serviceMemory,
   type History,
@@ -8,7 +9,7 @@ import {
   type Subject,
 } from "../register/index.ts";
 import { shown, type Fault } from "./fault.ts";
-import { eventFaults } from "./read-event.ts";
+import { entryFaults, eventFaults } from "./read-event.ts";
 
 export type MemoryReading =
   | { readonly kind: "memory"; readonly memory: ServiceMemory }
@@ -36,6 +37,11 @@ export function readMemory(text: string): MemoryReading {
     eventFaults(event).map((fault) => ({ ...fault, path: `${at}.${fault.path}` })),
   );
   if (faults.length > 0) return { kind: "faults", faults };
+  const together = [...new Set(of.map((one) => one.subject))];
+  const odd = [...faultsTogether(of.map(({ event }) => event as SealedEvent)), ...outOfOrder(list)];
+  // an invented memory beside a real one would be printed as real
+  if (together.length > 1) odd.push({ ...wrong("", together.join(", ")), code: "contradicts", rule: "one service" });
+  if (odd.length > 0) return { kind: "faults", faults: odd };
   const subject = (of[0]?.subject ?? "service:here") as Subject;
   const history = of
     .filter((one) => one.subject === subject)
@@ -45,6 +51,33 @@ export function readMemory(text: string): MemoryReading {
       initialHistory(subject),
     );
   return { kind: "memory", memory: serviceMemory(history) };
+}
+
+/** What no event shows by itself: the same one twice, and a corrected value its field would not take. */
+function faultsTogether(events: readonly SealedEvent[]): Fault[] {
+  const byId = new Map<string, SealedEvent>();
+  return events.flatMap((event, at): readonly Fault[] => {
+    const { id, type, data } = event;
+    const named = (key: string): string => (typeof data[key] === "string" ? data[key] : "");
+    if (byId.has(id)) return [{ path: `${at}.id`, code: "twice", found: shown(id), rule: "each event once" }];
+    byId.set(id, event);
+    if (type !== "ValueCorrected") return [];
+    const about = byId.get(named("event"));
+    const fields = about && fieldsOf("service", about.type);
+    const path = `${at}.data.value`;
+    if (!fields) return [{ path, code: "contradicts", found: shown(data["event"]), rule: "an entry before it" }];
+    return entryFaults(fields, { [named("field")]: data["value"] }, path);
+  });
+}
+
+/** The last of two bases is in force: a list whose places were changed would put an old one back. */
+function outOfOrder(list: readonly unknown[]): readonly Fault[] {
+  const places = list.map((event) => (event as { readonly position?: unknown } | null)?.position);
+  return places.flatMap((place, at): readonly Fault[] => {
+    const before = places[at - 1];
+    if (typeof place !== "number" || typeof before !== "number" || place > before) return [];
+    return [{ path: `${at}.position`, code: "out-of-order", found: shown(place), rule: "places that rise" }];
+  });
 }
 
 const wrong = (path: string, found: unknown): Fault => ({

@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { runCommandLine } from "../../src/cli/run.ts";
 import type { CivilDate, Instant } from "../../src/core/calendar/index.ts";
+import { seal, told } from "../../src/register/index.ts";
 import { practiceEvents } from "../practice-lines.ts";
 
 /** What the command line says of published figures, and of one line as a story. Common practice, no source: nobody is named. */
@@ -87,4 +88,26 @@ describe("case", () => {
     });
     expect(await run("case", "line.json", "--as", "song")).toMatchObject({ exit: 64 });
   });
+});
+
+test("a sign that no font prints is named, and the folder is not blamed for it", async () => {
+  const events = practiceEvents.map((event) =>
+    seal(
+      event.type === "PatientRegistered" ? { ...event, data: { ...event.data, name: told("Heron \u{1F9EA}") } } : event,
+    ),
+  );
+  const { exit, output } = await runCommandLine(
+    ["paper", "patient-card", "l.json", "--line", "practice-birk", "--pdf", "card.pdf"],
+    {
+      read: () => JSON.stringify(events),
+      write: () => undefined,
+      now: () => "26 Nov 2026, 11:02",
+      today: () => "2026-11-26" as CivilDate,
+      moment: () => "2026-11-26T11:02+00:00" as Instant,
+    },
+  );
+  expect([exit, output.split("\n").at(-1)]).toEqual([
+    65,
+    "Could not set the paper: no font here prints \u{1F9EA}. Take it out of the entry.",
+  ]);
 });

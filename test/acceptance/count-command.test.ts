@@ -49,6 +49,17 @@ describe("count", () => {
     expect((await run([...ask, "--prior", "0"])).exit).toBe(64);
   });
 
+  test.each(["0000-01", "1879-12", "2151-01", "9999-12", "2025-13", "2025-1", "-2025-01"])(
+    "a pack of the month %s is refused with its rule",
+    async (month) => {
+      const { exit, output } = await run(["pack", "year.csv", "--month", month]);
+      expect([exit, output]).toEqual([
+        64,
+        `--month is ${month}; the rule is YYYY-MM, from 1880 to 2150. Correct the month.`,
+      ]);
+    },
+  );
+
   test("every command answers in words and in JSON", async () => {
     const calls: readonly (readonly string[])[] = [
       ["audit"],

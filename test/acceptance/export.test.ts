@@ -14,7 +14,7 @@ import { parseCivilDate, type CivilDate } from "../../src/core/calendar/index.ts
  * names and patterns as the profiles tabular-data-resource.json and table-schema.json have them; the rest from memory.
  */
 const HEAD =
-  "line_key,patient_key,placed_at,end_kind,end_at,end_reason,age_years,diagnosis,size_fr,lumens,ward,overrides,owned,events";
+  "line_key,patient_key,placed_at,end_kind,end_at,end_reason,age_years,diagnosis,size_fr,lumens,ward,overrides,owned,events,overdue_care,written_after";
 
 interface Made {
   readonly key: string;
@@ -26,6 +26,8 @@ interface Made {
   readonly size?: number;
   readonly more?: string;
   readonly events?: string;
+  readonly overdue?: string;
+  readonly after?: string;
 }
 const line = ({
   key,
@@ -37,10 +39,27 @@ const line = ({
   size = 4,
   more = "none",
   events = "none",
+  overdue = "none",
+  after = "none",
 }: Made) =>
-  [key, patient, placed, "removed", out, "treatment ended", age, diagnosis, size, 1, "Ash", more, "yes", events].join(
-    ",",
-  );
+  [
+    key,
+    patient,
+    placed,
+    "removed",
+    out,
+    "treatment ended",
+    age,
+    diagnosis,
+    size,
+    1,
+    "Ash",
+    more,
+    "yes",
+    events,
+    overdue,
+    after,
+  ].join(",");
 
 /** Eight people of one kind in one month; then an old person with two lines, three alike, and four alike. */
 const plain = Array.from({ length: 8 }, (_, at) =>
@@ -85,6 +104,8 @@ const rows = [
     out: "2025-05-20",
     age: 61,
     more: "Dr Maurer said so;arm-barred",
+    overdue: "ring Maurer 0664 1234567;dressing;owner place and date",
+    after: "side;Maurer",
   }),
 ];
 const folder = mkdtempSync(join(tmpdir(), "veinwright-export-"));
@@ -250,10 +271,12 @@ describe("what leaves the service", () => {
 
   test("no key, ward or word that was typed comes out, in the file or beside it", () => {
     for (const text of [bytes.toString(), told.toString()]) {
-      expect(text).not.toMatch(/Maurer|Ash\b|\bold\b|\bL\d\b|\bP\d\b|edge/);
+      expect(text).not.toMatch(/Maurer|0664|Ash\b|\bold\b|\bL\d\b|\bP\d\b|edge/);
       expect(text).not.toMatch(/2025-03-02T?|2025-06-01T09:30/);
     }
     expect(data.map((row) => row["overrides"])).toContain("other;arm-barred");
+    expect(data.map((row) => row["overdue_care"])).toContain("other;dressing;other");
+    expect(data.map((row) => row["written_after"])).toContain("side;other");
   });
 
   test("three alike in age band, diagnosis and month are warned about, four are not, and no true month is told", () => {

@@ -103,6 +103,32 @@ test("a copy that fails takes none of the good ones away, is told, and is tried 
   expect(lines).toEqual(['{"dailyBackup":"not whole"}', '{"dailyBackup":"RangeError"}']);
 });
 
+test("a folder that cannot be looked into fails the backup and not the server", async () => {
+  const folder = join(root, "a-file");
+  writeFileSync(folder, "no folder");
+  const lines: string[] = [];
+  const make = async () => ({ good: true });
+  daily = keepDailyBackups({ folder, keep: 3, make }, now, (line) => lines.push(line));
+  await daily.looked;
+  expect(daily.standing()).toEqual({ folder, keep: 3, count: 0, newestAt: "", failed: "Error" });
+  expect(lines).toEqual(['{"dailyBackup":"Error"}']);
+});
+
+test("backups of a clock that went ahead are neither the newest nor push the true ones out", async () => {
+  const folder = join(root, "daily");
+  mkdirSync(folder);
+  const ahead = ["2099-01-01", "2099-01-02"].map((day) => `veinwright-${day}T02-00-00Z.sqlite`);
+  for (const name of ahead) writeFileSync(join(folder, name), "x");
+  const make = async (into: string) => {
+    writeFileSync(join(into, `veinwright-${now().toISOString().slice(0, 10)}T09-30-00Z.sqlite`), "x");
+    return { good: true };
+  };
+  daily = keepDailyBackups({ folder, keep: 1, make }, now, () => undefined);
+  await daily.looked;
+  expect(copies()).toEqual(["veinwright-2031-03-05T09-30-00Z.sqlite", ...ahead]);
+  expect(daily.standing()).toMatchObject({ count: 1, newestAt: "2031-03-05T09:30:00Z", failed: "" });
+});
+
 test("the age is told, and late is a day and two hours", () => {
   const at = (newestAt: string, failed = "") => ({
     folder: "/kept",

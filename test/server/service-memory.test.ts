@@ -56,6 +56,23 @@ describe("the service's own numbers", () => {
     expect((await offer(lead, action())).text).toContain('"accepted"');
   });
 
+  test("what was invented to rehearse, and the numbers of another service, are not taken from anybody", async () => {
+    const lead = await kit.person("l.orr", ["lead"]);
+    const invented = sealed("patient:practice-birk", "PatientRegistered", { name: told("Heron") });
+    const tied = sealed("line:l1", "LineInserted", { patient: told("practice-birk") });
+    const numbers = ["service:practice-here", "service:elsewhere"].map((subject) =>
+      sealed(subject as "service:elsewhere", "PracticeChanged", {
+        changedOn: told("2026-01-05"),
+        words: told("Valve"),
+      }),
+    );
+    for (const event of [invented, tied, ...numbers]) {
+      const { status, text } = await offer(lead, event);
+      expect([status, text.includes('"path":"0.subject","code":"contradicts"')], event.subject).toEqual([422, true]);
+    }
+    expect((await kit.store.head()).position).toBe(0);
+  });
+
   test("infection control writes what was found; a nurse does not", async () => {
     const nurse = await kit.person("a.wren", ["ward nurse"]);
     expect((await offer(nurse, look())).text).not.toContain('"accepted"');

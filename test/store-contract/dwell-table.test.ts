@@ -216,4 +216,76 @@ describe.each(kinds)("the dwell table in %s", (_name, open) => {
       expect(await store.dwell.write({ ...change, pieces: [spoilt] }, state)).toBe(true);
       await agrees(store, NOW);
     }));
+
+  // a piece that was changed by hand counted one line fewer, and one that was taken out counted none, without a word
+  test.each<readonly [string, (data: Uint8Array) => Uint8Array]>([
+    ["with one bit changed", (data) => data.map((byte, at) => (at === data.length >> 1 ? byte ^ 1 : byte))],
+    ["cut in half", (data) => data.slice(0, data.length / 2)],
+    ["emptied", () => new Uint8Array()],
+  ])("is folded anew where a piece is %s", (_what, spoil) =>
+    keeping(async (store) => {
+      await append(store, events);
+      const { lines } = await agrees(store, NOW);
+      for (const kind of ["line", "referral"] as const) {
+        const state = await store.dwell.state();
+        if (!state) throw new Error("no state");
+        const whole = (await store.dwell.piece(kind, 0)) ?? new Uint8Array();
+        const pieces = [{ kind, place: 0, data: spoil(new Uint8Array(whole)) }];
+        expect(await store.dwell.write({ state, lines: [], referrals: [], pieces }, state)).toBe(true);
+        expect((await agrees(store, NOW)).lines).toEqual(lines);
+        expect(new Uint8Array((await store.dwell.piece(kind, 0)) ?? [])).toEqual(new Uint8Array(whole));
+      }
+    }),
+  );
+
+  test("is folded anew where a piece is not there, its moment is none, or a known line has left the index", () =>
+    keeping(async (store) => {
+      await append(store, events);
+      await agrees(store, NOW);
+      const state = await store.dwell.state();
+      if (!state) throw new Error("no state");
+      for (const odd of [{ lines: state.lines + 2000 }, { referrals: state.referrals + 2000 }, { asOf: "no moment" }]) {
+        const change = { state: { ...state, ...odd }, lines: [], referrals: [], pieces: [] };
+        expect(await store.dwell.write(change, state)).toBe(true);
+        await agrees(store, NOW);
+        expect(await store.dwell.state()).toEqual(state);
+      }
+      const removed = events.find(({ type }) => type === "CareGiven") as SealedEvent;
+      await append(store, [writing(removed.subject, "CareGiven", removed.data)]);
+      let drops = 0;
+      const { dwell } = store;
+      const lost: EventStore = {
+        ...store,
+        dwell: {
+          ...dwell,
+          linesBy: async (by, values) => (drops === 0 ? [] : dwell.linesBy(by, values)),
+          drop: async () => {
+            drops += 1;
+            await dwell.drop();
+          },
+        },
+      };
+      const seen = await dwellTable(lost, rules, NOW);
+      expect([drops, seen.lines]).toEqual([1, (await wholeFold(store, NOW)).lines]);
+    }));
+
+  test("a table dropped by another process while it is read is not one without lines", () =>
+    keeping(async (store) => {
+      await append(store, events);
+      const { lines } = await agrees(store, NOW);
+      const { dwell } = store;
+      let reads = 0;
+      const torn: EventStore = {
+        ...store,
+        dwell: {
+          ...dwell,
+          pieces: async (kind) => {
+            reads += 1;
+            if (reads === 1) await dwell.drop();
+            return dwell.pieces(kind);
+          },
+        },
+      };
+      expect((await dwellTable(torn, rules, NOW)).lines).toEqual(lines);
+    }));
 });

@@ -1,14 +1,15 @@
-import type { Instant } from "../../core/calendar/index.ts";
-import type { DwellLine, EventStore, Subject } from "../../register/index.ts";
+import { parseInstant, type Instant } from "../../core/calendar/index.ts";
+import type { DwellLine, DwellPiece, DwellState, EventStore, Subject } from "../../register/index.ts";
 import { momentOfInstant, type AuditTable } from "../line/index.ts";
 import { tableOf } from "../packed/index.ts";
 import { dayOf, type FoldRules } from "./fold-rows.ts";
-import { foldLines, foldReferrals } from "./fold-pieces.ts";
+import { foldLines, foldReferrals, PIECE } from "./fold-pieces.ts";
 import { joinPieces } from "./join-pieces.ts";
+import { SpoiltPiece } from "./piece-seal.ts";
 import { joinReferrals } from "./referral-piece.ts";
 
 /** The name of this fold. Whoever changes what a row is made of, or how a piece is written, gives it a new one. */
-const FOLD = "dwell table 2";
+const FOLD = "dwell table 3";
 /** The version of the policy the rows are made under: under another one they are folded anew. */
 interface UnderPolicy {
   readonly policyVersion: string;
@@ -20,24 +21,47 @@ const TRIES = 5;
 /**
  * The line table of a record at a moment, from its dwell table, which is first brought up to the record's last event.
  *   a line is folded anew when an event of its own, of its patient or of its referral came, or when the clock changes it
- * Holds: any store; another version of the fold or of the policy, or a record that went back, starts the table anew. The same rows as
- * `lineRowsFromRegister` over the whole record, in the order in which lines came into it.
+ * Holds: any store; another version of the fold or of the policy, a record that went back, or a table that is not as it was
+ * written starts the table anew. The same rows as `lineRowsFromRegister` over the whole record, in the order in which lines
+ * came into it.
  * Errors: throws where other processes write the table at every try.
  */
 export async function dwellTable(store: EventStore, rules: FoldRules & UnderPolicy, now: Instant): Promise<AuditTable> {
   for (let turn = 0; turn < TRIES; turn += 1) {
-    if (!(await bringUp(store, rules, now))) continue;
-    const lines = await store.dwell.pieces("line");
-    const referrals = await store.dwell.pieces("referral");
-    return tableOf(
-      joinPieces(
-        lines.map(({ data }) => data),
-        momentOfInstant(now),
-        joinReferrals(referrals.map(({ data }) => data)),
-      ),
-    );
+    try {
+      if (!(await bringUp(store, rules, now))) continue;
+      const table = await readTable(store, now);
+      if (table) return table;
+    } catch (error) {
+      if (!(error instanceof SpoiltPiece)) throw error;
+      await store.dwell.drop();
+    }
   }
   throw new Error("the dwell table is written by another process at every try; ask again");
+}
+
+/** The whole table as it stands; undefined where another process wrote between its pieces. */
+async function readTable({ dwell }: EventStore, now: Instant): Promise<AuditTable | undefined> {
+  const before = await dwell.state();
+  const lines = await dwell.pieces("line");
+  const referrals = await dwell.pieces("referral");
+  // a table that is dropped meanwhile would be read as one without lines
+  if (before === undefined || JSON.stringify(await dwell.state()) !== JSON.stringify(before)) return undefined;
+  mustBeAll(lines, before.lines);
+  mustBeAll(referrals, before.referrals);
+  return tableOf(
+    joinPieces(
+      lines.map(({ data }) => data),
+      momentOfInstant(now),
+      joinReferrals(referrals.map(({ data }) => data)),
+    ),
+  );
+}
+
+/** Every place that was given out lies in a piece: one that is not there would leave out its lines without a word. */
+function mustBeAll(pieces: readonly DwellPiece[], places: number): void {
+  const whole = pieces.length === Math.ceil(places / PIECE) && pieces.every(({ place }, at) => place === at);
+  if (!whole) throw new SpoiltPiece("a piece of the dwell table is not there");
 }
 
 /** Folds what came since the last time; false where another process wrote meanwhile. */
@@ -45,17 +69,24 @@ async function bringUp(store: EventStore, rules: FoldRules & UnderPolicy, now: I
   const { dwell } = store;
   const version = foldVersion(rules);
   let kept = await dwell.state();
-  if (kept !== undefined && (kept.version !== version || kept.position > (await store.head()).position)) {
+  // before the first whole fold it was brought up to no moment
+  const isOdd = ({ asOf }: DwellState): boolean => asOf !== "" && parseInstant(asOf) === undefined;
+  if (
+    kept !== undefined &&
+    (kept.version !== version || isOdd(kept) || kept.position > (await store.head()).position)
+  ) {
     await dwell.drop();
     kept = undefined;
   }
   const state = kept ?? { version, position: 0, asOf: "", lines: 0, referrals: 0, people: 0 };
-  const { subjects, position } = await touchedSince(store, state.position);
+  const { subjects, begun, position } = await touchedSince(store, state.position);
   const sameDay = state.asOf !== "" && dayOf(now) === dayOf(state.asOf as Instant);
   const restless = state.asOf === now ? [] : await dwell.linesBy("restless", sameDay ? [2] : [1, 2]);
   if (kept !== undefined && subjects.length === 0 && restless.length === 0 && sameDay) return true;
   const scene = { store, rules, now };
   const lines = await linesTouched(store, subjects, restless);
+  // a line that has events from before is known, unless somebody took it out of the index
+  if (lines.fresh.some((subject) => !begun.has(subject))) throw new SpoiltPiece("a line is not in the index");
   const folded = await foldLines(lines, kept, state, scene);
   if (folded === undefined) return false;
   const own = subjects.filter((subject) => subject.startsWith("referral:"));
@@ -69,18 +100,27 @@ async function bringUp(store: EventStore, rules: FoldRules & UnderPolicy, now: I
   return dwell.write({ state: { ...done, position, asOf: now }, lines: [], referrals: [], pieces: [] }, done);
 }
 
-/** Subjects with events after a position, in the order they first had one. */
+/** Subjects with events after a position, in the order they first had one, and those whose first of all it was. */
 async function touchedSince(
   store: EventStore,
   after: number,
-): Promise<{ readonly subjects: readonly Subject[]; readonly position: number }> {
+): Promise<{
+  readonly subjects: readonly Subject[];
+  readonly begun: ReadonlySet<Subject>;
+  readonly position: number;
+}> {
   const subjects = new Set<Subject>();
+  const begun = new Set<Subject>();
   let position = after;
   for (;;) {
     const events = await store.readAfter(position, EVENTS_AT_ONCE);
-    for (const { subject } of events) if (/^(line|patient|referral):/.test(subject)) subjects.add(subject);
+    for (const { subject, version } of events) {
+      if (!/^(line|patient|referral):/.test(subject)) continue;
+      subjects.add(subject);
+      if (version === 1) begun.add(subject);
+    }
     position = events.at(-1)?.position ?? position;
-    if (events.length < EVENTS_AT_ONCE) return { subjects: [...subjects], position };
+    if (events.length < EVENTS_AT_ONCE) return { subjects: [...subjects], begun, position };
   }
 }
 

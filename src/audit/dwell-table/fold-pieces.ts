@@ -38,9 +38,8 @@ export async function foldLines(
   const referrals = new Set<Subject>();
   const all: readonly PlacedLine[] = [
     ...known.map((before): PlacedLine => ({ ...before, before })).sort((a, b) => a.place - b.place),
-    ...fresh.map((subject, at): PlacedLine => ({ place: state.lines + at, subject, before: undefined })),
+    ...fresh.map((subject, at): PlacedLine => ({ place: start.lines + at, subject, before: undefined })),
   ];
-  state = { ...state, lines: state.lines + fresh.length };
   for (let from = 0; from < all.length; from += AT_ONCE) {
     const part = all.slice(from, from + AT_ONCE);
     const folded = [];
@@ -52,7 +51,9 @@ export async function foldLines(
       state.people,
       scene.store,
     );
-    state = { ...state, people: numbers.next };
+    // only places that are written are given out: after a stop half-way no piece is missing
+    const given = part.filter(({ before }) => before === undefined).length;
+    state = { ...state, lines: state.lines + given, people: numbers.next };
     const lines = folded.map(({ place, subject, patient, referral, restless }): DwellLine => {
       const person = patientKey(patient, subject);
       return { place, subject, patient: person, person: numbers.of(person), referral, restless };

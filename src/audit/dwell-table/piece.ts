@@ -7,12 +7,14 @@ import {
   WORD_FIELDS,
   type PackedLines,
 } from "../packed/index.ts";
+import { sealedBytes, unsealedBytes } from "./piece-seal.ts";
 
 /**
  * One piece of the dwell table as bytes:
  *   length of the head (4 bytes), head (JSON), then the columns, the widest first so that each stands on its own width
  * A number column of one value stands in the head alone. The machine's own byte order, which is the small end first on
- * every machine Node runs on; a piece that cannot be read is folded again.
+ * every machine Node runs on. A check sum stands last: a piece that is not as it was written is refused, and the table
+ * is then folded again.
  */
 interface Head {
   readonly count: number;
@@ -123,13 +125,12 @@ export function pieceBytes(lines: PackedLines, slots: readonly number[], persons
     bytes.set(new Uint8Array(buffer, byteOffset, byteLength), at);
     at += byteLength;
   }
-  return bytes;
+  return sealedBytes("line", bytes);
 }
 
-/** The columns of a piece; its keys are read when they are asked for. */
+/** The columns of a piece; its keys are read when they are asked for. Errors: SpoiltPiece. */
 export function readPiece(data: Uint8Array): PieceColumns {
-  // drivers hand out bytes that start anywhere; a copy of its own starts on a width of eight
-  const bytes = new Uint8Array(data);
+  const bytes = unsealedBytes("line", data);
   const headLength = new Uint32Array(bytes.buffer, 0, 1)[0] as number;
   const head = JSON.parse(decoder.decode(bytes.subarray(4, 4 + headLength))) as Head;
   const { count, events } = head;

@@ -1,7 +1,8 @@
 import type { ReferralRow } from "../line/index.ts";
 import { moments, packReferrals, referralAt, wordList, type PackedReferrals } from "../packed/index.ts";
+import { sealedBytes, unsealedBytes } from "./piece-seal.ts";
 
-/** A piece of referrals as bytes: the length of the head, the head as JSON, then the columns, the widest first. */
+/** A piece of referrals as bytes: the length of the head, the head as JSON, the columns, the widest first, a check sum. */
 interface Head {
   readonly count: number;
   readonly instead: readonly string[];
@@ -45,11 +46,11 @@ export function referralBytes(placed: readonly Placed[]): Uint8Array {
     bytes.set(new Uint8Array(buffer, byteOffset, byteLength), at);
     at += byteLength;
   }
-  return bytes;
+  return sealedBytes("referral", bytes);
 }
 
 function readPiece(data: Uint8Array) {
-  const bytes = new Uint8Array(data);
+  const bytes = unsealedBytes("referral", data);
   const headLength = new Uint32Array(bytes.buffer, 0, 1)[0] as number;
   const head = JSON.parse(decoder.decode(bytes.subarray(4, 4 + headLength))) as Head;
   const { count } = head;

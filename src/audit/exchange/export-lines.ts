@@ -1,7 +1,9 @@
 import { civilDateFromDayNumber, dayNumber, instantAtMinute } from "../../core/calendar/index.ts";
+import { CARE_ITEMS } from "../../core/care/index.ts";
 import type { Moment } from "../../core/dwell/index.ts";
 import { isKnown, isMissing, type Maybe } from "../../core/missing/index.ts";
 import type { CountLimits } from "../../policy/index.ts";
+import type { LineAnswer } from "../../register/index.ts";
 import { peopleAlike, type RareGroup } from "../case/index.ts";
 import { LINE_COLUMNS, type AuditTable, type LineRow, type RowEvent } from "../line/index.ts";
 
@@ -40,7 +42,9 @@ export function exportLines(
   const shown = usable
     .map((row): Readonly<Record<string, string>> => ({
       ...disguised(row, disguise, limits),
-      overrides: list(codes(row.overrides)),
+      overrides: list(withOthers(row.overrides, readsAsCode)),
+      overdue_care: list(withOthers(row.overdueCare, (item) => DUE_ITEMS.has(item))),
+      ...(row.checks && { written_after: list(withOthers(row.checks.writtenAfter, (name) => COLUMN_NAMES.has(name))) }),
     }))
     .sort((a, b) => (a["line_key"] as string).localeCompare(b["line_key"] as string, "en"));
   const names = LINE_COLUMNS.map(({ name }) => name);
@@ -84,9 +88,18 @@ const list = (value: Maybe<readonly string[]>): string =>
 const rounded = (value: Maybe<number>, digits: number): string =>
   isMissing(value) ? value.missing : String(Number(value.toFixed(digits)));
 
-/** A stop's code is typed by a person: what does not read like a code is told as one, and its words stay here. */
-const codes = (value: Maybe<readonly string[]>): Maybe<readonly string[]> =>
-  isMissing(value) ? value : value.map((code) => (/^[a-z]+(-[a-z]+)+$/.test(code) ? code : "other"));
+/** A list in a file holds whatever somebody typed: what is not known to be a word of ours is "other", and stays here. */
+const withOthers = (value: Maybe<readonly string[]>, isOurs: (item: string) => boolean): Maybe<readonly string[]> =>
+  isMissing(value) ? value : value.map((item) => (isOurs(item) ? item : "other"));
+
+const readsAsCode = (code: string): boolean => /^[a-z]+(-[a-z]+)+$/.test(code);
+/** What the record itself writes of care that is overdue. */
+const DUE_ITEMS: ReadonlySet<string> = new Set<LineAnswer["due"][number]["what"]>([
+  ...CARE_ITEMS,
+  "visit",
+  "owner, place and date",
+]);
+const COLUMN_NAMES: ReadonlySet<string> = new Set(LINE_COLUMNS.map(({ name }) => name));
 
 function disguised(
   row: LineRow,

@@ -81,7 +81,9 @@ async function packOf(
   const { table, measures, yardsticks, limits, surveillance } = input;
   const given = asked.options["month"];
   const month = given === undefined ? firstOfMonth(localDate(table.asOf), -1) : parseCivilDate(`${given}-01`);
-  if (!month) return usage(`--month is ${given}; the rule is YYYY-MM. Correct the month.`);
+  // a year of twelve months before it and the day after it must be days that can be written
+  if (!month || month < "1880" || month >= "2151")
+    return usage(`--month is ${given}; the rule is YYYY-MM, from 1880 to 2150. Correct the month.`);
   const targets = targetsOf(asked.options["target"] ?? "");
   if (targets === undefined) return usage("A target is a measure and a rate per 1,000: thrombosis=1.5.");
   const action = actionOf(asked.options["action"], measures);

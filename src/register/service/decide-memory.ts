@@ -1,11 +1,12 @@
 import type { Entry, Recorded } from "../field/index.ts";
 import { confirmedIn } from "../field/index.ts";
-import { monthOf, signalKey, type ServiceMemory } from "./service-memory.ts";
+import { canBeWatched, monthOf, signalKey, type ServiceMemory } from "./service-memory.ts";
 
 /**
  * Why the service's own numbers do not take an entry.
  *   reason-missing         a base is changed only with a reason, and by a name
- *   base-incomplete        a base lacks its days, its events or its decision, or its end comes before its start
+ *   base-incomplete        a base lacks its days, its events or its decision, its end comes before its start, or no sum can
+ *                          run on it: more events than line-days, or a decision beyond what the run length is known for
  *   base-not-kept          a signal or a look names a base that nobody set for this measure
  *   signal-already-kept    the same measure, day and base is in the record
  *   signal-not-kept        a look at a signal that is not in the record
@@ -41,7 +42,8 @@ export function decideMemory(memory: ServiceMemory, type: string, entry: Entry):
   switch (type) {
     case "WatchBaseSet": {
       if (text("why") === "" || text("by") === "") return "reason-missing";
-      const numbers = ["baseEvents", "baseLineDays", "decision"].every((name) => number(name) > 0);
+      const [baseEvents, baseLineDays, decision] = [number("baseEvents"), number("baseLineDays"), number("decision")];
+      const numbers = baseEvents > 0 && canBeWatched({ baseEvents, baseLineDays, decision });
       const [from, to] = [text("baseFrom"), text("baseTo")];
       return numbers && text("measure") !== "" && from !== "" && from < to ? undefined : "base-incomplete";
     }

@@ -1,5 +1,8 @@
 import { choice, count, date, name, number, reference, text } from "../field/make-field.ts";
 
+/** Beyond it the run length cannot be worked out at a doubling, and a false signal comes once in a million events. */
+export const MOST_DECISION = 12;
+
 const signal = { measure: text("must"), signalOn: date("must"), base: reference("must") } as const;
 
 /** What a service keeps of its own numbers: the base it is held against, its signals, its actions, its changes. */
@@ -14,7 +17,7 @@ export const memoryEvents = {
     baseLineDays: number("days", 0.01, 100_000_000, "must"),
     /** Agreed rate that stands in the place of an own base. */
     targetPerThousand: number("per 1,000 days", 0.001, 1000, "may"),
-    decision: number("log likelihood ratio", 0.1, 40, "must"),
+    decision: number("log likelihood ratio", 0.1, MOST_DECISION, "must"),
     ruleVersion: text("must"),
     by: name("must"),
     why: text("must"),
@@ -29,7 +32,7 @@ export const memoryEvents = {
     sum: number("log likelihood ratio", 0, 1000, "must"),
     baseEvents: count(1, 100_000, "must"),
     baseLineDays: number("days", 0.01, 100_000_000, "must"),
-    decision: number("log likelihood ratio", 0.1, 40, "must"),
+    decision: number("log likelihood ratio", 0.1, MOST_DECISION, "must"),
     ruleVersion: text("must"),
   },
   SignalLookedAt: {

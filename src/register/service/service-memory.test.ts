@@ -89,6 +89,16 @@ describe("what a service keeps of its own numbers", () => {
     ]);
   });
 
+  // each of them ended the pack and the page on time with an error, for as long as it was the last base
+  test.each<readonly [string, Entry]>([
+    ["more events than line-days", { baseEvents: told(100_000), baseLineDays: told(0.01) }],
+    ["a decision whose run length is not known", { decision: told(12.5) }],
+  ])("a base with %s is not taken, and one that is in the record already is passed over", (_what, odd) => {
+    expect(decideMemory(serviceMemory(withBase()), "WatchBaseSet", { ...base, ...odd })).toBe("base-incomplete");
+    const { bases } = serviceMemory(after(withBase(), "WatchBaseSet", { ...base, ...odd }));
+    expect(bases.map(({ decision }) => decision)).toEqual([2.7]);
+  });
+
   test("a base stands until another is set with a reason; the old one is kept", () => {
     const next: Entry = { ...base, baseEvents: told(30), why: told("Confirmed change of connector") };
     expect(decideMemory(serviceMemory(withBase()), "WatchBaseSet", { ...next, why: told("  ") })).toBe(

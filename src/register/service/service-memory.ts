@@ -3,6 +3,7 @@ import type { EntryOf } from "../catalogue.ts";
 import type { Author, Subject } from "../event/index.ts";
 import { confirmedIn, type Recorded } from "../field/index.ts";
 import { readHistory, standing, type Happening, type History } from "../fold/index.ts";
+import { MOST_DECISION } from "./memory-events.ts";
 
 /** The one service whose record this is; its invented twin never leaves the device. */
 export const serviceSubject = (rehearsing: boolean): Subject => (rehearsing ? "service:practice-here" : "service:here");
@@ -144,6 +145,7 @@ function baseOf(happening: Happening): readonly KeptBase[] {
   const [by, why] = [confirmedIn(said.by), confirmedIn(said.why)];
   // a base nobody gave a reason for was not set
   if (!measure || !from || !to || !(from < to) || !baseEvents || !baseLineDays || !decision || !by || !why) return [];
+  if (!canBeWatched({ baseEvents, baseLineDays, decision })) return [];
   return [
     {
       ...written(happening),
@@ -160,6 +162,16 @@ function baseOf(happening: Happening): readonly KeptBase[] {
     },
   ];
 }
+
+/**
+ * Whether a sum can run on a base at all: no more than one event a line-day, and a decision whose run length is known.
+ * Example: 22 events in 1,200 days with a decision of 3 can, 22 in 12 cannot.
+ */
+export const canBeWatched = (base: {
+  readonly baseEvents: number;
+  readonly baseLineDays: number;
+  readonly decision: number;
+}): boolean => base.baseEvents <= base.baseLineDays && base.decision > 0 && base.decision <= MOST_DECISION;
 
 const values = (said: EntryOf<"WatchBaseSet"> | EntryOf<"SignalSeen">) => ({
   measure: confirmedIn(said.measure),

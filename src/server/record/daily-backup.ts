@@ -37,15 +37,15 @@ export function keepDailyBackups(
   log: (line: string) => void,
 ): DailyBackup {
   let failed = "";
+  const today = (): string => now().toISOString().slice(0, 10);
   const look = async (): Promise<void> => {
-    const today = now().toISOString().slice(0, 10);
-    if (namesIn(folder).some((name) => NAME.exec(name)?.[1] === today)) return;
     try {
+      if (namesIn(folder, today()).some((name) => NAME.exec(name)?.[1] === today())) return;
       failed = (await make(folder)).good ? "" : "not whole";
       // a record that is not whole must not push out the last good copies of it
-      if (failed === "") for (const name of namesIn(folder).slice(keep)) rmSync(join(folder, name));
+      if (failed === "") for (const name of namesIn(folder, today()).slice(keep)) rmSync(join(folder, name));
     } catch (error) {
-      failed = error instanceof Error ? error.name : "unknown";
+      failed = nameOf(error);
     }
     if (failed !== "") log(JSON.stringify({ dailyBackup: failed }));
   };
@@ -62,19 +62,29 @@ export function keepDailyBackups(
       return last;
     },
     standing: () => {
-      const names = namesIn(folder);
-      const [, day, hour, minute, second] = NAME.exec(names[0] ?? "") ?? [];
-      const newestAt = day === undefined ? "" : `${day}T${hour}:${minute}:${second}Z`;
-      return { folder, keep, count: names.length, newestAt, failed };
+      try {
+        const names = namesIn(folder, today());
+        const [, day, hour, minute, second] = NAME.exec(names[0] ?? "") ?? [];
+        const newestAt = day === undefined ? "" : `${day}T${hour}:${minute}:${second}Z`;
+        return { folder, keep, count: names.length, newestAt, failed };
+      } catch (error) {
+        // a folder that cannot be looked into holds no backup anybody could count on
+        return { folder, keep, count: 0, newestAt: "", failed: nameOf(error) };
+      }
     },
   };
 }
 
-/** The backups of a folder by their names, the newest first. */
-const namesIn = (folder: string): readonly string[] =>
+const nameOf = (error: unknown): string => (error instanceof Error ? error.name : "unknown");
+
+/**
+ * The backups of a folder by their names, the newest first. One named for a day that has not come was made under a clock
+ * that went ahead: it would pass for the newest and push the true ones out, so it is neither counted nor taken away.
+ */
+const namesIn = (folder: string, today: string): readonly string[] =>
   existsSync(folder)
     ? readdirSync(folder)
-        .filter((name) => NAME.test(name))
+        .filter((name) => (NAME.exec(name)?.[1] ?? "9999") <= today)
         .sort()
         .toReversed()
     : [];

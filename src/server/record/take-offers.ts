@@ -4,6 +4,8 @@ import {
   isAboutAnEvent,
   judgeEntry,
   mayDo,
+  practiceSubjects,
+  serviceSubject,
   subjectKind,
   type Answer,
   type EventStore,
@@ -41,7 +43,7 @@ export async function takeOffers(
   const faults = unread.flatMap((offer, at) => offerFaults(offer).map(({ path, code }) => told(`${at}.${path}`, code)));
   if (faults.length > 0) throw new Refusal("faults", { faults });
   const offers = unread as readonly Offer[];
-  const wrong = await correctedFaults(parts.store, offers);
+  const wrong = [...notOfHere(offers), ...(await correctedFaults(parts.store, offers))];
   if (wrong.length > 0) throw new Refusal("faults", { faults: wrong });
   const refused = [...(await refusals(parts, sender, offers)), ...(await otherWards(parts, sender, offers))];
   if (refused.length > 0) {
@@ -79,6 +81,15 @@ function offerFaults({ subject, events }: UnreadOffer): readonly ToldFault[] {
     );
     if (faults.length > 0) return faults;
     return (event as SealedEvent).subject === subject ? [] : [told(`events.${at}.subject`, "contradicts")];
+  });
+}
+
+/** Invented people and the numbers of a rehearsal never stand among real ones, and one service's record holds one service. */
+function notOfHere(offers: readonly Offer[]): readonly ToldFault[] {
+  const invented = practiceSubjects(offers.flatMap(({ events }) => events));
+  return offers.flatMap(({ subject }, at): readonly ToldFault[] => {
+    const another = subjectKind(subject) === "service" && subject !== serviceSubject(false);
+    return invented.has(subject) || another ? [told(`${at}.subject`, "contradicts")] : [];
   });
 }
 
