@@ -121,8 +121,7 @@ const PAGE_THREE: readonly StratumName[] = [
   "side",
   "attempts",
 ];
-const MONTHS = 12;
-const YEAR = 365.25;
+const [MONTHS, YEAR] = [12, 365.25];
 
 /**
  * The numbers of the monthly pack: the month against the twelve before it, time, where and with what, people and things.
@@ -155,11 +154,12 @@ export function monthPack(
   });
   const overYear = splitYear(table, measures, year, rules);
   const lines = overYear.figures;
+  const wholeOf = (id: string) => lines.find(({ measure, stratum }) => measure === id && !stratum);
   const gap = (id: string): ListGap => {
-    const whole = lines.find(({ measure, stratum }) => measure === id && !stratum);
-    return { notKnown: (whole?.given ?? 0) - (whole?.used ?? 0), given: whole?.given ?? 0 };
+    const { given, used } = wholeOf(id) ?? { given: 0, used: 0 };
+    return { notKnown: given - used, given };
   };
-  const keysOf = (id: string) => new Set(lines.find(({ measure, stratum }) => measure === id && !stratum)?.lines ?? []);
+  const keysOf = (id: string) => new Set(wholeOf(id)?.lines ?? []);
   const listed = (id: string, why: (key: string) => readonly string[]): readonly ListedLine[] =>
     [...keysOf(id)].map((line) => ({ line, why: why(line) }));
   const rowOf = new Map(table.lines.map((row) => [row.key, row]));
