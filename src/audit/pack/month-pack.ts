@@ -57,7 +57,6 @@ export interface FunnelUnit {
   /** Expects too few to be judged: drawn only. */
   readonly judged: boolean;
 }
-
 export interface ListedLine {
   readonly line: string;
   readonly why: readonly string[];
