@@ -90,7 +90,7 @@ export const practicePatients: readonly PracticePatient[] = [
   {
     id: "coin-flip",
     title: "44 per cent is not a yes",
-    trap: "5 Fr in a 3.8 mm vein reads 44 %, under the 45 % line.",
+    trap: "5\u00A0Fr in a 3.8\u00A0mm vein reads 44\u00A0%, under the 45\u00A0% line.",
     explanation: "One reading hides 0.3 mm. The chance of truly being within the limit is 63 in 100: the plan asks.",
     planCase: caseOf(
       { name: "BIRK, Oskar", identifier: "P-11730", age: 44, kg: 82, cm: 181 },

@@ -54,6 +54,8 @@ describe("the Count door", () => {
     expect(first!.y).toBeLessThan(entry!.y);
     // nobody read a tip in this table: a nought there would be a claim
     expect(await said(page, '[data-press="tip-well-placed"]')).toContain("known for none of 598");
+    expect(await said(page, '[data-press="migration"]')).toContain("never written down");
+    expect(await said(page, '[data-measure="migration"] .figure-words')).not.toMatch(/at most|between/);
     await page.close();
   });
 

@@ -37,6 +37,28 @@ describe("the record, rehearsed", () => {
     await page.close();
   });
 
+  test("each word of the chest keeps its own side, size and colour, and nothing leaves the frame", async () => {
+    const page = await open("/line/practice-falk");
+    await page.locator(".tip-plate text").first().waitFor();
+    const words = await page.locator(".tip-plate text").evaluateAll((all) =>
+      all.map((one) => {
+        const { textAnchor, fontSize } = getComputedStyle(one);
+        return [textAnchor, fontSize, one.getAttribute("text-anchor"), `${one.getAttribute("font-size")}px`] as const;
+      }),
+    );
+    expect(words.length).toBeGreaterThan(6);
+    for (const [anchor, size, ownAnchor, ownSize] of words) expect([anchor, size]).toEqual([ownAnchor, ownSize]);
+    expect(await page.locator(".tip-plate").evaluate((one) => getComputedStyle(one).overflow)).toBe("hidden");
+    // the names of the series stand clear of the ruler's line
+    const [ruler, names] = await Promise.all(
+      ['[data-part="ruler"] > line', '[data-part="names"] text'].map((part) =>
+        page.locator(`.tip-plate ${part}`).first().boundingBox(),
+      ),
+    );
+    expect(names!.x).toBeGreaterThan(ruler!.x);
+    await page.close();
+  });
+
   test("sides that differ refuse the release, and no arm is named or drawn", async () => {
     const page = await open("/line/practice-thorn");
     await page.locator(".tip-plate-box svg").waitFor();

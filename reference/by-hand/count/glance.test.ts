@@ -3,6 +3,7 @@ import {
   audit,
   directionOf,
   glance,
+  neverWritten,
   periodOf,
   type AuditTable,
   type LineRow,
@@ -78,6 +79,9 @@ describe("A period at a glance", () => {
   test("names the kinds of which the whole table holds not one, and never one it holds", () => {
     const told = seen(month("b", "2025-03", 20, 1), "2025-03-01", "2025-04-01");
     expect(told.neverWritten).toEqual([
+      "infection-surveillance",
+      "infection-clinical",
+      "infection-paired-culture",
       "occlusion",
       "migration",
       "dislodgement",
@@ -87,6 +91,17 @@ describe("A period at a glance", () => {
     const lines = glanceLines(told).join(" ");
     expect(lines).toContain("A zero there may mean that nobody asks.");
     expect(lines).not.toContain("clots seen");
+  });
+
+  // common practice, no source: an infection without a word about its cultures says nothing about paired cultures
+  test("names a flag that no infection answers, and not one that any infection answers", () => {
+    const infection = happened("infection", "2025-03-10T12:00+01:00", { clinical: true, surveillance: false });
+    const lines = month("b", "2025-03", 20, 0).map((row, at) => (at === 0 ? { ...row, events: [infection] } : row));
+    const told = neverWritten(tableWith(lines), all);
+    expect(told).toContain("infection-paired-culture");
+    expect(told).not.toContain("infection-clinical");
+    expect(told).not.toContain("infection-surveillance");
+    expect(neverWritten(tableWith([]), all)).toEqual([]);
   });
 
   test("gives R's own counts of the invented year", () => {

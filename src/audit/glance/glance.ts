@@ -3,6 +3,7 @@ import {
   audit,
   directionOf,
   firstOfMonth,
+  neverWritten,
   periodOf,
   type AuditReport,
   type AuditRules,
@@ -29,7 +30,7 @@ export interface Glance {
   readonly flow: { readonly placed: number; readonly removed: number; readonly inPlace: number; readonly lost: number };
   /** The few kinds that are compared, each with its own direction; empty where nothing lies before. */
   readonly rates: readonly GlanceRate[];
-  /** Event measures of which the whole table holds not one: a zero there may mean that nobody asks. */
+  /** Event measures to which the whole table holds no word: a zero there may mean that nobody asks. */
   readonly neverWritten: readonly Measure["id"][];
   /** The record's own faults that most lines share first. */
   readonly toMend: readonly QualityIssue[];
@@ -85,17 +86,4 @@ function monthsBetween(from: CivilDate, to: CivilDate): number | undefined {
   const whole = (date: CivilDate): boolean => date === firstOfMonth(date, 0);
   const count = (date: CivilDate): number => Number(date.slice(0, 4)) * MONTHS + Number(date.slice(5, 7));
   return whole(from) && whole(to) ? count(to) - count(from) : undefined;
-}
-
-function neverWritten({ lines }: AuditTable, measures: readonly Measure[]): readonly Measure["id"][] {
-  if (lines.length === 0) return [];
-  const written = new Set<string>(lines.flatMap(({ events }) => events.map(({ kind }) => kind)));
-  return measures.flatMap(({ id, numerator }) =>
-    numerator.count === "events" &&
-    numerator.flag === "any" &&
-    numerator.event !== "any" &&
-    !written.has(numerator.event)
-      ? [id]
-      : [],
-  );
 }

@@ -4,6 +4,7 @@ export {
   type EnoughToSee,
   type FunnelUnit,
   type ListedLine,
+  type ListGap,
   type MonthFigure,
   type MonthPack,
   type PackExtras,

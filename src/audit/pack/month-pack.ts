@@ -8,6 +8,7 @@ import {
   audit,
   directionOf,
   firstOfMonth,
+  neverWritten,
   periodOf,
   type AuditReport,
   type AuditRules,
@@ -29,6 +30,14 @@ export interface MonthFigure {
   readonly now: Figure;
   readonly before: Figure | undefined;
   readonly direction: Direction | undefined;
+  /** The whole table holds no word of it: then no rate, no limit and no direction is told. */
+  readonly neverWritten: boolean;
+}
+
+/** Of how many lines the answer that fills a list is not known: an empty list is not "none" then. */
+export interface ListGap {
+  readonly notKnown: number;
+  readonly given: number;
 }
 
 /** Events needed in the month before a rise by the policy's ratio would be noticed: does the month hold enough to see? */
@@ -48,7 +57,6 @@ export interface FunnelUnit {
   /** Expects too few to be judged: drawn only. */
   readonly judged: boolean;
 }
-
 export interface ListedLine {
   readonly line: string;
   readonly why: readonly string[];
@@ -93,6 +101,8 @@ export interface MonthPack {
   readonly unknownEnds: readonly ListedLine[];
   readonly lowFiltration: readonly ListedLine[];
   readonly shortStays: readonly ListedLine[];
+  /** What the lists of page 4 do not know. */
+  readonly gaps: Readonly<Record<"noOwner" | "overdue" | "overrides" | "lowFiltration" | "shortStays", ListGap>>;
   /** Undefined where no lots came with the lines: then nothing may be read of them. */
   readonly lots: PackLots | undefined;
   /** For the sheet of their own. */
@@ -110,8 +120,7 @@ const PAGE_THREE: readonly StratumName[] = [
   "side",
   "attempts",
 ];
-const MONTHS = 12;
-const YEAR = 365.25;
+const [MONTHS, YEAR] = [12, 365.25];
 
 /**
  * The numbers of the monthly pack: the month against the twelve before it, time, where and with what, people and things.
@@ -135,14 +144,21 @@ export function monthPack(
   const report = audit(table, measures, now, [], rules);
   const earlier = new Map(audit(table, measures, before, [], rules).figures.map((figure) => [figure.measure, figure]));
   const byId = new Map(measures.map((measure) => [measure.id, measure]));
+  const unwritten = new Set(neverWritten(table, measures));
   const figures = report.figures.map((figure): MonthFigure => {
     const past = earlier.get(figure.measure);
     const measure = byId.get(figure.measure) as Measure;
-    return { now: figure, before: past, direction: past && directionOf(figure, past, measure, rules.limits.level) };
+    const direction = past && directionOf(figure, past, measure, rules.limits.level);
+    return { now: figure, before: past, direction, neverWritten: unwritten.has(figure.measure) };
   });
   const overYear = splitYear(table, measures, year, rules);
   const lines = overYear.figures;
-  const keysOf = (id: string) => new Set(lines.find(({ measure, stratum }) => measure === id && !stratum)?.lines ?? []);
+  const wholeOf = (id: string) => lines.find(({ measure, stratum }) => measure === id && !stratum);
+  const gap = (id: string): ListGap => {
+    const { given, used } = wholeOf(id) ?? { given: 0, used: 0 };
+    return { notKnown: given - used, given };
+  };
+  const keysOf = (id: string) => new Set(wholeOf(id)?.lines ?? []);
   const listed = (id: string, why: (key: string) => readonly string[]): readonly ListedLine[] =>
     [...keysOf(id)].map((line) => ({ line, why: why(line) }));
   const rowOf = new Map(table.lines.map((row) => [row.key, row]));
@@ -179,6 +195,13 @@ export function monthPack(
       const end = rowOf.get(key)?.end;
       return end?.kind === "removed" && isKnown(end.reason) ? [end.reason] : [];
     }),
+    gaps: {
+      noOwner: gap("no-owner"),
+      overdue: gap("overdue-care"),
+      overrides: gap("overrides"),
+      lowFiltration: gap("low-filtration"),
+      shortStays: gap("short-stay"),
+    },
     lots: lots && lotsToActOn(lots, table, rules.limits),
     cases: twoCases(checkTable(table, rules.limits, rules.surveillance).facts, table, now, rules.limits),
   };

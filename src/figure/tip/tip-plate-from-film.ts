@@ -36,7 +36,7 @@ export function tipPlateFromFilm(film: FilmPlate, policy: TipPolicy): Figure | u
   const seen = `${arm}, ${tipPlateWords.view}.`;
   if (answer?.kind !== "withdraw" && answer?.kind !== "leave") {
     const why = isInCava(place) ? tipPlateWords.notNow : tipPlateWords.reposition;
-    const sentence = `${seen} ${tipPlateWords.rows.place}: ${place}. ${tipPlateWords.pictureOnly}`;
+    const sentence = `${seen} ${tipPlateWords.seenAt(place)} ${tipPlateWords.pictureOnly}`;
     return tipPlate({ ...drawn, kind: "elsewhere", place, why, sentence });
   }
   const { trueDepthCm, targets } = answer;

@@ -4,18 +4,19 @@ import {
   type AuditReport,
   type Figure,
   type ListedLine,
+  type ListGap,
   type Measure,
   type MonthFigure,
   type MonthPack,
   type Yardstick,
 } from "../../audit/index.ts";
 import { monitorLines } from "./count-more.ts";
-import { sayIssue, sayFigure, sayGaps, sayMeasure, sayProvisional } from "./count.ts";
+import { sayIssue, sayFigure, sayGaps, sayNeverWritten, sayMeasure, sayProvisional } from "./count.ts";
 import { sayDay } from "./moment.ts";
 import { memoryLines } from "./pack-time.ts";
 import { amount } from "./number.ts";
 import { twoCaseLines } from "./case.ts";
-import { outcomeOf, packWords, sayEmptyList } from "./pack-sheet.ts";
+import { outcomeOf, packWords } from "./pack-sheet.ts";
 import { elsewhereFoot, elsewhereLine } from "./yardstick.ts";
 
 /** One page of the pack as lines, in the order they are printed. */
@@ -87,13 +88,17 @@ function actionLines({ action }: MonthPack): readonly string[] {
   ];
 }
 
-function figureLines({ now, before, direction }: MonthFigure, measure: Measure, pack: MonthPack): readonly string[] {
+function figureLines(
+  { now, before, direction, neverWritten }: MonthFigure,
+  measure: Measure,
+  pack: MonthPack,
+): readonly string[] {
   if (now.form === "nothing to count over" && now.given === 0) return [];
   const report: Pick<AuditReport, "provisionalFrom"> = pack.year;
   return [
-    sayFigure(now, measure),
-    ...(before?.value === undefined ? [] : [`  Before: ${sayFigure(before, measure)}`]),
-    ...(direction ? [`  ${DIRECTIONS[direction]}`] : []),
+    neverWritten ? sayNeverWritten(measure.id, now) : sayFigure(now, measure),
+    ...(neverWritten || before?.value === undefined ? [] : [`  Before: ${sayFigure(before, measure)}`]),
+    ...(direction && !neverWritten ? [`  ${DIRECTIONS[direction]}`] : []),
     ...[sayGaps(now, measure), sayProvisional(now, report)].flatMap((line) => (line ? [`  ${line}`] : [])),
   ];
 }
@@ -133,20 +138,22 @@ function splitLine(figure: Figure, byId: ReadonlyMap<string, Measure>): string {
     : `${place}${sayFigure(figure, byId.get(figure.measure) as Measure)}`;
 }
 
-const small = (words: string): string => words.charAt(0).toLowerCase() + words.slice(1);
-
 function peopleLines(pack: MonthPack): readonly string[] {
-  const list = (title: string, lines: readonly ListedLine[], measure: string): readonly string[] => [
-    lines.length === 0 ? `${title}: ${small(sayEmptyList(pack, measure))}` : `${title}: ${lines.length}.`,
+  const none = (gap: ListGap | undefined): string => (gap ? packWords.noneListed(gap) : "None.");
+  const list = (title: string, lines: readonly ListedLine[], gap?: ListGap): readonly string[] => [
+    lines.length === 0 ? `${title}: ${none(gap)}` : `${title}: ${lines.length}.`,
+    ...(lines.length > 0 && gap && gap.notKnown > 0 ? [`  ${packWords.gap(gap)}`] : []),
     ...lines.map(({ line, why }) => `  ${line}${why.length > 0 ? `: ${why.join(", ")}` : ""}`),
   ];
   return [
-    ...list("Lines nobody answers for, to be called", pack.noOwner, "no-owner"),
-    ...list("Lines whose end nobody knows", pack.unknownEnds, "unknown-end"),
-    ...list("Care overdue", pack.overdue, "overdue-care"),
-    ...list("Lines at a low filtration", pack.lowFiltration, "low-filtration"),
-    ...list("Short stays", pack.shortStays, "short-stay"),
-    `Stops passed: ${pack.overrides.length === 0 ? small(sayEmptyList(pack, "overrides")) : `${pack.overrides.length}.`}`,
+    ...list("Lines nobody answers for, to be called", pack.noOwner, pack.gaps.noOwner),
+    ...list("Lines whose end nobody knows", pack.unknownEnds),
+    ...list("Care overdue", pack.overdue, pack.gaps.overdue),
+    ...list("Lines at a low filtration", pack.lowFiltration, pack.gaps.lowFiltration),
+    ...list("Short stays", pack.shortStays, pack.gaps.shortStays),
+    pack.overrides.length === 0
+      ? `Stops passed: ${none(pack.gaps.overrides)}`
+      : `Stops passed: ${pack.overrides.length}.`,
     ...pack.overrides.map(({ code, lines }) => `  ${code}: ${lines.length} lines (${lines.join(", ")})`),
     ...lotLines(pack),
     "This month's action: ______________________  Owner: ____________  By: __________  Measure: __________",

@@ -7,8 +7,13 @@ import { sayDay } from "./moment.ts";
 const whole = (value: number): string => value.toLocaleString("en-GB", { maximumFractionDigits: 1 });
 
 /** The number a row leads with: never a rate on few events, never a percentage, always what it is over. */
-export function figureNumber(figure: Figure, measure: Measure): { readonly value: string; readonly over: string } {
+export function figureNumber(
+  figure: Figure,
+  measure: Measure,
+  neverWritten = false,
+): { readonly value: string; readonly over: string } {
   const { numerator, denominator, value, form } = figure;
+  if (neverWritten) return { value: "\u2013", over: "never written down" };
   if (denominator === undefined) return { value: whole(numerator), over: "" };
   // a nought would be a claim where nothing was asked
   if (form === "nothing to count over")

@@ -128,6 +128,10 @@ export function sayFigure(figure: Figure | OutsideFigure, measure: Measure): str
   return `${name}: ${count}: ${figures}. ${whole(used)} of ${whole(given)} rows used.`;
 }
 
+/** Instead of a rate: the table holds no word of such an event, so its nought is no claim. */
+export const sayNeverWritten = (id: string, { denominator = 0 }: Pick<Figure, "denominator">): string =>
+  `${sayMeasure(id)}: none written in ${whole(denominator)} line-days, none in the whole table. Perhaps nobody asks.`;
+
 /** What the missing could do to a figure, or nothing when nothing is missing. */
 export function sayGaps(figure: Figure | OutsideFigure, measure: Measure): string | undefined {
   const { missing } = figure;

@@ -2,6 +2,7 @@ import {
   lastDay,
   type Figure,
   type FunnelUnit,
+  type ListGap,
   type Measure,
   type MonthFigure,
   type MonthPack,
@@ -23,9 +24,9 @@ const FEW = 30;
 const MOVED = { higher: "higher", lower: "lower", "cannot tell": "cannot tell" } as const;
 
 /** Count and what it is over. */
-function countCell({ numerator, denominator, interval }: Figure): string {
+function countCell({ numerator, denominator, interval, given }: Figure): string {
   if (denominator === undefined) return whole(numerator);
-  if (denominator === 0) return "none";
+  if (denominator === 0) return given > 0 ? "not known" : "none";
   return `${whole(numerator)} ${interval.name === "exact binomial" ? "of" : "in"} ${amountOf(denominator)}`;
 }
 const amountOf = (denominator: number): string => denominator.toLocaleString("en-GB", { maximumFractionDigits: 0 });
@@ -34,7 +35,8 @@ const amountOf = (denominator: number): string => denominator.toLocaleString("en
 function valueCell(figure: Figure, measure: Measure): string {
   const { value, denominator, interval, form } = figure;
   if (denominator === undefined) return "";
-  if (value === undefined) return "nothing to count over";
+  if (value === undefined)
+    return figure.given > 0 && figure.used === 0 ? `known for none of ${whole(figure.given)}` : "nothing to count over";
   const isRate = measure.numerator.count === "events";
   if (!isRate && denominator < FEW) return "too few for a share";
   const say = isRate ? two : share;
@@ -46,21 +48,25 @@ function valueCell(figure: Figure, measure: Measure): string {
 }
 
 /** One row of the month: measure, count, value, twelve months before, and what may be read of it. */
-export function packRow({ now, before, direction }: MonthFigure, measure: Measure): readonly string[] {
+export function packRow({ now, before, direction, neverWritten }: MonthFigure, measure: Measure): readonly string[] {
   const counted = measure.denominator !== "none";
+  // no limit of a zero that may only mean that nobody asks
+  const valueOf = (figure: Figure): string => (neverWritten ? "" : valueCell(figure, measure));
   const past =
     before === undefined || (counted && before.value === undefined)
-      ? "none"
+      ? before !== undefined && before.given > 0 && before.used === 0
+        ? "not known"
+        : "none"
       : counted
-        ? [countCell(before), valueCell(before, measure)].filter((part) => !part.startsWith("too few")).join(": ")
+        ? [countCell(before), valueOf(before)].filter((part) => part !== "" && !part.startsWith("too few")).join(": ")
         : countCell(before);
   const notes = [
-    direction ? MOVED[direction] : "",
+    neverWritten ? "never written" : direction ? MOVED[direction] : "",
     now.missing.count > 0 ? `${whole(now.missing.count)} not known` : "",
     now.provisional > 0 ? `${whole(now.provisional)} provisional` : "",
   ].filter((note) => note !== "");
   const clock = measure.clock === "calendar line-days, both ends" ? ", calendar days" : "";
-  return [`${sayMeasure(measure.id)}${clock}`, countCell(now), valueCell(now, measure), past, notes.join("; ")];
+  return [`${sayMeasure(measure.id)}${clock}`, countCell(now), valueOf(now), past, notes.join("; ")];
 }
 
 /** "3 in 1,204" or "12 of 14"; empty where nothing was there to count over. */
@@ -146,7 +152,13 @@ export const packWords = {
     recalled: "Lots called back, lines to reach",
     expiring: "Lots near their date",
   },
-  none: "None.",
+  noneListed: ({ notKnown, given }: ListGap): string =>
+    notKnown === 0
+      ? "None."
+      : notKnown === given
+        ? `Not known for any of ${whole(given)} lines.`
+        : `None known. Not known for ${whole(notKnown)} of ${whole(given)} lines.`,
+  gap: ({ notKnown, given }: ListGap): string => `Not known for ${whole(notKnown)} of ${whole(given)} lines.`,
   lastSeen: (day: CivilDate | undefined): string => (day ? `last known ${sayDay(day)}` : "not known"),
   lotsElsewhere: "Not in a line table. See the lots of the record, or add a table of lots.",
   recalledNone: (lot: string): string => `${lot}: no line of it is in`,
@@ -165,12 +177,3 @@ export const packWords = {
   nextItems: ["Action", "Owner", "By", "Measure"] as const,
   cases: "Two cases in depth go on a sheet of their own, without identities.",
 } as const;
-
-/** What stands where a list is empty: that nobody asked, that some are not known, or that there is none. */
-export function sayEmptyList(pack: MonthPack, measure: string): string {
-  const asked = pack.year.figures.find((figure) => figure.measure === measure && !figure.stratum);
-  if (!asked || asked.given === 0) return packWords.none;
-  if (asked.used === 0) return `Not asked for any of ${asked.given} lines.`;
-  const notKnown = asked.missing.count;
-  return notKnown > 0 ? `None known. Not known for ${notKnown} ${notKnown === 1 ? "line" : "lines"}.` : packWords.none;
-}

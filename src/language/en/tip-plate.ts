@@ -15,6 +15,7 @@ export const tipPlateWords = {
   withdraw: (cm: number) => `withdraw by ${amount(cm, "cm")}`,
   notNow: "no number from this film now",
   reposition: "no number: reposition is a procedure",
+  seenAt: (place: string): string => `Place of the tip: ${place}.`,
   pictureOnly: "Picture only, no number.",
   armNotKnown: "ARM NOT KNOWN",
   armNotSettled: "ARM NOT SETTLED",

@@ -81,20 +81,24 @@ describe("the monthly pack", () => {
       expect(last).toContain(words);
   });
 
-  test("an empty list says whether anybody asked, and never none where nobody did", () => {
-    const last = (lines: readonly LineRow[]): string => {
-      const pack = monthPack({ ...table, lines }, measures, "2025-11-01" as CivilDate, rules);
-      return JSON.stringify(packSheets(pack, measures, printing)[3]);
-    };
-    // the filtration of neither line was asked for
-    expect(last([row, lost])).toContain("Not asked for any of 2 lines.");
-    expect(last([{ ...row, eGfr: 80 }, lost])).toContain("None known. Not known for 1 line.");
-    expect(
-      last([
-        { ...row, eGfr: 80 },
-        { ...lost, eGfr: 80 },
-      ]),
-    ).not.toMatch(/Not asked for any|Not known for/);
+  test("never says none of what no line answers, and counts those that do not where some do", () => {
+    const asked = { ...table, lines: [row, lost].map((line) => ({ ...line, overrides: not, overdueCare: [] })) };
+    const withOne = { ...asked, lines: [row, { ...lost, end: row.end, overdueCare: not }] };
+    const fourth = (from: AuditTable) =>
+      JSON.stringify(
+        packSheets(monthPack(from, measures, "2025-11-01" as CivilDate, rules), measures, printing)[3]?.blocks,
+      );
+    expect(fourth(asked)).toContain('"Stops passed"},{"kind":"say","text":"Not known for any of 2 lines."');
+    expect(fourth(asked)).toContain('"Care overdue"},{"kind":"say","text":"None."');
+    expect(fourth(withOne)).toContain("Not known for 1 of 2 lines.");
+  });
+
+  test("gives no limit to a kind of event of which the table holds no word", () => {
+    const shown = sheets()[0]?.blocks.find((block) => block.kind === "table");
+    const moved = shown?.kind === "table" ? shown.rows.find(([name]) => name === "Tips that moved") : undefined;
+    expect(moved?.[2]).toBe("");
+    expect(moved?.[4]).toContain("never written");
+    expect(moved?.join(" ")).not.toMatch(/at most|cannot tell/);
   });
 
   test("prints a share of few lines as its two numbers and no percentage", () => {

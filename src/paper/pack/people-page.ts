@@ -1,6 +1,6 @@
-import type { ListedLine, MonthPack } from "../../audit/index.ts";
+import type { ListedLine, ListGap, MonthPack } from "../../audit/index.ts";
 import { parseCivilDate } from "../../core/calendar/index.ts";
-import { packWords, sayEmptyList } from "../../language/index.ts";
+import { packWords } from "../../language/index.ts";
 import type { Block } from "../line/index.ts";
 import { expiringRows, recalledRows } from "./lot-rows.ts";
 
@@ -10,6 +10,7 @@ const MOST_ROWS = 12;
 /** Page 4: whom to call, what is overdue, what was passed, and what this month decides. */
 export function peopleBlocks(pack: MonthPack, nameOf: (key: string) => string): readonly Block[] {
   const { lists } = packWords;
+  const { gaps } = pack;
   const overrides = pack.overrides.map(({ code, lines }): ListedLine => ({
     line: code,
     why: [`${lines.length} lines`],
@@ -21,14 +22,14 @@ export function peopleBlocks(pack: MonthPack, nameOf: (key: string) => string): 
       columns: [
         [
           ...lots(lists.recalled, recalledRows(pack.lots, nameOf)),
-          ...list(lists.noOwner, pack.noOwner, nameOf, sayEmptyList(pack, "no-owner")),
+          ...list(lists.noOwner, pack.noOwner, nameOf, gaps.noOwner),
           ...list(lists.unknownEnds, pack.unknownEnds.map(lastSeen), nameOf),
-          ...list(lists.overdue, pack.overdue, nameOf, sayEmptyList(pack, "overdue-care")),
+          ...list(lists.overdue, pack.overdue, nameOf, gaps.overdue),
         ],
         [
-          ...list(lists.overrides, overrides, (code) => code, sayEmptyList(pack, "overrides")),
-          ...list(lists.lowFiltration, pack.lowFiltration, nameOf, sayEmptyList(pack, "low-filtration")),
-          ...list(lists.shortStays, pack.shortStays, nameOf, sayEmptyList(pack, "short-stay")),
+          ...list(lists.overrides, overrides, (code) => code, gaps.overrides),
+          ...list(lists.lowFiltration, pack.lowFiltration, nameOf, gaps.lowFiltration),
+          ...list(lists.shortStays, pack.shortStays, nameOf, gaps.shortStays),
           ...lots(lists.expiring, expiringRows(pack.lots)),
         ],
       ],
@@ -53,18 +54,22 @@ const lastSeen = ({ line, why }: ListedLine): ListedLine => ({
   why: why.map((day) => packWords.lastSeen(parseCivilDate(day))),
 });
 
+/** An empty list whose answer is not known of some lines says of how many, and "none" only of the others. */
 function list(
   title: string,
   rows: readonly ListedLine[],
   nameOf: (key: string) => string,
-  empty: string = packWords.none,
+  gap: ListGap = { notKnown: 0, given: 0 },
 ): readonly Block[] {
   const shown = rows
     .slice(0, MOST_ROWS)
     .map(({ line, why }) => (why.length > 0 ? `${nameOf(line)}: ${why.join(", ")}` : nameOf(line)));
   return [
     { kind: "heading", text: rows.length === 0 ? title : `${title}: ${rows.length}` },
-    rows.length === 0 ? { kind: "say", text: empty } : { kind: "list", numbered: false, items: shown },
+    rows.length === 0
+      ? { kind: "say", text: packWords.noneListed(gap) }
+      : { kind: "list", numbered: false, items: shown },
+    ...(rows.length > 0 && gap.notKnown > 0 ? [{ kind: "soft", text: packWords.gap(gap) } as const] : []),
     ...(rows.length > MOST_ROWS ? [{ kind: "soft", text: packWords.more(rows.length - MOST_ROWS) } as const] : []),
   ];
 }

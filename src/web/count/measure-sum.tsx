@@ -10,7 +10,15 @@ import {
   type StratumName,
   type Yardstick,
 } from "../../audit/index.ts";
-import { countWords, referralRowWords, rowWords, sayFigure, sayMeasure, sumLines } from "../../language/index.ts";
+import {
+  countWords,
+  referralRowWords,
+  rowWords,
+  sayFigure,
+  sayMeasure,
+  sayNeverWritten,
+  sumLines,
+} from "../../language/index.ts";
 import { goToCount, OPEN_STRATA, type CountAddress } from "./count-address.ts";
 import type { CountSource } from "./count-table.ts";
 import { Elsewhere } from "./elsewhere.tsx";
@@ -24,6 +32,7 @@ const SHOWN = 500;
 export function MeasureSum({
   source,
   figure,
+  neverWritten,
   measure,
   yardsticks,
   period,
@@ -33,6 +42,7 @@ export function MeasureSum({
 }: {
   readonly source: CountSource;
   readonly figure: Figure;
+  readonly neverWritten: boolean;
   readonly measure: Measure;
   readonly yardsticks: readonly Yardstick[];
   readonly period: Period;
@@ -50,7 +60,7 @@ export function MeasureSum({
   return (
     <div className="figure-sum" data-sum={measure.id}>
       <ul className="sum">
-        {sumLines(figure, measure).map((line) => (
+        {(neverWritten ? [sayNeverWritten(measure.id, figure)] : sumLines(figure, measure)).map((line) => (
           <li key={line}>{line}</li>
         ))}
       </ul>
