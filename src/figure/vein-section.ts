@@ -44,7 +44,7 @@ export function veinSection(input: VeinSectionInput): Figure {
     const names = same.map(({ catheterId }) => nameOf(catheterId));
     return {
       ring: `<circle class="${chosen ? "catheter-cut" : "other-cut"}" data-od-mm="${first.outsideDiameterMm}" cx="${centre.x}" cy="${px(floor - r)}" r="${px(r)}"/>`,
-      label: `<path class="leader" d="M${px(from.x)} ${px(from.y)} L268 ${px(textY - 4)} H278"/><text class="ratio${chosen ? " act" : ""}" x="284" y="${px(textY)}">${percent}\u2009%</text><text class="ratio-name" x="334" y="${px(textY)}">${escaped(short(names))}</text>`,
+      label: `<path class="leader" d="M${px(from.x)} ${px(from.y)} L268 ${px(textY - 4)} H278"/><text class="ratio${chosen ? " act" : ""}" x="284" y="${px(textY)}">${percent}\u202f%</text><text class="ratio-name" x="334" y="${px(textY)}">${escaped(short(names))}</text>`,
       row: [
         names.join(", "),
         first.outsideDiameterMm.toFixed(2),

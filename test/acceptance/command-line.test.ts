@@ -29,7 +29,7 @@ describe("the command line", () => {
       const json = call(["plan", file, "--json"]);
       expect(json.exit).toBe(expected.standing);
       expect(JSON.parse(json.output).answer.chosen.skinExitCm).toBe(expected.answer.chosen?.skinExitCm);
-      expect(call(["plan", file]).output).toContain(`${expected.answer.chosen?.veinEntryCm.toFixed(1)}\u2009cm`);
+      expect(call(["plan", file]).output).toContain(`${expected.answer.chosen?.veinEntryCm.toFixed(1)}\u202fcm`);
     }
   });
 
@@ -193,7 +193,7 @@ describe("flow, lumen-flow and mixing", () => {
     });
 
   test("say the pair, the model and what it does not permit", async () => {
-    expect((await run("flow", { diameterMm: 4, french: 4 })).output).toContain("27\u2009% in the middle, 57\u2009%");
+    expect((await run("flow", { diameterMm: 4, french: 4 })).output).toContain("27\u202f% in the middle, 57\u202f%");
     const lumen = { french: 5, lumens: 2, lengthCm: 45, fluid: "water", headCm: 100 };
     expect((await run("lumen-flow", lumen)).output).toContain("Model, teaching only.");
     const mixing = { osmolarity: 1700, rateMlPerHour: 100, bloodFlowMlPerMinute: 95 };

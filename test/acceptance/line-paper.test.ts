@@ -35,7 +35,7 @@ const ran = (command: string, args: readonly string[]): Buffer => {
   return stdout;
 };
 const textOf = (file: string): string =>
-  ran("pdftotext", ["-raw", file, "-"]).toString("utf8").replaceAll("\u202f", " ").replaceAll("\u2009", " ");
+  ran("pdftotext", ["-raw", file, "-"]).toString("utf8").replaceAll("\u202f", " ").replaceAll("\u202f", " ");
 const pagesOf = (file: string): number => Number(/Pages:\s+(\d+)/.exec(ran("pdfinfo", [file]).toString())?.[1]);
 
 /** A page as coloured pixels, so that colour itself can be looked for. */

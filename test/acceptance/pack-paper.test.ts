@@ -16,7 +16,7 @@ const ran = (command: string, args: readonly string[]): Buffer => {
   if (error) throw new Error(`${command} is missing: run \`sudo apt-get install poppler-utils\``);
   return stdout;
 };
-const flat = (text: string): string => text.replaceAll("\u2009", " ").replaceAll(/\s+/g, " ");
+const flat = (text: string): string => text.replaceAll("\u202f", " ").replaceAll(/\s+/g, " ");
 
 async function packPdf(name: string, text: string, more: readonly string[] = [], lots?: string) {
   const file = join(folder, `${name}.pdf`);

@@ -15,7 +15,7 @@ const call = (words: string[], file: unknown = {}) =>
     today: () => parseCivilDate("2026-11-26") as CivilDate,
     moment: () => "2026-11-26T11:02+00:00" as Instant,
   });
-const said = (output: string) => output.replaceAll("\u2009", " ");
+const said = (output: string) => output.replaceAll("\u202f", " ");
 
 describe("film", () => {
   test("7.3 cm at 1.12, target 4.03: three numbers and a read-back, with the spread in print", async () => {

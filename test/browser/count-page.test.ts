@@ -32,7 +32,7 @@ async function openYear(path: string): Promise<Page> {
   return page;
 }
 const said = async (page: Page, selector: string): Promise<string> =>
-  (await page.locator(selector).innerText()).replaceAll("\u2009", " ").replaceAll(/\s+/g, " ");
+  (await page.locator(selector).innerText()).replaceAll("\u202f", " ").replaceAll(/\s+/g, " ");
 
 describe("the Count door", () => {
   test("opens from the first screen on the record of this device", async () => {

@@ -116,7 +116,7 @@ export type Signer = readonly [initials: string, role: string];
 export const releaseOf = (page: Page) => page.locator("[data-release]").getAttribute("data-release");
 export const headlineOf = async (page: Page) => plain(await page.locator("[data-release]").innerText());
 export const filmOf = async (page: Page) => plain(await page.locator("[data-film]").innerText());
-export const plain = (text: string) => text.replaceAll(/[\u2009\u00A0\u202F]/g, " ");
+export const plain = (text: string) => text.replaceAll(/[\u202f\u00A0\u202F]/g, " ");
 
 /** The kinds of entry in the line's timeline, first to last. */
 export const timelineOf = (page: Page): Promise<readonly (string | null)[]> =>

@@ -32,7 +32,7 @@ describe("the record, rehearsed", () => {
 
   test("the film says three numbers while nothing has moved since", async () => {
     const page = await open("/line/practice-falk");
-    const said = (await page.locator("[data-film]").innerText()).replaceAll("\u2009", " ");
+    const said = (await page.locator("[data-film]").innerText()).replaceAll("\u202f", " ");
     expect(said).toBe("Withdraw by 2.5 cm. Outside length will be 3.0 cm. Inside will be 41.0 cm. Read back.");
     await page.close();
   });
@@ -87,7 +87,7 @@ describe("the record, rehearsed", () => {
   test("a tip too deep stops the release where it is pressed and where it is signed, until two people pass it", async () => {
     const page = await open("/line/practice-falk");
     const stop = "Too deep: the film asks to withdraw 2.5 cm. None is written.";
-    const said = async (where: string) => (await page.locator(where).innerText()).replaceAll("\u2009", " ");
+    const said = async (where: string) => (await page.locator(where).innerText()).replaceAll("\u202f", " ");
     const sign = async (role: string) => {
       await page.fill('[data-sign="initials"]', "MK");
       await page.selectOption('[data-sign="role"]', role);
@@ -129,7 +129,7 @@ describe("the record, rehearsed", () => {
     const typed = async (cm: string) => {
       await page.fill('input[data-field="outsideCm"]', cm);
       const live = page.locator(".length-live").first();
-      return [await live.getAttribute("data-step"), (await live.innerText()).replaceAll("\u2009", " ")];
+      return [await live.getAttribute("data-step"), (await live.innerText()).replaceAll("\u202f", " ")];
     };
     // the tip was fixed at 2.0 cm outside; noise 0.5 and out 2.0 cm by the default policy
     expect((await typed("2,4"))[0]).toBe("noise");
@@ -160,7 +160,7 @@ describe("the record, rehearsed", () => {
     ]) {
       await page.fill(`input[data-field="${name}"]`, text ?? "");
     }
-    expect((await plate.innerText()).replaceAll("\u2009", " ")).toContain("Withdraw by 2.5 cm");
+    expect((await plate.innerText()).replaceAll("\u202f", " ")).toContain("Withdraw by 2.5 cm");
     await page.close();
   });
 

@@ -47,7 +47,7 @@ async function sign(page: Page, form: string, role = "lead"): Promise<void> {
   await own.locator('[data-sign="sign"]').click();
 }
 const said = async (page: Page, selector: string): Promise<string> =>
-  (await page.locator(selector).first().innerText()).replaceAll("\u2009", " ").replaceAll(/\s+/g, " ");
+  (await page.locator(selector).first().innerText()).replaceAll("\u202f", " ").replaceAll(/\s+/g, " ");
 
 describe("the pack's page and the record", () => {
   test("an action kept on the device alone is offered to be signed, opens the pack, and is forgotten then", async () => {

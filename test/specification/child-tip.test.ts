@@ -28,7 +28,7 @@ describe("given a child whose line came out, the tape says", () => {
     expect(answer.estimate?.depthAtMostCm).toBeCloseTo(0.1, 9);
     expect(answer.estimate?.aboveTargetCm).toBeCloseTo(1.932, 9);
     expect(answer.estimate?.zone).toBeUndefined();
-    const said = outsideSentence(answer).replaceAll("\u2009", " ");
+    const said = outsideSentence(answer).replaceAll("\u202f", " ");
     expect(said).toMatch(/^Tip at most 0\.1 cm below the carina\. .* short of the junction, by series\. Estimate, not/);
     expect(said).not.toMatch(/undefined|cava:/);
   });

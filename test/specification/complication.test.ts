@@ -159,7 +159,7 @@ describe("skin, phlebitis and clots", () => {
     const skin = (reachesCm: number, alongTunnel: Maybe<boolean>) =>
       judgeSkinSigns({ present: true, reachesCm: centimetre(reachesCm), alongTunnel }, infection);
     expect(skin(3, false).findings.map(sayFinding)).toEqual([
-      "Signs reach 3.0\u2009cm, no tunnel: neither by definition. Call it cellulitis.",
+      "Signs reach 3.0\u202fcm, no tunnel: neither by definition. Call it cellulitis.",
     ]);
     expect(skin(3, notAsked).kind).toBe("not known");
     expect(judgeSkinSigns({ present: notAsked, reachesCm: notAsked, alongTunnel: notAsked }, infection).kind).toBe(

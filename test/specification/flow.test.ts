@@ -19,18 +19,18 @@ const lines = (fr: number, mm: number, sd = 0) => {
 describe("why 45 % is not half", () => {
   test("4 Fr in 2.963 mm is 45 % of the width, a fifth of the area, and leaves 16 to 37 % of the flow", () => {
     expect(lines(4, 4 / 3 / 0.45)[1]).toBe(
-      "45\u2009% of the width is 20\u2009% of the area, and leaves 16\u2009% to 37\u2009% of the flow: blood sticks to both walls.",
+      "45\u202f% of the width is 20\u202f% of the area, and leaves 16\u202f% to 37\u202f% of the flow: blood sticks to both walls.",
     );
   });
 
   test("the pair is always said, and what the model is", () => {
     const said = lines(4, 4);
-    expect(said[0]).toBe("Flow left: 27\u2009% in the middle, 57\u2009% leaning on the wall.");
+    expect(said[0]).toBe("Flow left: 27\u202f% in the middle, 57\u202f% leaning on the wall.");
     expect(said.at(-1)).toContain("it permits nothing");
   });
 
   test("one French more has its price in one sentence", () => {
-    expect(lines(4, 4)).toContain("One French more: from 27\u2009% to 57\u2009% left, down to 19\u2009% to 42\u2009%.");
+    expect(lines(4, 4)).toContain("One French more: from 27\u202f% to 57\u202f% left, down to 19\u202f% to 42\u202f%.");
     expect(lines(5, 1.9)).toContain("One French more would fill the vein.");
   });
 

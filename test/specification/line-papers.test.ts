@@ -21,7 +21,7 @@ import { NOW, practiceLine, practiceLines } from "../practice-lines.ts";
 
 const printed = (paper: LinePaperName, id: string, policy: LocalPolicy = defaultPolicy, knownAt?: Instant): Sheet =>
   linePaper(paper, { ...practiceLine(id, policy, knownAt), issue: 2, printedAt: NOW, policy });
-const words = (sheet: Sheet): string => sheetText(sheet).join("\n").replaceAll("\u202f", " ").replaceAll("\u2009", " ");
+const words = (sheet: Sheet): string => sheetText(sheet).join("\n").replaceAll("\u202f", " ").replaceAll("\u202f", " ");
 const everyPaper = practiceLines().flatMap((one) =>
   LINE_PAPER_NAMES.map((paper) => ({
     id: `${paper} of ${one.line.subject}`,
@@ -120,7 +120,7 @@ describe("a tip that speaks against a release", () => {
   const said = "Too deep: the film asks to withdraw 2.5 cm. None is written.";
   test("is said on the slip and the handover by the rule of the page", () => {
     const { stop } = practiceLine("falk").answer.release;
-    expect(stop && sayLineFinding(stop).replaceAll(/[\u202f\u2009]/g, " ")).toBe(said);
+    expect(stop && sayLineFinding(stop).replaceAll(/[\u202f\u202f]/g, " ")).toBe(said);
     const slip = words(printed("film slip", "falk"));
     expect(slip).toContain(said);
     expect(slip).toContain("Or two people pass this stop, with a reason.");

@@ -151,7 +151,7 @@ describe("a blocked line, one step at a time", () => {
       "What lumen volume does the label give? The French size does not tell.",
     );
     const dosed = step({ ...clot, weightKg: kilogram(12), labelLumenMl: millilitre(0.35) });
-    expect(patencyLines(dosed).join(" ")).toContain("One dose: 0.385\u2009mL (0.385\u2009mg)");
+    expect(patencyLines(dosed).join(" ")).toContain("One dose: 0.385\u202fmL (0.385\u202fmg)");
   });
 
   test("given a dose, the clock is kept: 30 minutes, 120 minutes, one repeat, then help", () => {
@@ -207,7 +207,7 @@ describe("taking it out", () => {
   test("given 5.0 missing, it is incomplete and the patient stays", () => {
     const short = out({ outCm: centimetre(40) });
     expect(short.completeness).toBe("incomplete");
-    expect(short.findings.map(sayFinding)).toContain("Incomplete: 5.0\u2009cm missing. Do not discharge; image now.");
+    expect(short.findings.map(sayFinding)).toContain("Incomplete: 5.0\u202fcm missing. Do not discharge; image now.");
     expect(short.findings[0]?.level).toBe("stop");
   });
 
@@ -247,7 +247,7 @@ describe("taking it out", () => {
     expect(next({}).step).toBe("stop and re-position");
     expect(next({}).findings.map(sayFinding)).toEqual([
       "Never pull against resistance.",
-      "Stuck with 6.0\u2009cm out: think of a clot.",
+      "Stuck with 6.0\u202fcm out: think of a clot.",
     ]);
     const turned = { rePositioned: true };
     expect(next(turned).step).toBe("heat and a warm drink");

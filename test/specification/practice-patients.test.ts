@@ -31,7 +31,7 @@ describe("what each practice patient teaches", () => {
     expect(answer.outcome).toBe("planned");
     expect(answer.chosen?.armBand).toBe("preferred half");
     expect(trim && trim.totalCm - trim.insideCm).toBeCloseTo(3, 10);
-    expect(sentence).toMatch(/^RIGHT ARM\. Mark the skin at \d+\.\d\u2009cm\. Enter the basilic vein at/);
+    expect(sentence).toMatch(/^RIGHT ARM\. Mark the skin at \d+\.\d\u202fcm\. Enter the basilic vein at/);
   });
 
   test("44 per cent is asked about, never a yes", () => {

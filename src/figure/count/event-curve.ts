@@ -56,7 +56,7 @@ export function eventCurve(input: {
   const svg = plate(
     { id, kind: "count-plate", width, height: frame.height, title, description: words.sentence },
     textures(id, ink),
-    scaleOf(frame, words.unit, (value) => `${value}\u2009%`),
+    scaleOf(frame, words.unit, (value) => `${value}\u202f%`),
     band === "" ? "" : element("path", { d: band, fill: `url(#${id}-hatch)`, opacity: 0.45 }),
     stroke(
       line(read, ({ incidence }) => incidence),

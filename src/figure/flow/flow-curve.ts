@@ -59,7 +59,7 @@ export function flowCurve(input: FlowCurveInput): Figure {
   const axis = [0, 0.25, 0.5, 0.75, 1]
     .map(
       (share) =>
-        `<line class="hair" x1="${LEFT}" x2="${RIGHT}" y1="${n(y(share))}" y2="${n(y(share))}"/><text class="tick end" x="${LEFT - 8}" y="${n(y(share) + 5)}">${(100 * share).toFixed(0)}\u2009%</text>`,
+        `<line class="hair" x1="${LEFT}" x2="${RIGHT}" y1="${n(y(share))}" y2="${n(y(share))}"/><text class="tick end" x="${LEFT - 8}" y="${n(y(share) + 5)}">${(100 * share).toFixed(0)}\u202f%</text>`,
     )
     .join("");
   const ticks = [2, 3, 4, 5, 6, 7, 8]

@@ -59,7 +59,7 @@ export function lengthPlate(
         "stroke-width": 1.6,
       }),
       isLast
-        ? lettered(ink, place + 16, end + 8, `${reading.outsideCm.toFixed(1)}\u2009cm`, {
+        ? lettered(ink, place + 16, end + 8, `${reading.outsideCm.toFixed(1)}\u202fcm`, {
             size: 26,
             weight: 700,
             colour,

@@ -39,7 +39,7 @@ export function lettered(ink: Ink, x: number, y: number, text: string, how: Lett
   );
 }
 
-const NARROW = new Set("iljtfrI.,:;'|!() \u2009");
+const NARROW = new Set("iljtfrI.,:;'|!() \u202f");
 const WIDE = new Set("mwMWABCDEGHNOQRSUVXYZ%@");
 
 /** Width of a text in px, on the generous side: a label may have room to spare, never too little. */

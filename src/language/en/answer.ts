@@ -45,7 +45,7 @@ export function ceilingSentence(
   const { concentrationPercent: percentage, withAdrenaline } = anaesthetic;
   if (ceiling.mostMl === undefined || ceiling.mostMg === undefined || typeof percentage !== "number") return undefined;
   const kind = withAdrenaline === true ? "with adrenaline" : "plain";
-  return `Lidocaine ${percentage}\u2009%, ${kind}: ceiling ${amount(ceiling.mostMl, "mL")} (${amount(Math.floor(ceiling.mostMg + 1e-9), "mg", 0)}), skin and tunnel together.`;
+  return `Lidocaine ${percentage}\u202f%, ${kind}: ceiling ${amount(ceiling.mostMl, "mL")} (${amount(Math.floor(ceiling.mostMg + 1e-9), "mg", 0)}), skin and tunnel together.`;
 }
 
 /** The cut, or why there is none yet. */

@@ -8,7 +8,7 @@ import type {
   VeinAnswer,
 } from "../../core/flow/index.ts";
 
-const share = (value: number): string => `${(100 * value).toFixed(0)}\u2009%`;
+const share = (value: number): string => `${(100 * value).toFixed(0)}\u202f%`;
 
 /** Every word that stands on or beside the flow figures. */
 export const flowWords = {
@@ -21,7 +21,7 @@ export const flowWords = {
   }) => ({
     sentence: `A catheter of ${share(v.ratio)} of the ${v.diameterMm.toFixed(1)} mm vein, ${placeWords(v.offset)}, leaves ${share(v.flow)} of the flow.`,
     withCatheter: `with the catheter: ${share(v.flow)} of the flow`,
-    open: "the open vein: 100\u2009%",
+    open: "the open vein: 100\u202f%",
     columns: ["", "with the catheter", "open vein"],
   }),
   rows: (v: {
@@ -133,7 +133,7 @@ export function carrySentence(answer: CarryAnswer): string {
 
 /** What the correction for blood that thins with shear changes. */
 export const thinningSentence = ({ shearThinning, newtonian }: ShearThinningFlow): string =>
-  `Blood thins with shear: ${(100 * shearThinning).toFixed(1)}\u2009% centred, where the plain model says ${(100 * newtonian).toFixed(1)}\u2009%.`;
+  `Blood thins with shear: ${(100 * shearThinning).toFixed(1)}\u202f% centred, where the plain model says ${(100 * newtonian).toFixed(1)}\u202f%.`;
 
 const gravityTestSentence = (millilitresPerMinute: number): string =>
   `In the open standard's gravity test it would show ${millilitresPerMinute.toFixed(0)} mL/min (its conditions from memory).`;

@@ -1,5 +1,5 @@
 /** A thin space keeps a unit touching its number. */
-const THIN = "\u2009";
+const THIN = "\u202f";
 
 /** One decimal unless the decision needs more; a whole number of a countable thing has none. */
 export function amount(value: number, unit: string, decimals = 1): string {

@@ -24,7 +24,7 @@ export function sumsOf(plan: BedsidePlan, limit: number): readonly Sum[] {
     },
     {
       name: "Ratio",
-      sum: `${chosen.outsideDiameterMm.toFixed(2)} / ${chosen.diameterMm.toFixed(2)} = ${(100 * chosen.ratio.ratio).toFixed(1)}\u2009%, by diameter`,
+      sum: `${chosen.outsideDiameterMm.toFixed(2)} / ${chosen.diameterMm.toFixed(2)} = ${(100 * chosen.ratio.ratio).toFixed(1)}\u202f%, by diameter`,
     },
     {
       name: "Its chance",

@@ -20,7 +20,6 @@ import {
 } from "../../policy/index.ts";
 import { confirmedIn, type LineAnswer, type LineRules, type LineView, type PatientView } from "../../register/index.ts";
 import type { Block, Sheet } from "./sheet.ts";
-import { unbroken } from "./unbroken.ts";
 
 /** What a paper is printed from; nothing else is looked up. */
 export interface PaperInput {
@@ -100,7 +99,7 @@ export function framed(
     page: sayPage(1, 1),
     size,
     typePt: TYPE_PT[paper],
-    blocks: unbroken(blocks),
+    blocks,
   };
 }
 
@@ -125,7 +124,7 @@ export function framedList(
     page: list.page,
     size: "A4",
     typePt: TYPE_PT[paper],
-    blocks: unbroken(blocks),
+    blocks,
   };
 }
 
