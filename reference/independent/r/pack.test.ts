@@ -41,16 +41,18 @@ function lotsFor(csv: string): string {
   return `${["lot_key,expires_on,received,discarded,recalled", ...made].join("\n")}\n`;
 }
 
+const hasLots = (csv: string): boolean => lotsFor(csv).trim().includes("\n");
+
 function packOf(csv: string): MonthPack {
   const reading = readLineTable(csv, { precision: "date", date: parseCivilDate(AS_OF) as CivilDate });
-  const lots = readLotTable(lotsFor(csv));
+  const lots = hasLots(csv) ? readLotTable(lotsFor(csv)) : undefined;
   if (reading.kind === "faults") throw new Error(JSON.stringify(reading.faults.slice(0, 3)));
-  if (lots.kind === "faults") throw new Error(JSON.stringify(lots.faults.slice(0, 3)));
+  if (lots?.kind === "faults") throw new Error(JSON.stringify(lots.faults.slice(0, 3)));
   const read = readMeasures();
   const month = parseCivilDate(`${MONTH}-01`) as CivilDate;
   const surveillance = ruleInForce(surveillanceDefinitions, month) as (typeof surveillanceDefinitions)[number];
   const measures = read.kind === "measures" ? read.measures : [];
-  return monthPack(reading.table, measures, month, { limits, surveillance }, { lots: lots.lots });
+  return monthPack(reading.table, measures, month, { limits, surveillance }, lots ? { lots: lots.lots } : {});
 }
 
 /** The place of a line in its table, as R counts it: from 1. */
@@ -183,7 +185,8 @@ if (hasR)
         const name = `house-${number + 1}`;
         writeFileSync(join(folder, `${name}.csv`), csv);
         files.push(join(folder, `${name}.csv`));
-        writeFileSync(join(folder, `${name}-lots.csv`), lotsFor(csv));
+        // a house that writes no lots has no file of them: one without rows is refused
+        if (hasLots(csv)) writeFileSync(join(folder, `${name}-lots.csv`), lotsFor(csv));
         for (const [key, value] of numbersOf(name, csv)) ours.set(key, value);
       }
       const run = rscript([here("pack.R"), MONTH, AS_OF, ...files]);
