@@ -149,11 +149,11 @@ function peopleLines(pack: MonthPack): readonly string[] {
     ...list("Lines nobody answers for, to be called", pack.noOwner, pack.gaps.noOwner),
     ...list("Lines whose end nobody knows", pack.unknownEnds),
     ...list("Care overdue", pack.overdue, pack.gaps.overdue),
-    ...list("Lines at a low filtration", pack.lowFiltration, pack.gaps.lowFiltration),
-    ...list("Short stays", pack.shortStays, pack.gaps.shortStays),
+    ...list("Lines at a low filtration, twelve months", pack.lowFiltration, pack.gaps.lowFiltration),
+    ...list("Short stays, twelve months", pack.shortStays, pack.gaps.shortStays),
     pack.overrides.length === 0
-      ? `Stops passed: ${none(pack.gaps.overrides)}`
-      : `Stops passed: ${pack.overrides.length}.`,
+      ? `Stops passed, twelve months: ${none(pack.gaps.overrides)}`
+      : `Stops passed, twelve months: ${pack.overrides.length}.`,
     ...pack.overrides.map(({ code, lines }) => `  ${code}: ${lines.length} lines (${lines.join(", ")})`),
     ...lotLines(pack),
     "This month's action: ______________________  Owner: ____________  By: __________  Measure: __________",
