@@ -1,6 +1,6 @@
-import Papa from "papaparse";
 import { LINE_COLUMNS, type AuditTable, type LineColumn } from "../audit/index.ts";
 import type { Moment } from "../core/dwell/index.ts";
+import { readCsvTable } from "./csv-table.ts";
 import { shown, type Fault } from "./fault.ts";
 import { hiddenSigns } from "./hidden-sign.ts";
 import { lineRowFrom, referralRowFrom, wardMonthFrom } from "./line-cells.ts";
@@ -11,7 +11,6 @@ export type LineTableReading = { readonly kind: "table"; readonly table: AuditTa
 
 /** About a million rows; the page and the importer stream, this reads at once. */
 const LARGEST_FILE = 400_000_000;
-const NAMES = LINE_COLUMNS.map(({ name }) => name).join(", ");
 const BY_NAME: ReadonlyMap<string, LineColumn> = new Map(LINE_COLUMNS.map((column) => [column.name, column]));
 
 /** What each kind of row is made into. */
@@ -26,25 +25,14 @@ export function readLineTable(text: string, asOf: Moment): LineTableReading {
   const faults: Fault[] = [];
   const fault = (path: string, code: Fault["code"], found: unknown, rule: string) =>
     faults.push({ path, code, found: shown(found), rule });
-  if (text.length > LARGEST_FILE) {
-    fault("", "too-large", `${text.length} characters`, "at most 400 000 000 characters");
-    return { kind: "faults", faults };
-  }
-  const { data, errors } = Papa.parse<string[]>(text.replace(/^\uFEFF/, ""), { skipEmptyLines: "greedy" });
-  for (const { row, message, type } of errors)
-    if (type !== "Delimiter") fault(`row ${(row ?? 0) + 1}`, "wrong-type", message, "fields as RFC 4180 has them");
-  const [head = [], ...body] = data;
-  const names = head.map((name) => name.trim().toLowerCase());
-  const firstAt = new Map<string, number>();
-  for (const [at, name] of names.entries()) if (!firstAt.has(name)) firstAt.set(name, at);
-  for (const [at, name] of names.entries()) {
-    if (!BY_NAME.has(name)) fault(`row 1, column "${shown(name)}"`, "unknown-field", name, `the columns ${NAMES}`);
-    if (firstAt.get(name) !== at) fault(`row 1, column "${shown(name)}"`, "twice", name, "each column once");
-  }
-  for (const { name, must } of LINE_COLUMNS)
-    if (must && !names.includes(name)) fault(`row 1, column "${name}"`, "missing-field", name, `the columns ${NAMES}`);
-  if (body.length === 0) fault("row 2", "missing-field", "no row", "one row for each line");
-  if (faults.length > 0) return { kind: "faults", faults };
+  const csv = readCsvTable(
+    text,
+    LINE_COLUMNS,
+    { largest: LARGEST_FILE, largestWords: "400 000 000", eachRow: "one row for each line" },
+    fault,
+  );
+  if (!csv) return { kind: "faults", faults };
+  const { names, body } = csv;
   const columns = names.map((name) => BY_NAME.get(name) as LineColumn);
   const lines: AuditTable["lines"][number][] = [];
   const referrals: AuditTable["referrals"][number][] = [];

@@ -1,7 +1,7 @@
-import Papa from "papaparse";
 import type { LineColumn, LotRow } from "../audit/index.ts";
 import { localDate, type Moment } from "../core/dwell/index.ts";
 import { lotKey } from "../register/index.ts";
+import { readCsvTable } from "./csv-table.ts";
 import { shown, type Fault } from "./fault.ts";
 import { hiddenSigns } from "./hidden-sign.ts";
 import { readLineCell } from "./line-cell.ts";
@@ -16,7 +16,6 @@ const LOT_COLUMNS: readonly LineColumn[] = [
   { name: "discarded", kind: "whole", most: 1_000_000, what: "Pieces thrown away; none when empty" },
   { name: "recalled", kind: "yes-no", must: true, what: "Whether it was called back" },
 ];
-const NAMES = LOT_COLUMNS.map(({ name }) => name).join(", ");
 const LARGEST_FILE = 10_000_000;
 
 /**
@@ -28,25 +27,14 @@ export function readLotTable(text: string): LotTableReading {
   const faults: Fault[] = [];
   const fault = (path: string, code: Fault["code"], found: unknown, rule: string) =>
     faults.push({ path, code, found: shown(found), rule });
-  if (text.length > LARGEST_FILE) {
-    fault("", "too-large", `${text.length} characters`, "at most 10 000 000 characters");
-    return { kind: "faults", faults };
-  }
-  const { data, errors } = Papa.parse<string[]>(text.replace(/^\uFEFF/, ""), { skipEmptyLines: "greedy" });
-  for (const { row, message, type } of errors)
-    if (type !== "Delimiter") fault(`row ${(row ?? 0) + 1}`, "wrong-type", message, "fields as RFC 4180 has them");
-  const [head = [], ...body] = data;
-  const names = head.map((name) => name.trim().toLowerCase());
-  for (const [at, name] of names.entries()) {
-    if (!LOT_COLUMNS.some((column) => column.name === name))
-      fault(`row 1, column "${shown(name)}"`, "unknown-field", name, `the columns ${NAMES}`);
-    if (names.indexOf(name) !== at) fault(`row 1, column "${shown(name)}"`, "twice", name, "each column once");
-  }
-  for (const { name, must } of LOT_COLUMNS)
-    if (must && !names.includes(name)) fault(`row 1, column "${name}"`, "missing-field", name, `the columns ${NAMES}`);
-  // no row is no lot known of, and not that none was called back
-  if (body.length === 0) fault("row 2", "missing-field", "no row", "one row for each lot");
-  if (faults.length > 0) return { kind: "faults", faults };
+  const csv = readCsvTable(
+    text,
+    LOT_COLUMNS,
+    { largest: LARGEST_FILE, largestWords: "10 000 000", eachRow: "one row for each lot" },
+    fault,
+  );
+  if (!csv) return { kind: "faults", faults };
+  const { names, body } = csv;
   const seen = new Map<string, number>();
   const lots = body.flatMap((cells, index): LotRow[] => {
     const at = `row ${index + 2}`;
@@ -55,14 +43,14 @@ export function readLotTable(text: string): LotTableReading {
       fault(at, "wrong-type", `${cells.length} fields`, `${names.length} fields, as the first row names`);
       return [];
     }
-    const read = (name: string): unknown => {
+    const cellOf = (name: string): unknown => {
       const column = LOT_COLUMNS.find((one) => one.name === name) as LineColumn;
       const cell = readLineCell(cells[names.indexOf(name)] ?? "", column);
       if (cell.kind === "fault") fault(`${at}, ${name}`, cell.code, cell.found, cell.rule);
       if (cell.kind === "absent" && column.must) fault(`${at}, ${name}`, "missing-field", cell.why, column.what);
       return cell.kind === "value" ? cell.value : undefined;
     };
-    const [key, expires, received, discarded, recalled] = LOT_COLUMNS.map(({ name }) => read(name));
+    const [key, expires, received, discarded, recalled] = LOT_COLUMNS.map(({ name }) => cellOf(name));
     faults.push(...hiddenSigns(cells, at));
     if (faults.length > before) return [];
     // as a line's lot is looked for: O is 0, I and L are 1
