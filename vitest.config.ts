@@ -7,6 +7,11 @@ const quick = (name: string, include: string[]) => ({
 const slow = (name: string, include: string[]) => ({
   test: { name, include, pool: "forks" as const, fileParallelism: false, testTimeout: 120_000, hookTimeout: 180_000 },
 });
+/** A browser beside other work can be late by itself: one second try, which the gate names (script/second-try.mjs). */
+const inBrowser = (name: string, include: string[]) => {
+  const { test } = slow(name, include);
+  return { test: { ...test, retry: 1 } };
+};
 
 export default defineConfig({
   test: {
@@ -20,8 +25,8 @@ export default defineConfig({
       slow("store-contract", ["test/store-contract/**/*.test.ts"]),
       slow("documentation", ["test/documentation/**/*.test.ts"]),
       slow("acceptance", ["test/acceptance/**/*.test.ts"]),
-      slow("browser", ["test/browser/**/*.test.ts"]),
-      slow("accessibility", ["test/accessibility/**/*.test.ts"]),
+      inBrowser("browser", ["test/browser/**/*.test.ts"]),
+      inBrowser("accessibility", ["test/accessibility/**/*.test.ts"]),
     ],
   },
 });

@@ -3,8 +3,9 @@
 // beside each other, the browser's and all the rest, each part's words printed whole when it ends. Closes with the name
 // of whatever failed and the plain line `N passed, N failed`.
 import { spawn } from "node:child_process";
-import { mkdirSync, readFileSync, rmSync } from "node:fs";
+import { existsSync, mkdirSync, readFileSync, rmSync } from "node:fs";
 import { relative } from "node:path";
+import { SECOND_TRIES } from "./second-try.mjs";
 
 const bin = (/** @type {string} */ name) => `node_modules/.bin/${name}`;
 /** @typedef {[name: string, command: string, args: string[]]} Step */
@@ -88,13 +89,19 @@ async function runKind(kind) {
   const since = Date.now();
   const report = `.cache/test-${kind}.json`;
   rmSync(report, { force: true });
-  const reporters = ["--reporter=default", "--reporter=json", `--outputFile.json=${report}`];
+  const reporters = [
+    "--reporter=default",
+    "--reporter=json",
+    "--reporter=./script/second-try.mjs",
+    `--outputFile.json=${report}`,
+  ];
   const { status, said } = await run(bin("vitest"), ["run", "--project", kind, ...reporters]);
   count(kind, report, status);
   tell(kind, since, status === 0, said);
 }
 
 rmSync(".cache/validation", { recursive: true, force: true });
+rmSync(SECOND_TRIES, { force: true });
 mkdirSync(".cache", { recursive: true });
 await runStep(build);
 await Promise.all([
@@ -106,6 +113,7 @@ await Promise.all([
     for (const kind of otherKinds) await runKind(kind);
   })(),
 ]);
+if (existsSync(SECOND_TRIES)) process.stdout.write(readFileSync(SECOND_TRIES));
 for (const failure of failures) console.log(`FAILED ${failure}`);
 console.log(`${passed} passed, ${failures.length} failed`);
 process.exitCode = failures.length === 0 ? 0 : 1;

@@ -438,8 +438,9 @@ describe("the server", () => {
       `10,000 events: read and kept in ${readMs} ms, longest pause ${Math.round(Math.max(0, ...pauses))} ms; ` +
         `opened with the secret in ${Math.round(openMs)} ms; one more entry kept in ${Math.round(foldMs)} ms`,
     );
-    // "well under a second", and a pause of a hundred milliseconds is the most a hand does not notice (common practice)
-    expect(openMs).toBeLessThan(1500);
-    expect(foldMs).toBeLessThan(200);
+    // held against each other in one run, never against a clock: opening costs less than the first reading over the wire,
+    // and one more entry does not open and fold the ten thousand again
+    expect(openMs).toBeLessThan(readMs);
+    expect(foldMs).toBeLessThan(openMs);
   });
 });

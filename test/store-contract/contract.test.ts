@@ -1,5 +1,5 @@
 // Over 300 lines because it is ONE contract: whoever adds a store reads, in one place, everything it must do.
-import { existsSync, mkdtempSync, rmSync } from "node:fs";
+import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import fc from "fast-check";
@@ -14,7 +14,7 @@ import {
   type SqlConnection,
 } from "../../src/store/index.ts";
 import { inventedEvent, places } from "./invented-event.ts";
-import { startPostgresql, type PostgresqlServer } from "./postgresql-server.ts";
+import { hasPostgresql, startPostgresql, type PostgresqlServer } from "./postgresql-server.ts";
 
 /** One store with a second way to what it keeps, for going behind its back. */
 interface Kept {
@@ -26,7 +26,6 @@ interface Kept {
 const folder = mkdtempSync(join(tmpdir(), "veinwright-store-"));
 let server: PostgresqlServer | undefined;
 let count = 0;
-const hasPostgresql = existsSync("/usr/lib/postgresql");
 const hasNodeSqlite = Number(process.versions.node.split(".")[0]) >= 24;
 if (!hasPostgresql) console.log("PostgreSQL is not installed here: the contract does not run on it.");
 if (!hasNodeSqlite) console.log("This Node has no SQLite of its own: the contract runs on better-sqlite3.");

@@ -1,4 +1,4 @@
-import { existsSync, mkdtempSync, rmSync } from "node:fs";
+import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
@@ -20,14 +20,13 @@ import {
   type Subject,
 } from "../../src/register/index.ts";
 import { openEngine, openMemoryStore, openPostgresql, sqlEventStore, sqliteConnection } from "../../src/store/index.ts";
-import { startPostgresql, type PostgresqlServer } from "./postgresql-server.ts";
+import { hasPostgresql, startPostgresql, type PostgresqlServer } from "./postgresql-server.ts";
 
 // The dwell table against the fold of the whole record (`lineRowsFromRegister`), which knows nothing of pieces.
 
 const folder = mkdtempSync(join(tmpdir(), "veinwright-dwell-"));
 let server: PostgresqlServer | undefined;
 let count = 0;
-const hasPostgresql = existsSync("/usr/lib/postgresql");
 const hasNodeSqlite = Number(process.versions.node.split(".")[0]) >= 24;
 beforeAll(async () => {
   server = await startPostgresql();

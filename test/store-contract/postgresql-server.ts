@@ -22,6 +22,9 @@ async function freePort(): Promise<number> {
   return port;
 }
 
+/** Whether a server can be started here; the client alone, which many machines have, is not enough. */
+export const hasPostgresql = programs() !== undefined;
+
 export interface PostgresqlServer {
   /** The address of an empty place of its own: a schema, which is quicker to make than a database. */
   readonly url: (name: string) => Promise<string>;
