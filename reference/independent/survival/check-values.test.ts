@@ -170,8 +170,8 @@ checkAgainst(
     ] as const) {
       const { standardError } = incidenceAt(curve, 1, at, 0.95);
       compare(`at ${at}`, aalenVariance(exit, end, 1, at), aalen);
-      compare(`at ${at}, in use`, standardError as number, ours);
-      compare(`at ${at}, above the one in use`, Number(aalen > (standardError as number) ** 2), 1);
+      compare(`at ${at}, in use`, standardError, ours);
+      compare(`at ${at}, above the one in use`, Number(aalen > standardError ** 2), 1);
     }
     const women = dataset("survival_mgus2").filter((row) => row["sex"] === "F");
     const months = women.map((row) => Number(row["pstat"] === "1" ? row["ptime"] : row["futime"]));
