@@ -138,6 +138,8 @@ export function randomTable(seed: number, count: number): AuditTable {
     month: { precision: "date", date: `202${whole(4, 6)}-${pick(["01", "02", "04", "07", "12"])}-01` as CivilDate },
     patientDays: maybe(() => whole(0, 6 * count)),
     manualDays: maybe(() => whole(0, count)),
+    sampledWithLine: maybe(() => whole(0, 20)),
+    sampledAll: maybe(() => whole(0, 40)),
   }));
   return { asOf, lines, referrals, ...(wardMonths.length === 0 ? {} : { wardMonths }) };
 }

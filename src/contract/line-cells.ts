@@ -145,6 +145,8 @@ export function wardMonthFrom(cells: Cells): { readonly kind: "ward month"; read
       month,
       patientDays: get(cells, "patient_days"),
       manualDays: get(cells, "manual_line_days"),
+      sampledWithLine: get(cells, "sampled_line_days"),
+      sampledAll: get(cells, "sampled_patient_days"),
     },
   };
 }

@@ -41,3 +41,4 @@ export * from "./en/case.ts";
 export { timePlateWords } from "./en/time-plate.ts";
 export { changeLines, rememberedLines, rememberedRow, timeWords } from "./en/pack-time.ts";
 export { memoryWords, sayMemoryRefusal } from "./en/memory-words.ts";
+export * from "./en/ward-month.ts";

@@ -1,5 +1,6 @@
 import type { CivilDate } from "../core/calendar/index.ts";
 import type { SurveillanceDefinition } from "../core/complication/index.ts";
+import type { DenominatorRule } from "../core/dwell/index.ts";
 
 /**
  * Surveillance definitions by the date they came into force. The manual is revised every January: a year that changes a
@@ -77,5 +78,52 @@ export const surveillanceDefinitions: readonly SurveillanceDefinition[] = [
         { name: "aerococcus", covers: ["aerococcus"] },
       ],
     },
+    // all of it from memory of the manual's chapter 4
+    mucosal: {
+      organisms: [
+        "bacteroides",
+        "candida",
+        "clostridium",
+        "enterococcus",
+        "fusobacterium",
+        "peptostreptococcus",
+        "prevotella",
+        "veillonella",
+        "citrobacter",
+        "enterobacter",
+        "escherichia",
+        "klebsiella",
+        "morganella",
+        "proteus",
+        "providencia",
+        "serratia",
+      ],
+      commensals: [
+        "viridans streptococci",
+        "streptococcus viridans",
+        "streptococcus mitis",
+        "streptococcus oralis",
+        "streptococcus sanguinis",
+        "rothia",
+      ],
+      cellsBelow: 500,
+      daysBelow: 2,
+      cellDaysBefore: 3,
+      cellDaysAfter: 3,
+      transplantWithinDays: 365,
+      gutDaysBefore: 7,
+    },
+  },
+];
+
+/** How a ward may make up its days, by the date it came into force. */
+export const denominatorRules: readonly DenominatorRule[] = [
+  {
+    name: "count on one weekday, or by machine, as of 2015",
+    validFrom: "2015-01-01" as CivilDate,
+    source:
+      "CDC/NHSN, Patient Safety Component Manual, ch. 4: 75 line-days and the day it began from memory; three months of agreement as quoted by others",
+    leastLineDaysToSample: 75,
+    agreementMonths: 3,
   },
 ];

@@ -8,11 +8,13 @@ import {
   judgeClinicalInfection,
   judgeClotImage,
   judgeClotSuspicion,
+  judgeMucosalBarrier,
   judgeSkinSigns,
   judgeSurveillance,
   phlebitisGrade,
   type ClinicalInfectionFacts,
   type InfectedLine,
+  type MucosalFacts,
   type SurveillanceDefinition,
   type SurveillanceEvent,
 } from "../../src/core/complication/index.ts";
@@ -151,6 +153,71 @@ describe("two flags of one infection", () => {
     expect(classOf("Corynebacterium diphtheriae")).toBe("pathogen");
     expect(classOf("Bacillus anthracis")).toBe("pathogen");
     expect(classOf("Staphylococcus")).toBe("not listed");
+  });
+});
+
+describe("infections of an injured mucosal barrier", () => {
+  const specimen = (organism: Maybe<string>) => ({ drawnOn: on("2025-06-10"), occasion: "1", organism });
+  const none: MucosalFacts = { cellCounts: [], transplantsOn: [], gutDiseaseOn: [] };
+  const few = (...days: readonly string[]): MucosalFacts => ({
+    ...none,
+    cellCounts: days.map((one) => ({ on: on(one), perCubicMm: 300 })),
+  });
+  const judged = (organism: Maybe<string>, facts: MucosalFacts, more: Partial<SurveillanceEvent> = {}) => {
+    const specimens = [specimen(organism)];
+    return judgeMucosalBarrier(surveillance({ specimens, ...more }), specimens, facts);
+  };
+
+  test("given a gut organism and few cells on two days of the window, met; on one day, or outside it, not met", () => {
+    const answer = judged("Escherichia coli", few("2025-06-08", "2025-06-11"));
+    expect(answer.flag).toBe("met");
+    expect(answer.findings.map(sayFinding)).toEqual([
+      "Escherichia coli: of the gut or mouth alone.",
+      "Below 500 cells on 2 days.",
+      "No recent transplant with gut disease.",
+    ]);
+    expect(judged("Escherichia coli", few("2025-06-08", "2025-06-08")).flag).toBe("not met");
+    expect(judged("Escherichia coli", few("2025-06-07", "2025-06-13")).flag).toBe("met");
+    expect(judged("Escherichia coli", few("2025-06-06", "2025-06-13")).flag).toBe("not met");
+    expect(judged("Escherichia coli", few("2025-06-07", "2025-06-14")).flag).toBe("not met");
+    const enough = { ...none, cellCounts: [8, 9].map((n) => ({ on: on(`2025-06-0${n}`), perCubicMm: 500 })) };
+    expect(judged("Escherichia coli", enough).flag).toBe("not met");
+  });
+
+  test("given a transplant within 365 days and gut disease within 7, met without few cells; later or alone, not met", () => {
+    const gut = (transplant: string, disease: string): MucosalFacts => ({
+      ...none,
+      transplantsOn: [on(transplant)],
+      gutDiseaseOn: [on(disease)],
+    });
+    expect(judged("Candida albicans", gut("2024-06-10", "2025-06-03")).flag).toBe("met");
+    expect(judged("Candida albicans", gut("2024-06-09", "2025-06-03")).flag).toBe("not met");
+    expect(judged("Candida albicans", gut("2024-06-10", "2025-06-02")).flag).toBe("not met");
+    expect(judged("Candida albicans", gut("2024-06-10", "2025-06-11")).flag).toBe("not met");
+  });
+
+  test("given an organism of another place, not met; not named or not asked, not known; no surveillance event, none", () => {
+    const cells = few("2025-06-09", "2025-06-10");
+    expect(judged("Staphylococcus aureus", cells).flag).toBe("not met");
+    expect(judged("Escherichia coli", { ...none, cellCounts: notAsked })).toMatchObject({ flag: "not known" });
+    expect(judged("Escherichia coli", { ...none, gutDiseaseOn: notAsked }).flag).toBe("not met");
+    expect(judged("Escherichia coli", cells, { secondaryToOtherSite: true }).flag).toBe("not met");
+    const open = judged(notAsked, cells);
+    expect(open.flag).toBe("not known");
+    expect(open.findings.map(sayFinding)).toEqual(["Mucosal barrier: first settle the surveillance flag."]);
+    const two = [specimen("Escherichia coli"), specimen("Staphylococcus aureus")];
+    const mixed = judgeMucosalBarrier(surveillance({ specimens: two }), two, cells);
+    expect(mixed.findings.map(sayFinding)[0]).toBe("Staphylococcus aureus: not of the gut or mouth.");
+  });
+
+  test("given commensals, only those of the mouth make it", () => {
+    const twice = (organism: string) => {
+      const specimens = ["1", "2"].map((occasion) => ({ drawnOn: on("2025-06-10"), occasion, organism }));
+      const signs = [{ kind: "chills" as const, on: on("2025-06-10") }];
+      return judgeMucosalBarrier(surveillance({ specimens, signs }), specimens, few("2025-06-09", "2025-06-10")).flag;
+    };
+    expect(twice("Streptococcus mitis")).toBe("met");
+    expect(twice("Staphylococcus epidermidis")).toBe("not met");
   });
 });
 

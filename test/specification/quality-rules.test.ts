@@ -229,6 +229,8 @@ describe("D1 and D2, the ward's own days", () => {
           month: dated("2025-03-01"),
           patientDays: patientDays ?? missing("not known"),
           manualDays: manualDays ?? none,
+          sampledWithLine: none,
+          sampledAll: none,
         },
       ],
     });

@@ -68,6 +68,8 @@ const wardMonth = (key: string, manualDays: number) => ({
   month: dated("2025-03-01"),
   patientDays: 900,
   manualDays,
+  sampledWithLine: none,
+  sampledAll: none,
 });
 const table = (lines: readonly LineRow[]): AuditTable => ({
   asOf: timed("2025-07-15T12:00Z"),

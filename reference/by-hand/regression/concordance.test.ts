@@ -65,3 +65,54 @@ checkAgainst(
     }
   },
 );
+
+/** The share of rows still uncensored just before u, from its definition: events leave before censorings at their time. */
+function uncensoredBefore(rows: readonly SlowRow[], u: number): number {
+  return [...new Set(rows.filter((row) => row.end !== 1 && row.exit < u).map((row) => row.exit))].reduce((share, c) => {
+    const left = rows.filter((row) => row.exit > c || (row.exit === c && row.end !== 1)).length;
+    return share * (1 - rows.filter((row) => row.exit === c && row.end !== 1).length / left);
+  }, 1);
+}
+
+checkAgainst(
+  {
+    quantity: "Uno's concordance on generated lines",
+    unit: "absolute",
+    source: "all pairs one by one, each over the squared share not yet censored at its event",
+    kind: "by-hand",
+    tolerance: 1e-12,
+    comparisons: 2 * 2 * 2,
+  },
+  (compare) => {
+    for (const seed of [53, 54]) {
+      for (const grain of [0, 6]) {
+        const lines = generatedLines(seed, 60, { grain, late: false });
+        const rows = slowRows(lines, false);
+        const values = (lines.covariates[1] as number[]).map((x) => Math.round(2 * x));
+        const fit = coxRegression({
+          exit: lines.exit,
+          event: lines.end.map((end) => (end === 1 ? 1 : 0)),
+          covariates: [{ name: "x", values }],
+        }) as CoxFit;
+        const score = values.map((x) => x * (fit.coefficients[0]?.value as number));
+        const median = [...lines.exit].sort((a, b) => a - b)[30] as number;
+        for (const until of [Infinity, median]) {
+          let right = 0;
+          let all = 0;
+          for (const [i, first] of rows.entries()) {
+            if (first.end !== 1 || first.exit > until) continue;
+            const weight = uncensoredBefore(rows, first.exit) ** -2;
+            for (const [j, second] of rows.entries()) {
+              if (!(second.exit > first.exit || (second.exit === first.exit && second.end !== 1)) || i === j) continue;
+              const [mine, theirs] = [score[i] as number, score[j] as number];
+              all += weight;
+              right += weight * (mine > theirs ? 1 : mine === theirs ? 0.5 : 0);
+            }
+          }
+          const ours = fit.unoConcordance(until)?.concordance as number;
+          compare(`seed ${seed}, grain ${grain}, until ${until}`, ours, right / all);
+        }
+      }
+    }
+  },
+);

@@ -104,6 +104,30 @@ checkAgainst(
   },
 );
 
+checkAgainst(
+  {
+    quantity: "Spread between twelve wards, and one ward's score once it is allowed for",
+    unit: "relative",
+    source: "R 4.2.2, metafor 3.8-1 (DerSimonian and Laird); Spiegelhalter 2005 for the score",
+    kind: "independent",
+    tolerance: 2e-8,
+    relative: true,
+    comparisons: 2,
+  },
+  (compare) => {
+    // only the sum w - sum w^2 / sum w of the wards enters: equal errors that give it stand for the twelve
+    const perWard = (21.7526122 - 11) / 0.146777402 / 11;
+    const equal = Array<number>(12).fill(1 / Math.sqrt(perWard));
+    const among = (phi: number) =>
+      overdispersion(Array<number>(12).fill(Math.sqrt(phi)), equal, { winsorise: 0, fewest: 10 });
+    compare("tau squared, raw", among(1.81271769).between, 0.146777402);
+    // the score of the ward is widened by the spread that is left after winsorising
+    const winsorised = { ...among(1.30220701), widen: true };
+    const score = targetScore(20, 10.632967, "Pearson");
+    compare("additive", widenedScore(score, 1 / Math.sqrt(10.632967), winsorised, "additive"), 2.22188037);
+  },
+);
+
 test("a mean square of 1.30 or 1.813 among twelve is not enough to widen, and flags are to be expected by chance", () => {
   const among = (phi: number) =>
     overdispersion(Array<number>(12).fill(Math.sqrt(phi)), Array<number>(12).fill(1), { winsorise: 0, fewest: 10 })

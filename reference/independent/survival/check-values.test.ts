@@ -126,3 +126,56 @@ checkAgainst(
     compare("all three", left + (both[0] as number) + (both[1] as number), 1);
   },
 );
+
+/** Aalen's variance of an incidence as Gray's program sums it: each cause's jumps apart, ties by n - 1. */
+function aalenVariance(exit: readonly number[], end: readonly number[], kind: number, at: number): number {
+  const times = [...new Set(exit.filter((time, i) => end[i] !== 0 && time <= at))].sort((a, b) => a - b);
+  let survival = 1;
+  let incidence = 0;
+  const steps = times.map((u) => {
+    const n = exit.filter((time) => time >= u).length;
+    const own = exit.filter((time, i) => time === u && end[i] === kind).length;
+    const other = exit.filter((time, i) => time === u && end[i] !== kind && end[i] !== 0).length;
+    const before = survival;
+    incidence += (before * own) / n;
+    survival *= 1 - (own + other) / n;
+    return { n, own, other, before, after: survival, incidence };
+  });
+  return steps.reduce((sum, { n, own, other, before, after, incidence: reached }) => {
+    const toCome = after > 0 ? (incidence - reached) / after : 0;
+    const tied = (d: number) => (d > 1 ? 1 - (d - 1) / (n - 1) : 1);
+    const each = (before / n) ** 2;
+    return sum + each * (tied(own) * own * (1 - toCome) ** 2 + tied(other) * other * toCome ** 2);
+  }, 0);
+}
+
+checkAgainst(
+  {
+    quantity: "Aalen's variance of an incidence, a little above the one in use",
+    unit: "relative",
+    source: "R 4.2.2, cmprsk 2.2-11, ten rows by hand and mgus2",
+    kind: "independent",
+    tolerance: 1e-8,
+    relative: true,
+    comparisons: 10,
+  },
+  (compare) => {
+    const exit = [1, 2, 3, 3, 4, 5, 5, 6, 8, 9];
+    const end = [1, 0, 2, 1, 3, 1, 0, 2, 1, 0];
+    const curve = cumulativeIncidence(riskTable({ exit, end }));
+    for (const [at, aalen, ours] of [
+      [3, 0.0203125, 0.134032995],
+      [5, 0.027928125, 0.155070548],
+      [8, 0.0465496528, 0.177262165],
+    ] as const) {
+      const { standardError } = incidenceAt(curve, 1, at, 0.95);
+      compare(`at ${at}`, aalenVariance(exit, end, 1, at), aalen);
+      compare(`at ${at}, in use`, standardError, ours);
+      compare(`at ${at}, above the one in use`, Number(aalen > standardError ** 2), 1);
+    }
+    const women = dataset("survival_mgus2").filter((row) => row["sex"] === "F");
+    const months = women.map((row) => Number(row["pstat"] === "1" ? row["ptime"] : row["futime"]));
+    const ends = women.map((row) => (row["pstat"] === "1" ? 1 : row["death"] === "1" ? 2 : 0));
+    compare("women at 120 months", Math.sqrt(aalenVariance(months, ends, 1, 120)), 0.0107814555);
+  },
+);

@@ -88,6 +88,8 @@ export interface HazardModel {
   readonly proportional: number | undefined;
   /** Of two lines, whether the one with the higher hazard has the event first; error by patient. */
   readonly concordance: Concordance;
+  /** By Uno's weights; undefined where lines came late. */
+  readonly unoConcordance: Concordance | undefined;
   readonly shared?: SharedByPatient;
 }
 
@@ -175,6 +177,7 @@ export function hazardModel(
     ...counts,
     proportional: events >= FEWEST_FOR_PROPORTIONS ? departure(fit) : undefined,
     concordance: fit.concordance(),
+    unoConcordance: fit.unoConcordance(),
     ...(asked.sharedByPatient === true
       ? { shared: followed.delayed ? { kind: "lines came late" as const } : sharedFor(input, factors, limits.level) }
       : {}),

@@ -115,4 +115,18 @@ export const LINE_COLUMNS: readonly LineColumn[] = [
     most: 100_000,
     what: "Of a ward month: patients with a line, counted by hand each day at one hour and summed",
   },
+  {
+    name: "sampled_line_days",
+    kind: "whole",
+    least: 0,
+    most: 100_000,
+    what: "Of a ward month: patients with a line, counted on one fixed weekday and summed; empty if not sampled",
+  },
+  {
+    name: "sampled_patient_days",
+    kind: "whole",
+    least: 0,
+    most: 100_000,
+    what: "Of a ward month: all patients, counted on the same weekday and summed; empty if not sampled",
+  },
 ];

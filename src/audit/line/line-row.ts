@@ -168,6 +168,9 @@ export interface WardMonth {
   readonly patientDays: Maybe<number>;
   /** Patients with a line, counted by hand at the same hour each day and summed. */
   readonly manualDays: Maybe<number>;
+  /** Patients with a line and all patients, counted on one fixed weekday and summed over the month. */
+  readonly sampledWithLine: Maybe<number>;
+  readonly sampledAll: Maybe<number>;
 }
 
 /** Everything an audit reads. `asOf` is the moment the table was made: later than it nothing is known. */

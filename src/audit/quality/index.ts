@@ -11,3 +11,4 @@ export {
 export { checkColumns, type CheckedColumns } from "./check-packed.ts";
 export { ratioAgrees } from "./scan-lines.ts";
 export { checkTable } from "./checked-table.ts";
+export { wardMonthDays, type NoShare, type WardMonthDays } from "./ward-months.ts";

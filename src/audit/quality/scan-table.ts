@@ -2,6 +2,7 @@ import { dayNumber } from "../../core/calendar/index.ts";
 import { localDate } from "../../core/dwell/index.ts";
 import { isKnown } from "../../core/missing/index.ts";
 import type { CountLimits } from "../../policy/index.ts";
+import type { WardMonth } from "../line/index.ts";
 import { END_KINDS, isAbsent, NEVER, type PackedFacts } from "../packed/index.ts";
 import { firstOf, isGap, monthOf, nextMonth, type TableTold, type WardDays } from "./table-rules.ts";
 
@@ -137,17 +138,27 @@ function openThrough(
   return open;
 }
 
-/** As `wardDays`; the days of a month of a person are bits of one number. */
-export function wardDays(facts: PackedFacts, stopped: Uint8Array, { manualAgrees }: CountLimits): WardDays {
+/** A month of a ward in its own words, and what the table counts of it. */
+export interface CountedMonth {
+  readonly written: WardMonth;
+  /** Year and month. */
+  readonly name: string;
+  /** Days of patients with a line at noon, two lines of one person counting one. */
+  readonly days: number;
+  /** Lines with a stay that were in on a day of the month. */
+  readonly own: readonly number[];
+}
+
+/** Each month of a ward that the table has; the days of a month of a person are bits of one number. */
+export function countedMonths(facts: PackedFacts, stopped: Uint8Array): readonly CountedMonth[] {
   const { lines, placedOn, endedOn, stays } = facts;
-  const [unusable, apart] = [listOf(facts), listOf(facts)];
   const byWard = linesByWard(facts, stopped);
-  for (const { ward, month, patientDays: given, manualDays } of lines.wardMonths ?? []) {
-    const name = localDate(month).slice(0, 7);
+  return (lines.wardMonths ?? []).map((written) => {
+    const name = localDate(written.month).slice(0, 7);
     const [opens, closes] = [dayNumber(firstOf(name)), dayNumber(firstOf(nextMonth(name)))];
-    const own = byWard.get(ward) ?? [];
+    const ward = byWard.get(written.ward) ?? [];
     const daysOf = new Map<number, number>();
-    for (const line of own) {
+    for (const line of ward) {
       const from = Math.max(stays.noonFirst[line] as number, opens);
       const to = Math.min(stays.noonLast[line] as number, closes - 1);
       if (to < from) continue;
@@ -158,15 +169,25 @@ export function wardDays(facts: PackedFacts, stopped: Uint8Array, { manualAgrees
     }
     let days = 0;
     for (const bits of daysOf.values()) for (let left = bits; left !== 0; left &= left - 1) days += 1;
+    const own = ward.filter(
+      (line) => (placedOn[line] as number) < closes && (endedOn[line] === NEVER || (endedOn[line] as number) >= opens),
+    );
+    return { written, name, days, own };
+  });
+}
+
+/** As `wardDays`. */
+export function wardDays(facts: PackedFacts, stopped: Uint8Array, { manualAgrees }: CountLimits): WardDays {
+  const [unusable, apart] = [listOf(facts), listOf(facts)];
+  for (const { written, name, days, own } of countedMonths(facts, stopped)) {
+    const { ward, patientDays: given, manualDays } = written;
     const broken = [
       ...(!isKnown(given) || given < days ? [unusable] : []),
       ...(isKnown(manualDays) && Math.abs(days - manualDays) > manualAgrees * manualDays ? [apart] : []),
     ];
     for (const { about, add } of broken) {
       about.push(`${ward} ${name}`);
-      for (const line of own)
-        if ((placedOn[line] as number) < closes && (endedOn[line] === NEVER || (endedOn[line] as number) >= opens))
-          add(line);
+      for (const line of own) add(line);
     }
   }
   return { unusable: unusable.told(), apart: apart.told() };

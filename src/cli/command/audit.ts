@@ -5,10 +5,12 @@ import {
   figuresForOutside,
   glance,
   lastDay,
+  wardMonthDays,
   type AuditReport,
   type Figure,
   type Measure,
   type OutsideFigure,
+  type WardMonthDays,
   type Yardstick,
 } from "../../audit/index.ts";
 import {
@@ -25,8 +27,9 @@ import {
   sayMeasure,
   sayProvisional,
   sayYardstick,
+  wardMonthLines,
 } from "../../language/index.ts";
-import { defaultPolicy } from "../../policy/index.ts";
+import { defaultPolicy, denominatorRules } from "../../policy/index.ts";
 import type { Command, Exit, Said } from "./command.ts";
 import { LINE_TABLE_OPTIONS, lineTableOrRecord } from "./line-table.ts";
 
@@ -75,6 +78,8 @@ async function answer(
           }),
         )
       : [];
+  // a ward's month is small: it stays in the service
+  const wardMonths = outside ? [] : wardMonthDays(table, period, { limits, surveillance }, denominatorRules);
   const exit: Exit = report.issues.some(({ severity }) => severity !== "warn") ? 2 : 0;
   if (asked.json) {
     const shown = outside ? figuresForOutside(report, measures, limits.smallestShown) : report;
@@ -86,6 +91,7 @@ async function answer(
           policyVersion: defaultPolicy.version,
           ...shown,
           elsewhere,
+          ...(wardMonths.length > 0 && { wardMonths }),
           ...(drawn.length > 0 && { drawn: drawn.map(({ measure, found }) => ({ measure: measure.id, ...found })) }),
         },
         null,
@@ -106,6 +112,7 @@ async function answer(
         sayMeasure(measure.id),
         ...drawnLines(found, measure.numerator.count === "events"),
       ]),
+      ...wardLines(wardMonths),
       ...qualityLines(report),
       "",
       safetyStatement,
@@ -158,6 +165,9 @@ function besideOf(measure: Measure, yardsticks: readonly Yardstick[]): readonly 
     },
   ];
 }
+
+const wardLines = (months: readonly WardMonthDays[]): readonly string[] =>
+  months.length === 0 ? [] : ["", "The wards' own months:", ...months.flatMap(wardMonthLines)];
 
 const qualityLines = ({ issues }: AuditReport): readonly string[] =>
   issues.length === 0 ? [] : ["", "The record:", ...issues.map((issue) => `- ${sayIssue(issue)}`)];

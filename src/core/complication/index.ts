@@ -14,3 +14,4 @@ export * from "./surveillance-definition.ts";
 export * from "./surveillance-infection.ts";
 export * from "./thrombosis.ts";
 export * from "./tip-culture.ts";
+export * from "./mucosal-barrier.ts";

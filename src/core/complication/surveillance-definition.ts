@@ -2,6 +2,24 @@ import type { CivilDate } from "../calendar/index.ts";
 import type { SurveillanceRule } from "../dwell/index.ts";
 import { isMissing, type Maybe } from "../missing/index.ts";
 
+/** The sub-class of an injured mucosal barrier as data. */
+export interface MucosalDefinition {
+  /** Gut organisms, by name or its beginning; of a pathogen's event all that grew are among them. */
+  readonly organisms: readonly string[];
+  /** Commensals of the mouth, for an event of commensals. */
+  readonly commensals: readonly string[];
+  /** White cells or neutrophils per cubic millimetre below this are few. */
+  readonly cellsBelow: number;
+  /** Days with few, and where they may lie around the specimen. */
+  readonly daysBelow: number;
+  readonly cellDaysBefore: number;
+  readonly cellDaysAfter: number;
+  /** A transplant counts for so many days. */
+  readonly transplantWithinDays: number;
+  /** Gut disease began at most so many days before the specimen. */
+  readonly gutDaysBefore: number;
+}
+
 /** The surveillance definition of one time as data: the counting rule, its signs and its organisms. */
 export interface SurveillanceDefinition extends SurveillanceRule {
   /** A temperature above this is fever. */
@@ -20,6 +38,8 @@ export interface SurveillanceDefinition extends SurveillanceRule {
     /** A commensal's group name with the species it covers. */
     readonly commensals: readonly { readonly name: string; readonly covers: readonly string[] }[];
   };
+  /** When an event is one of an injured mucosal barrier, and reported apart. */
+  readonly mucosal: MucosalDefinition;
 }
 
 export type InfectionSign =

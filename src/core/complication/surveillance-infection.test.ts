@@ -18,6 +18,16 @@ const definition: SurveillanceDefinition = {
   hypothermiaBelowCelsius: 36,
   infantToYears: 1,
   commensalDaysApart: 1,
+  mucosal: {
+    organisms: ["escherichia"],
+    commensals: ["rothia"],
+    cellsBelow: 500,
+    daysBelow: 2,
+    cellDaysBefore: 3,
+    cellDaysAfter: 3,
+    transplantWithinDays: 365,
+    gutDaysBefore: 7,
+  },
   organisms: {
     pathogens: ["staphylococcus aureus"],
     excluded: ["histoplasma"],

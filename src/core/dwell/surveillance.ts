@@ -1,12 +1,16 @@
 import { addDays, dayNumber, midnightsBetween, type CivilDate } from "../calendar/index.ts";
 
+/** A row of a dated table. */
+export interface Dated {
+  readonly validFrom: CivilDate;
+}
+
 /**
  * The surveillance conventions of one year as data. They change every January, so no number of them stands in code: the
  * caller passes the table and the date decides the row.
  */
-export interface SurveillanceRule {
+export interface SurveillanceRule extends Dated {
   readonly name: string;
-  readonly validFrom: CivilDate;
   readonly source: string;
   /** Line day from which an infection can be counted; the day of first access is day 1. */
   readonly eligibleFromLineDay: number;
@@ -28,10 +32,10 @@ export interface SurveillanceRule {
  * Holds: any order of rows; undefined before the first. Source: definition. Example: rows of 2024 and 2025, asked on
  * 2024-12-31: the first.
  */
-export function ruleInForce(rules: readonly SurveillanceRule[], on: CivilDate): SurveillanceRule | undefined {
+export function ruleInForce<Rule extends Dated>(rules: readonly Rule[], on: CivilDate): Rule | undefined {
   return rules
     .filter((rule) => dayNumber(rule.validFrom) <= dayNumber(on))
-    .reduce<SurveillanceRule | undefined>(
+    .reduce<Rule | undefined>(
       (best, rule) => (best && dayNumber(best.validFrom) >= dayNumber(rule.validFrom) ? best : rule),
       undefined,
     );

@@ -128,6 +128,9 @@ test("a model that guesses is right half of the time", () => {
   const fit = coxRegression({ ...line, covariates: [] });
   if (fit.kind !== "fitted") throw new Error(fit.kind);
   expect(fit.concordance()).toMatchObject({ concordance: 0.5, concordant: 0, discordant: 0 });
+  expect(fit.unoConcordance()?.concordance).toBe(0.5);
+  const late = coxRegression({ ...line, entry: line.exit.map(() => 0), covariates: [] });
+  expect(late.kind === "fitted" && late.unoConcordance()).toBeUndefined();
   // nobody differs: the hazard is that of Nelson and Aalen
   expect([...fit.hazard().hazard].at(0)).toBeCloseTo(1 / 6, 12);
   expect(() => designEffect(0.5, 0, 0.1)).toThrow("0.5 lines each");

@@ -110,6 +110,29 @@ export const complicationSentences: Readonly<Record<string, (values: Values, fin
     f.verdict === "met"
       ? `No event in the ${n(v, "frameDays")} days before.`
       : `Inside the ${n(v, "frameDays")} days of the event of ${day(v, "earlier")}.`,
+  "mucosal-of-surveillance-only": (_, f) =>
+    by(f, "", "No surveillance event, so no mucosal one.", "Mucosal barrier: first settle the surveillance flag."),
+  "mucosal-organisms": (v, f) =>
+    by(
+      f,
+      `${t(v, "organism")}: of the gut or mouth alone.`,
+      `${t(v, "organism")}: not of the gut or mouth.`,
+      "Which organism grew?",
+    ),
+  "mucosal-cells": (v, f) =>
+    by(
+      f,
+      `Below ${n(v, "below")} cells on ${n(v, "days")} days.`,
+      `Below ${n(v, "below")} cells on ${n(v, "days")} days; ${n(v, "wanted")} wanted.`,
+      "What were the white cell counts around the specimen?",
+    ),
+  "mucosal-gut": (_, f) =>
+    by(
+      f,
+      "Recent transplant, and gut disease.",
+      "No recent transplant with gut disease.",
+      "Was there a transplant, and gut disease or diarrhoea?",
+    ),
   "skin-signs-not-asked": () => "Is there redness, hardness or tenderness at the exit?",
   "skin-signs-none": () => "No skin signs at the exit.",
   "skin-signs-distance-missing": () => "How far from the exit do the signs reach?",

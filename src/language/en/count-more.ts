@@ -61,6 +61,11 @@ export function hazardLines(answer: HazardAnswer): readonly string[] {
       ? []
       : [`Are the ratios the same over time? Chance of such a departure ${chance(answer.proportional)}.`]),
     foretold(answer.concordance),
+    ...(answer.unoConcordance && Number.isFinite(answer.unoConcordance.concordance)
+      ? [
+          `Had no line been lost from view (Uno): ${whole(answer.unoConcordance.concordance * 100)} in 100, error ${whole(answer.unoConcordance.standardError * 100)}.`,
+        ]
+      : []),
     ...(answer.shared ? sharedLines(answer.shared) : []),
     "A ratio is no cause. Sicker people get larger lines.",
   ];

@@ -20,7 +20,13 @@ export interface Concordance {
  * Source: Harrell FE and others 1996, Stat Med 15:361; Therneau T, Atkinson E 2020, Concordance (survival package).
  * Example: Freireich's trial, control against 6-MP: 0.690042.
  */
-export function concordanceOf(sets: RiskSets, scores: Float64Array, cluster?: ArrayLike<number>): Concordance {
+export function concordanceOf(
+  sets: RiskSets,
+  scores: Float64Array,
+  cluster?: ArrayLike<number>,
+  /** What a pair counts, for every place of its earlier event; one where absent. */
+  weights?: Float64Array,
+): Concordance {
   const { rows, places } = sets;
   const rank = ranksOf(scores);
   const lower = new Tree(rows); // by rank: rows at risk, then events past
@@ -44,19 +50,20 @@ export function concordanceOf(sets: RiskSets, scores: Float64Array, cluster?: Ar
       if (joined < from || joined >= end) lower.add(rank[joined] as number, 1);
     }
     for (; left < (sets.left[p] as number); left += 1) lower.add(rank[sets.leaving[left] as number] as number, -1);
+    const weight = weights?.[p] ?? 1;
     for (let row = from; row < end; row += 1) {
-      const below = lower.below(rank[row] as number);
-      const same = lower.at(rank[row] as number);
+      const below = weight * lower.below(rank[row] as number);
+      const same = weight * lower.at(rank[row] as number);
       concordant += below;
       tied += same;
-      all += lower.total;
+      all += weight * lower.total;
       own[row] = below + same / 2;
-      pairs[row] = lower.total;
+      pairs[row] = weight * lower.total;
     }
     for (let row = from; row < end; row += 1) lower.add(rank[row] as number, 1);
   }
   const share = (concordant + tied / 2) / all;
-  addOutlived(sets, rank, lower, own, pairs);
+  addOutlived(sets, rank, lower, { own, pairs }, weights);
   const influence = new Map<number, number>();
   for (let row = 0; row < rows; row += 1) {
     const source = sets.source[row] as number;
@@ -76,7 +83,13 @@ export function concordanceOf(sets: RiskSets, scores: Float64Array, cluster?: Ar
 }
 
 /** From the earliest time up: every row against the events it outlived while it was watched. */
-function addOutlived(sets: RiskSets, rank: Uint32Array, lower: Tree, own: Float64Array, pairs: Float64Array): void {
+function addOutlived(
+  sets: RiskSets,
+  rank: Uint32Array,
+  lower: Tree,
+  { own, pairs }: { readonly own: Float64Array; readonly pairs: Float64Array },
+  weights: Float64Array | undefined,
+): void {
   const take = (row: number, sign: 1 | -1) => {
     const at = rank[row] as number;
     own[row] = (own[row] as number) + sign * (lower.total - lower.below(at) - lower.at(at) / 2);
@@ -88,7 +101,7 @@ function addOutlived(sets: RiskSets, rank: Uint32Array, lower: Tree, own: Float6
     const from = sets.deaths[p] as number;
     const end = sets.deathsEnd[p] as number;
     for (let row = from; row < end; row += 1) take(row, 1);
-    for (let row = from; row < end; row += 1) lower.add(rank[row] as number, 1);
+    for (let row = from; row < end; row += 1) lower.add(rank[row] as number, weights?.[p] ?? 1);
     // rows met at this place, between the place above and its own events, outlive all events up to here
     const met = p > 0 && sets.first[p - 1] === first ? (sets.joined[p - 1] as number) : first;
     for (let row = met; row < (sets.joined[p] as number); row += 1) if (row < from || row >= end) take(row, 1);

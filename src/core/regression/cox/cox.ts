@@ -12,6 +12,7 @@ import { type ProportionalHazards, proportionalHazards, type TimeScale } from ".
 import { type EventTimes, riskSets } from "./risk-sets.ts";
 import { scoreResiduals } from "./score-residuals.ts";
 import type { Ties } from "./sweep.ts";
+import { unoWeights } from "./uno-weights.ts";
 
 export interface CoxInput extends EventTimes {
   readonly covariates: readonly Covariate[];
@@ -34,6 +35,11 @@ export interface CoxFit {
   readonly steps: number;
   /** How well the fit foretells which of two rows has its event first, found when asked; by cluster where there is one. */
   readonly concordance: () => Concordance;
+  /**
+   * The same by Uno's weights, which do not hang on who was censored when; pairs whose earlier event is after `until` are
+   * left out. Its error takes the weights as known. Undefined with delayed entry or strata.
+   */
+  readonly unoConcordance: (until?: number) => Concordance | undefined;
   /** Of a row whose covariates are all zero, found when asked. */
   readonly hazard: () => CumulativeHazard;
   /** Profile likelihood limits and test of one coefficient, found when asked. */
@@ -125,6 +131,7 @@ function fitCox(input: CoxInput, ties: Ties, penalty: Penalty): CoxFit | Unfitte
         );
   const startFactor = cholesky(plainAtZero.information, size);
   const events = sets.event.reduce((sum, event) => sum + event, 0);
+  const predicted = () => linearPredictors(cells, size, sets.rows, top.place);
   return {
     kind: "fitted",
     coefficients: coefficientsOf(names, unscale(design, top.place), variance, robustVariance),
@@ -138,7 +145,11 @@ function fitCox(input: CoxInput, ties: Ties, penalty: Penalty): CoxFit | Unfitte
       ? {}
       : { scoreTest: dot(plainAtZero.score, solve(startFactor, plainAtZero.score)) }),
     steps: top.steps,
-    concordance: () => concordanceOf(sets, linearPredictors(cells, size, sets.rows, top.place), input.cluster),
+    concordance: () => concordanceOf(sets, predicted(), input.cluster),
+    unoConcordance: (until = Infinity) =>
+      input.entry === undefined && input.stratum === undefined
+        ? concordanceOf(sets, predicted(), input.cluster, unoWeights(sets, until))
+        : undefined,
     hazard: () => hazardAtZero(rows, top.place, design),
     profile: (name, level) => {
       const j = names.indexOf(name);
