@@ -1,5 +1,16 @@
 export * from "./line/index.ts";
-export { packRows, rowAt, tableOf, type PackedLines } from "./packed/index.ts";
+export {
+  columnsOf,
+  lineCount,
+  lineOfKey,
+  packedOfSent,
+  packRows,
+  rowAt,
+  sentLines,
+  tableOf,
+  type PackedLines,
+  type SentLines,
+} from "./packed/index.ts";
 export * from "./quality/index.ts";
 export * from "./measure/index.ts";
 export * from "./figure/index.ts";

@@ -1,7 +1,20 @@
-import { createReadStream, readFileSync, statSync, writeFileSync } from "node:fs";
+import { createReadStream, openSync, readFileSync, readSync, statSync, writeFileSync } from "node:fs";
 import { instantInZone, parseCivilDate, type CivilDate } from "../core/calendar/index.ts";
 import { storeAddress } from "../store/index.ts";
 import { runCommandLine } from "./run.ts";
+
+/** Bytes of a file by their place; it is opened once, and closed when the command ends. */
+function rangeOf(name: string): (from: number, to: number) => Promise<Uint8Array> {
+  let handle: number | undefined;
+  return (from, to) => {
+    handle ??= openSync(name, "r");
+    const bytes = new Uint8Array(Math.max(0, to - from));
+    let filled = 0;
+    for (let read = -1; read !== 0 && filled < bytes.length; filled += read)
+      read = readSync(handle, bytes, filled, bytes.length - filled, from + filled);
+    return Promise.resolve(bytes.subarray(0, filled));
+  };
+}
 
 // a reader that stops early, such as a pager, is no fault of the answer
 process.stdout.on("error", () => process.exit(0));
@@ -12,6 +25,7 @@ const { exit, output } = await runCommandLine(process.argv.slice(2), {
     name,
     sizeBytes: statSync(name).size,
     open: () => createReadStream(name, { highWaterMark: 262_144 }),
+    range: rangeOf(name),
   }),
   write: (name, bytes) => writeFileSync(name, bytes),
   now: () => new Date().toLocaleString("en-GB", { dateStyle: "medium", timeStyle: "short" }),

@@ -11,6 +11,8 @@ export type LineTableReading = { readonly kind: "table"; readonly table: AuditTa
 
 /** About a million rows; the page and the importer stream, this reads at once. */
 const LARGEST_FILE = 400_000_000;
+/** How often it is told how far the reading is. */
+const ROWS_BETWEEN = 2_000;
 const BY_NAME: ReadonlyMap<string, LineColumn> = new Map(LINE_COLUMNS.map((column) => [column.name, column]));
 
 /** What each kind of row is made into. */
@@ -18,10 +20,15 @@ const OF_KIND = { line: lineRowFrom, referral: referralRowFrom, "ward month": wa
 
 /**
  * Reads the line table from CSV in its own layout (docs/reference/line-table.md). Columns may stand in any order and
- * may be left out; every fault of every row is told, and while there is one nothing is taken.
+ * may be left out; every fault of every row is told, and while there is one nothing is taken. `progress` is told the share
+ * of the rows that is read.
  * Format: RFC 4180 with a header row; decimal comma or point.
  */
-export function readLineTable(text: string, asOf: Moment): LineTableReading {
+export function readLineTable(
+  text: string,
+  asOf: Moment,
+  progress: (share: number) => void = () => undefined,
+): LineTableReading {
   const faults: Fault[] = [];
   const fault = (path: string, code: Fault["code"], found: unknown, rule: string) =>
     faults.push({ path, code, found: shown(found), rule });
@@ -39,6 +46,7 @@ export function readLineTable(text: string, asOf: Moment): LineTableReading {
   const wardMonths: NonNullable<AuditTable["wardMonths"]>[number][] = [];
   const seen = new Map<string, number>();
   for (const [index, cells] of body.entries()) {
+    if (index % ROWS_BETWEEN === 0) progress(index / body.length);
     const at = `row ${index + 2}`;
     if (cells.length !== columns.length) {
       fault(at, "wrong-type", `${cells.length} fields`, `${columns.length} fields, as the first row names`);

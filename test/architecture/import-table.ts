@@ -67,7 +67,7 @@ export const IMPORT_TABLE: Readonly<Record<string, readonly string[]>> = {
 /** Packages a room may import. A room not named here imports none: the ground floor has no dependency. */
 export const PACKAGE_TABLE: Readonly<Record<string, readonly string[]>> = {
   contract: ["zod", "papaparse"],
-  spreadsheet: ["papaparse", "@e965/xlsx", "@noble/hashes"],
+  spreadsheet: ["papaparse", "@noble/hashes"],
   register: ["@noble/hashes"],
   paper: ["node:", "@myriaddreamin/typst-ts-node-compiler"],
   server: ["node:", "hono", "@hono/node-server", "zod", "@node-rs/argon2", "openid-client", "@peculiar/x509"],

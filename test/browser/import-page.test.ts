@@ -6,6 +6,7 @@ import { runCommandLine } from "../../src/cli/run.ts";
 import { parseCivilDate, parseInstant, type CivilDate, type Instant } from "../../src/core/calendar/index.ts";
 import { makeFullYear } from "../../reference/independent/r/pack-year.ts";
 import { makeYear } from "../specification/spreadsheet-year.ts";
+import { partsOfBook, rowOfTexts, zipOfParts } from "../zip-of-parts.ts";
 import { launchBrowser, startServer } from "./browser.ts";
 
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
@@ -119,7 +120,7 @@ describe("import a spreadsheet", () => {
   });
 
   test("a workbook in another house's style asks what only a person knows", async () => {
-    const made = [...Array(20).keys()].map(makeYear).find(({ bytes }) => bytes[0] === 0x50);
+    const made = [...Array(20).keys()].map(makeYear).find(({ house }) => house.encoding.startsWith("XLSX"));
     if (!made) throw new Error("no workbook among the houses");
     const page = await open();
     await choose(page, "house.xlsx", made.bytes);
@@ -137,7 +138,7 @@ describe("import a spreadsheet", () => {
     await tickAll(page);
     await page.click('[data-import="read"]');
     await page.waitForSelector(".import progress");
-    await page.click('[data-import="cancel"]');
+    await page.click('[data-reading="stop"]');
     await expect.poll(() => told(page)).toContain("The reading was stopped. Nothing was imported.");
     await page.click('[data-import="read"]');
     await page.waitForSelector('[data-import="found"]', { timeout: 60_000 });
@@ -152,7 +153,7 @@ describe("import a spreadsheet", () => {
     await choose(page, "zip.xlsx", new Uint8Array([0x50, 0x4b, 3, 4, 9, 9, 9, 9]));
     await expect.poll(() => told(page)).toContain("The workbook is damaged");
     await choose(page, "old.xls", new Uint8Array([0xd0, 0xcf, 0x11, 0xe0, 1, 1]));
-    await expect.poll(() => told(page)).toContain("The workbook is old");
+    await expect.poll(() => told(page)).toContain("The workbook is of the old kind");
     await choose(page, "script.csv", '__proto__,MRN,Date placed\n<img src=x onerror="alert(1)">,=1+1,2025-01-01\n');
     await page.waitForSelector(".sheet-columns");
     expect(await page.locator(".sheet-column img").count()).toBe(0);
@@ -168,15 +169,19 @@ describe("import a spreadsheet", () => {
     await page.close();
   });
 
-  test("a large CSV is read by a thread that holds no reader of workbooks", async () => {
+  test("a sheet is chosen, what it hides is said, and a small file too is read off the page's own thread", async () => {
+    const table = (count: number) =>
+      `<dimension ref="A1:C${count + 1}"/><cols><col min="3" max="3" hidden="1"/></cols><sheetData>${rowOfTexts(1, ["MRN", "Date placed", "Arm"])}${Array.from({ length: count }, (_, at) => rowOfTexts(at + 2, [String(at), "2025-05-01", "L"])).join("")}</sheetData>`;
+    const parts = partsOfBook({ sheets: { May: table(3), June: table(2) }, states: { June: "hidden" } });
     const page = await open();
-    const asked: string[] = [];
-    page.on("request", (request) => asked.push(request.url()));
-    const rows = Array.from({ length: 40_000 }, (_, at) => `${400_000 + at},2025-05-01,2025-05-09,R,4`);
-    await choose(page, "large.csv", ["MRN,Date placed,Date removed,Arm,Fr", ...rows, ""].join("\n"));
+    await choose(page, "two.xlsx", zipOfParts(parts));
+    await page.getByRole("button", { name: "June, 3 rows, hidden" }).press("Enter");
     await page.waitForSelector(".sheet-columns");
-    expect(asked.some((url) => url.includes("sheet-worker"))).toBe(true);
-    expect(asked.filter((url) => url.includes("workbook"))).toEqual([]);
+    expect(await page.locator('[data-import="hidden"]').allInnerTexts()).toEqual([
+      "The sheet is hidden in the workbook. It is read all the same.",
+      "Hidden in the sheet, read all the same: Arm.",
+    ]);
+    expect(page.workers().length).toBe(1);
     await page.close();
   });
 

@@ -1,8 +1,12 @@
-import { isKnown } from "../../core/missing/index.ts";
-import type { AuditTable } from "../line/index.ts";
+import { ROW_EVENTS, type AuditTable } from "../line/index.ts";
 import type { Measure } from "../measure/index.ts";
+import { packedOf } from "../packed/index.ts";
 
-const FLAGS = { clinical: "clinical", surveillance: "surveillance", "paired culture": "pairedCulture" } as const;
+const FLAGS = [
+  ["clinical", "clinical"],
+  ["surveillance", "surveillance"],
+  ["paired culture", "pairedCulture"],
+] as const;
 
 /**
  * The measures of events to which the whole table holds no word: no event of the kind, or none with its flag answered.
@@ -10,15 +14,18 @@ const FLAGS = { clinical: "clinical", surveillance: "surveillance", "paired cult
  * Units: none. Holds: any table; of an empty one nothing is said. Source: common practice, no source: a form without
  * the box counts none. Example: see reference/by-hand/count/glance.test.ts.
  */
-export function neverWritten({ lines }: AuditTable, measures: readonly Measure[]): readonly Measure["id"][] {
-  if (lines.length === 0) return [];
+export function neverWritten(table: AuditTable, measures: readonly Measure[]): readonly Measure["id"][] {
+  const { count, events } = packedOf(table);
+  if (count === 0) return [];
   const written = new Set<string>();
-  for (const { events } of lines)
-    for (const event of events) {
-      written.add(event.kind);
-      if (event.kind !== "infection") continue;
-      for (const [flag, field] of Object.entries(FLAGS)) if (isKnown(event[field])) written.add(flag);
-    }
+  const infection = ROW_EVENTS.indexOf("infection");
+  for (let at = 0; at < events.kind.length; at += 1) {
+    const kind = events.kind[at] as number;
+    written.add(ROW_EVENTS[kind] as string);
+    if (kind !== infection) continue;
+    // an answer is yes or no; below zero it is one of the four absences
+    for (const [flag, field] of FLAGS) if ((events[field][at] as number) >= 0) written.add(flag);
+  }
   return measures.flatMap(({ id, numerator }) => {
     if (numerator.count !== "events") return [];
     const { event, flag } = numerator;

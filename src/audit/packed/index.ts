@@ -1,4 +1,4 @@
-export { packedOf, tableOf } from "./packed-table.ts";
+export { lineCount, lineOfKey, packedOf, tableOf } from "./packed-table.ts";
 export { rowAt } from "./packed-row.ts";
 export { packRows } from "./pack-rows.ts";
 export * from "./packed-lines.ts";
@@ -6,4 +6,5 @@ export * from "./packed-checks.ts";
 export * from "./packed-facts.ts";
 export { packReferrals, referralAt, type PackedReferrals } from "./packed-referrals.ts";
 export * from "./same-line.ts";
+export * from "./sent-lines.ts";
 export { wordList, type WordList } from "./word-list.ts";

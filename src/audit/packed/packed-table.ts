@@ -1,4 +1,4 @@
-import type { AuditTable } from "../line/index.ts";
+import type { AuditTable, LineRow } from "../line/index.ts";
 import { packRows } from "./pack-rows.ts";
 import type { PackedLines } from "./packed-lines.ts";
 import { referralAt } from "./packed-referrals.ts";
@@ -11,6 +11,20 @@ export function packedOf(table: AuditTable): PackedLines {
   const packed = PACKED.get(table) ?? packRows(table);
   PACKED.set(table, packed);
   return packed;
+}
+
+/** How many lines a table has, without making its rows. */
+export const lineCount = (table: AuditTable): number => packedOf(table).count;
+
+const PLACES = new WeakMap<AuditTable, ReadonlyMap<string, number>>();
+
+/** The line of a key, its row made when it is asked for; of two lines with one key the later, undefined without one. */
+export function lineOfKey(table: AuditTable, key: string): LineRow | undefined {
+  const packed = packedOf(table);
+  const places = PLACES.get(table) ?? new Map(Array.from({ length: packed.count }, (_, at) => [packed.keyAt(at), at]));
+  PLACES.set(table, places);
+  const at = places.get(key);
+  return at === undefined ? undefined : rowAt(packed, at);
 }
 
 /** Columns as a table: its rows are made when somebody asks for rows, which the figures never do. */

@@ -1,6 +1,13 @@
 import { randomBytes } from "node:crypto";
 import { lineTableCsv } from "../../audit/index.ts";
-import { sayMatchingQuestion, sayRefusal, sayRowFault, saySuggestion } from "../../language/index.ts";
+import {
+  sayHidden,
+  sayMatchingQuestion,
+  sayRefusal,
+  sayRowFault,
+  saySheetChoice,
+  saySuggestion,
+} from "../../language/index.ts";
 import { defaultPolicy, sheetLimitsFrom } from "../../policy/index.ts";
 import {
   agree,
@@ -43,7 +50,7 @@ export const importCommand: Command = {
     const sheet = await openSheet(file, options["sheet"] === undefined ? {} : { sheetName: options["sheet"] });
     if (sheet.kind === "refused") return refused(sheet.refusal, json);
     if (sheet.kind === "choose sheet") {
-      const said = sheet.sheets.map(({ name, rows }) => `- ${name} (${rows} rows)`);
+      const said = sheet.sheets.map((one) => `- ${saySheetChoice(one)}`);
       return {
         exit: 2,
         output: json ? JSON.stringify(sheet, null, 2) : ["Which sheet? Name it after --sheet.", ...said].join("\n"),
@@ -59,6 +66,7 @@ export const importCommand: Command = {
         exit: 2,
         output: [
           ...told,
+          ...sayHidden(sheet),
           `Header in row ${sheet.headerRow}. Suggested, to be confirmed:`,
           ...suggestions.map((one) => `- ${saySuggestion(one)}`),
           "Keep the matching with --json, answer what is open, and sign it.",

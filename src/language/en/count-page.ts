@@ -76,6 +76,9 @@ export const countWords = {
   openFile: "Open a line table (CSV)",
   toImport: "Import a spreadsheet of your own",
   countAgreed: (file: string, by: string) => `Count ${file}, agreed by ${by}`,
+  readingFile: "Reading the file",
+  readingStopped: "The reading was stopped. Nothing was opened.",
+  notRead: "The file could not be read on this device. Nothing was opened.",
   closeFile: "Back to the record on this device",
   faults: (count: number, name: string) =>
     `${name} has ${count} faults. Nothing was taken. Mend them and open it again.`,

@@ -4,6 +4,8 @@ import type {
   Refusal,
   RowFault,
   RowFaultCode,
+  Sheet,
+  SheetChoice,
   Suggestion,
 } from "../../spreadsheet/index.ts";
 
@@ -12,7 +14,7 @@ export const refusalSentences: Readonly<Record<Refusal["code"], string>> = {
   "empty-file": "The file is empty. Choose another file.",
   "too-large": "The file is too large for one reading. Split it by year.",
   "not-a-table": "The file holds no table of rows and columns. Save it as CSV or XLSX.",
-  "old-workbook": "The workbook is old or has a password. Save it as XLSX without one.",
+  "old-workbook": "The workbook is of the old kind, XLS. Save it as XLSX or CSV.",
   "wrong-encoding": "The letters do not fit their encoding. Save the file as CSV UTF-8.",
   "cell-too-large": "A cell is larger than 100,000 characters. Shorten it and save again.",
   "quote-never-closed": "A quotation mark opens and never closes. Close it and save again.",
@@ -28,7 +30,12 @@ export const refusalSentences: Readonly<Record<Refusal["code"], string>> = {
   "no-such-sheet": "The workbook has no filled sheet of that name. Check the name.",
   "no-rows": "There is no row below the header. Check the sheet and the header row.",
   cancelled: "The reading was stopped. Nothing was imported.",
-  "workbook-too-large": "The workbook is larger than can be held. Save the sheet as CSV UTF-8.",
+  "workbook-too-large": "The workbook holds more than can be read. Save the sheet as CSV UTF-8.",
+  "binary-workbook": "The workbook is binary, XLSB. Save it as XLSX or CSV.",
+  "open-document": "The file is an OpenDocument sheet. Save it as XLSX or CSV.",
+  "markup-file": "The file is a web page or XML. Open it and save it as XLSX.",
+  "definitions-inside": "The workbook defines signs of its own, as attacks do. It was not opened.",
+  "out-of-order": "Rows or cells stand twice or go back. Save the workbook again.",
   "changed-since": "The file changed after the preview. Look at the preview again.",
 };
 
@@ -74,6 +81,8 @@ export const rowFaultSentences: Readonly<Record<RowFaultCode, string>> = {
   "day and month": "Far from the rest; day and month may have changed places. Check it.",
   "size against kind": "The same catheter has another size elsewhere. Check size and catheter.",
   "another encoding": "The letters are written in another way than the file. Look at them.",
+  "hidden row": "The row is hidden in the sheet. It was read; check that it belongs.",
+  "merged cells": "Merged cells give their value to the first row only. Split them.",
 };
 
 export const sayRowFault = (fault: RowFault): string =>
@@ -154,3 +163,15 @@ export const saySheetField = (field: FieldName | "left out"): string => fieldWor
 /** Why a column was taken for what it is, and a value that shows it. */
 export const sayWhyColumn = ({ confidence, reason, seen }: Suggestion): string =>
   `${confidence}, ${suggestionReasons[reason]}${seen === "" ? "" : `; such as ${seen.slice(0, 30)}`}`;
+
+/** A sheet to choose, with the rows it says it has. */
+export const saySheetChoice = ({ name, rows, hidden }: SheetChoice): string =>
+  [name, ...(rows === undefined ? [] : [`${rows} rows`]), ...(hidden ? ["hidden"] : [])].join(", ");
+
+/** What a workbook hides and what is read all the same. */
+export const sayHidden = ({ sheetHidden, hiddenColumns = [], headers }: Omit<Sheet, "rows">): readonly string[] => [
+  ...(sheetHidden ? ["The sheet is hidden in the workbook. It is read all the same."] : []),
+  ...(hiddenColumns.some((at) => at < headers.length)
+    ? [`Hidden in the sheet, read all the same: ${hiddenColumns.flatMap((at) => headers[at] ?? []).join(", ")}.`]
+    : []),
+];

@@ -7,12 +7,12 @@ import { isByLine, lineDecoderOf } from "./line-decoder.ts";
 import { bytesAre } from "./utf8-bytes.ts";
 import { FILE_LIMITS } from "./limits.ts";
 import { Refused, type Refusal } from "./refusal.ts";
-import type { Workbook } from "./workbook.ts";
-import { bytesOf, headOf, type CancelSign, type RowBatch, type SheetFile, type SheetRow } from "./sheet-file.ts";
+import { isCompoundFile, kindOfCompoundFile } from "./compound-file.ts";
+import { headOf, type CancelSign, type RowBatch, type SheetFile, type SheetRow } from "./sheet-file.ts";
+import { openWorkbook } from "../workbook/open-workbook.ts";
 
 const HEAD_BYTES = 262_144;
 const SAMPLE_ROWS = 400;
-const BATCH_ROWS = 2000;
 
 /** A table that can be read, with what was found out about it and a sample for matching. */
 export interface Sheet {
@@ -24,6 +24,9 @@ export interface Sheet {
   readonly encodingSample: readonly string[];
   readonly delimiter?: Delimiter;
   readonly sheetName?: string;
+  /** The program hides the sheet, or these columns of it, counted from nought; both are read all the same. */
+  readonly sheetHidden?: true;
+  readonly hiddenColumns?: readonly number[];
   /** Known for a workbook; a CSV does not say. */
   readonly dateSystem?: DateSystem;
   readonly headerRow: number;
@@ -34,9 +37,16 @@ export interface Sheet {
   readonly rows: (cancel?: CancelSign) => AsyncGenerator<RowBatch>;
 }
 
+/** A filled sheet of several; how many rows it has is its own word, where it gives one. */
+export interface SheetChoice {
+  readonly name: string;
+  readonly hidden: boolean;
+  readonly rows: number | undefined;
+}
+
 export type Opened =
   | Sheet
-  | { readonly kind: "choose sheet"; readonly sheets: readonly { readonly name: string; readonly rows: number }[] }
+  | { readonly kind: "choose sheet"; readonly sheets: readonly SheetChoice[] }
   | { readonly kind: "refused"; readonly refusal: Refusal };
 
 export interface OpenChoice {
@@ -46,27 +56,25 @@ export interface OpenChoice {
   readonly headerRow?: number;
 }
 
-/** Whether the first bytes are a workbook's; the rest of it may still be something else. */
-export const looksLikeWorkbook = ([a, b, c]: Uint8Array): boolean => a === 0x50 && b === 0x4b && (c === 3 || c === 5);
+/** What the page does while a large file is opened. */
+export interface OpenHooks {
+  readonly cancel?: CancelSign;
+  readonly onProgress?: (share: number) => void;
+}
 
-type WorkbookReader = (bytes: Uint8Array) => Promise<Workbook>;
+const looksLikeZip = ([a, b, c]: Uint8Array): boolean => a === 0x50 && b === 0x4b && (c === 3 || c === 5);
+/** A sheet of the oldest programs: a record that begins a stream, before there were files of several streams. */
+const looksLikeOldSheet = ([a, b]: Uint8Array): boolean => a === 9 && (b === 0 || b === 2 || b === 4 || b === 8);
+const MARKUP = /^\uFEFF?\s*<(\?xml|!doctype|html|table|meta|head|style)\b/i;
 
 /** Opens a file of either kind by its first bytes, never by its name, and reads no more of it than is needed. */
-export const openSheet = (file: SheetFile, choice: OpenChoice = {}): Promise<Opened> =>
-  // the reader of workbooks is large: whoever opens a CSV never loads it
-  openWith(file, choice, async (bytes) => (await import("./workbook.ts")).readWorkbook(bytes));
-
-/** Opens a CSV and refuses a workbook: what is built from this alone is built without the reader of workbooks. */
-export const openCsvSheet = (file: SheetFile, choice: OpenChoice = {}): Promise<Opened> =>
-  openWith(file, choice, () => Promise.reject(new Refused("not-a-table", "a workbook")));
-
-async function openWith(file: SheetFile, choice: OpenChoice, readWorkbook: WorkbookReader): Promise<Opened> {
+export async function openSheet(file: SheetFile, choice: OpenChoice = {}, hooks: OpenHooks = {}): Promise<Opened> {
   try {
     const head = await headOf(file, HEAD_BYTES);
     if (head.length === 0) throw new Refused("empty-file");
-    const [a, b, c, d] = head;
-    if (looksLikeWorkbook(head)) return await openWorkbook(file, choice, readWorkbook);
-    if (a === 0xd0 && b === 0xcf && c === 0x11 && d === 0xe0) throw new Refused("old-workbook");
+    if (looksLikeZip(head)) return await openBook(file, choice, hooks);
+    if (isCompoundFile(head)) throw new Refused(await kindOfCompoundFile(file));
+    if (looksLikeOldSheet(head)) throw new Refused("old-workbook");
     return openCsv(file, head, choice);
   } catch (fault) {
     if (fault instanceof Refused) return { kind: "refused", refusal: fault.refusal };
@@ -91,6 +99,8 @@ function openCsv(file: SheetFile, head: Uint8Array, choice: OpenChoice): Sheet {
   // oxlint-disable-next-line no-control-regex -- control signs are exactly what tells a table from a program
   const control = /[\u0001-\u0008\u000E-\u001A\u001C-\u001F]/.exec(text);
   if (control) throw new Refused("not-a-table", `a control sign at ${control.index}`);
+  // programs save a web page or XML under the name of a sheet
+  if (MARKUP.test(text)) throw new Refused("markup-file", text.trim().slice(0, 40));
   const delimiter = choice.delimiter ?? detectDelimiter(text);
   if (!delimiter) throw new Refused("not-a-table", text.slice(0, 40));
   const sample = sampleOf(text, delimiter);
@@ -127,27 +137,22 @@ function sampleOf(text: string, delimiter: Delimiter): readonly SheetRow[] {
   return rows;
 }
 
-async function openWorkbook(file: SheetFile, choice: OpenChoice, readWorkbook: WorkbookReader): Promise<Opened> {
-  const bytes = await bytesOf(file, FILE_LIMITS.workbookBytes);
-  if (!bytes) throw new Refused("workbook-too-large", `${file.sizeBytes} bytes`);
-  const { dateSystem, sheets } = await readWorkbook(bytes);
-  const filled = sheets.filter(({ rows }) => rows.length > 1);
-  if (filled.length === 0) throw new Refused("no-rows");
-  if (choice.sheetName === undefined && filled.length > 1)
-    return { kind: "choose sheet", sheets: filled.map(({ name, rows }) => ({ name, rows: rows.length })) };
-  const chosen = filled.find(({ name }) => name === choice.sheetName || choice.sheetName === undefined);
+async function openBook(file: SheetFile, choice: OpenChoice, hooks: OpenHooks): Promise<Opened> {
+  const { dateSystem, sheets } = await openWorkbook(file, SAMPLE_ROWS, hooks);
+  if (sheets.length === 0) throw new Refused("no-rows");
+  if (choice.sheetName === undefined && sheets.length > 1)
+    return {
+      kind: "choose sheet",
+      sheets: sheets.map(({ name, hidden, said }) => ({ name, hidden, rows: said.rows })),
+    };
+  const chosen = sheets.find(({ name }) => name === choice.sheetName || choice.sheetName === undefined);
   if (!chosen) throw new Refused("no-such-sheet", choice.sheetName ?? "");
-  const rows = async function* rows(cancel: CancelSign = { aborted: false }): AsyncGenerator<RowBatch> {
-    for (let at = 0; at < chosen.rows.length; at += BATCH_ROWS) {
-      if (cancel.aborted) throw new Refused("cancelled", "", at);
-      const share = Math.min(1, (at + BATCH_ROWS) / chosen.rows.length);
-      const bytesRead = Math.round(share * bytes.length);
-      yield { rows: chosen.rows.slice(at, at + BATCH_ROWS), bytesRead, bytesInAll: bytes.length };
-    }
-  };
+  const { hiddenColumns } = chosen.said;
   return {
-    ...sheetOf(file, "XLSX", chosen.rows.slice(0, SAMPLE_ROWS), rows, choice.headerRow),
+    ...sheetOf(file, "XLSX", chosen.sample, chosen.rows, choice.headerRow),
     sheetName: chosen.name,
+    ...(chosen.hidden ? { sheetHidden: true as const } : {}),
+    ...(hiddenColumns.length > 0 ? { hiddenColumns } : {}),
     dateSystem,
     encodingSample: [],
   };
@@ -177,7 +182,8 @@ function sheetOf(
         const kept = batch.rows.filter(
           ({ row, cells }) => row > headerRow && cells.some((cell) => cell !== "" && cell.trim() !== ""),
         );
-        yield { ...batch, rows: kept };
+        const merged = batch.merged?.filter(({ row }) => row > headerRow);
+        yield { ...batch, rows: kept, ...(merged && merged.length > 0 ? { merged } : {}) };
       }
     },
   };

@@ -21,6 +21,11 @@ export const REFUSAL_CODES = [
   "cancelled",
   "changed-since",
   "workbook-too-large",
+  "binary-workbook",
+  "open-document",
+  "markup-file",
+  "definitions-inside",
+  "out-of-order",
 ] as const;
 export type RefusalCode = (typeof REFUSAL_CODES)[number];
 

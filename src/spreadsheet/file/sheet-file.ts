@@ -3,6 +3,8 @@ export interface SheetFile {
   readonly name: string;
   readonly sizeBytes: number;
   readonly open: () => AsyncIterable<Uint8Array>;
+  /** The bytes from one place up to another, fewer where the file ends before: a workbook is read by its list at the end. */
+  readonly range: (from: number, to: number) => Promise<Uint8Array>;
 }
 
 /** Anything that can say "stop"; an AbortSignal fits. */
@@ -17,6 +19,8 @@ export interface SheetRow {
   readonly cells: readonly string[];
   /** Positions of cells that a formula filled: the value it last showed is kept, and nothing is worked out. */
   readonly formulaAt?: readonly number[];
+  /** The program hides the row, by hand or by a filter. */
+  readonly hidden?: true;
   /** Positions of cells with letters of another encoding than the file's. */
   readonly otherEncodingAt?: readonly number[];
   /** The quotes of the row do not pair up. */
@@ -27,6 +31,8 @@ export interface RowBatch {
   readonly rows: readonly SheetRow[];
   readonly bytesRead: number;
   readonly bytesInAll: number;
+  /** Cells that stand for several, by the row of the first; with the last rows. */
+  readonly merged?: readonly { readonly row: number; readonly found: string }[];
 }
 
 /** A file held in memory, such as one dropped on a page or made by a test. */
@@ -37,6 +43,7 @@ export function fileOfBytes(name: string, bytes: Uint8Array, pieceBytes = 65_536
     open: async function* open() {
       for (let at = 0; at < bytes.length; at += pieceBytes) yield bytes.subarray(at, at + pieceBytes);
     },
+    range: (from, to) => Promise.resolve(bytes.subarray(from, to)),
   };
 }
 
@@ -51,22 +58,4 @@ export async function headOf(file: SheetFile, bytes: number): Promise<Uint8Array
     if (filled === bytes) break;
   }
   return head.subarray(0, filled);
-}
-
-/** The whole of a file that is known to be small. */
-export async function bytesOf(file: SheetFile, mostBytes: number): Promise<Uint8Array | undefined> {
-  const pieces: Uint8Array[] = [];
-  let length = 0;
-  for await (const piece of file.open()) {
-    length += piece.length;
-    if (length > mostBytes) return undefined;
-    pieces.push(piece);
-  }
-  const whole = new Uint8Array(length);
-  let at = 0;
-  for (const piece of pieces) {
-    whole.set(piece, at);
-    at += piece.length;
-  }
-  return whole;
 }

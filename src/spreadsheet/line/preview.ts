@@ -55,6 +55,8 @@ export async function* readRows(sheet: Sheet, { matching, limits, today, cancel 
         doubts.add(reading.line);
       }
       rowsRead += batch.rows.length;
+      for (const { row, found } of batch.merged ?? [])
+        faults.push({ row, column: "", field: undefined, code: "merged cells", found, against: "" });
       yield {
         kind: "rows",
         lines,

@@ -114,7 +114,7 @@ const isWord = (field: FieldName): field is keyof typeof WORDS => Object.hasOwn(
 /** Reads one row and tells everything wrong inside it. Nothing is worked out from a formula and nothing is mended. */
 export function readRow(
   reader: RowReader,
-  { row, cells, formulaAt = [], otherEncodingAt = [], badQuotes }: SheetRow,
+  { row, cells, formulaAt = [], otherEncodingAt = [], badQuotes, hidden }: SheetRow,
 ): RowReading {
   const { headers, columns, limits, today } = reader;
   const faults: RowFault[] = [];
@@ -128,6 +128,7 @@ export function readRow(
   ) =>
     faults.push({ row, column, field, code, found: found.length > 40 ? `${found.slice(0, 37)}...` : found, against });
 
+  if (hidden) fault("hidden row", undefined, "");
   if (badQuotes) fault("quotes do not pair", undefined, cells[0] ?? "");
   const last = cells.findLastIndex((cell) => cell.trim() !== "");
   if (last >= headers.length) fault("cells too many", undefined, String(last + 1), String(headers.length));

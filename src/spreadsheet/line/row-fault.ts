@@ -42,6 +42,8 @@ export const ROW_FAULTS = {
   "day and month": "asked",
   "size against kind": "asked",
   "another encoding": "asked",
+  "hidden row": "asked",
+  "merged cells": "asked",
 } as const satisfies Readonly<Record<string, Consequence>>;
 export type RowFaultCode = keyof typeof ROW_FAULTS;
 

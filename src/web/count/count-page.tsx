@@ -3,6 +3,7 @@ import {
   audit,
   lastDay,
   lastTwelveMonths,
+  lineCount,
   neverWritten,
   periodOf,
   type AuditReport,
@@ -57,7 +58,7 @@ export function CountPage({
       <h1>{countWords.title}</h1>
       <p className="lead">{countWords.lead}</p>
       {practice ? <p className="soft">{countWords.rehearsal}</p> : null}
-      {table.lines.length === 0 ? <p className="headline">{countWords.noLines}</p> : null}
+      {lineCount(table) === 0 ? <p className="headline">{countWords.noLines}</p> : null}
       {report && rules ? (
         <>
           <p className="count-span" data-used={report.linesUsed} data-given={report.linesGiven}>
@@ -66,7 +67,7 @@ export function CountPage({
               {countWords.pack}
             </a>
           </p>
-          {table.lines.length > 0 ? (
+          {report.linesGiven > 0 ? (
             <GlanceLines report={report} table={table} measures={measures} rules={rules} />
           ) : null}
         </>

@@ -1,10 +1,12 @@
-import { useState, type ReactNode } from "react";
+import { useEffect, useRef, useState, type ReactNode } from "react";
 import { Link } from "wouter";
-import { readLineTable, type Fault } from "../../contract/index.ts";
+import type { Fault } from "../../contract/index.ts";
 import type { Moment } from "../../core/dwell/index.ts";
 import { countWords, sayFault } from "../../language/index.ts";
 import { agreedTable } from "../spreadsheet/agreed-table.ts";
+import { ReadingPart } from "../spreadsheet/reading-part.tsx";
 import type { CountSource } from "./count-table.ts";
+import { readLinesOf, type RunningRead } from "./read-lines.ts";
 
 /** A line table opened from a file: read here, sent nowhere, kept nowhere. Every fault is listed. */
 export function FileEntry({
@@ -17,12 +19,29 @@ export function FileEntry({
   readonly today: Moment;
 }): ReactNode {
   const [refused, setRefused] = useState<{ readonly name: string; readonly faults: readonly Fault[] }>();
+  const [share, setShare] = useState<number>();
+  const [told, setTold] = useState("");
+  const running = useRef<RunningRead>(undefined);
+  useEffect(() => () => running.current?.stop(), []);
   const agreed = agreedTable();
   const take = async (file: File | undefined): Promise<void> => {
     if (!file) return;
-    const reading = readLineTable(await file.text(), today);
-    setRefused(reading.kind === "faults" ? { name: file.name, faults: reading.faults } : undefined);
-    if (reading.kind === "table") open({ kind: "file", name: file.name, table: reading.table });
+    running.current?.stop();
+    setRefused(undefined);
+    setTold("");
+    setShare(0);
+    try {
+      const run = await readLinesOf(file, today, setShare);
+      running.current = run;
+      const read = await run.answer;
+      if (running.current !== run) return;
+      if (read.kind === "faults") setRefused({ name: file.name, faults: read.faults });
+      else if (read.kind === "table") open({ kind: "file", name: file.name, table: read.table });
+      else setTold(countWords.readingStopped);
+    } catch {
+      setTold(countWords.notRead);
+    }
+    setShare(undefined);
   };
   return (
     <div className="count-source">
@@ -60,6 +79,14 @@ export function FileEntry({
           {countWords.closeFile}
         </button>
       ) : null}
+      {share === undefined ? null : (
+        <ReadingPart share={share} said={countWords.readingFile} stop={() => running.current?.stop()} />
+      )}
+      {told === "" ? null : (
+        <p role="alert" data-told>
+          {told}
+        </p>
+      )}
       {refused ? (
         <div role="alert" className="refused" data-faults={refused.faults.length}>
           <p>{countWords.faults(refused.faults.length, refused.name)}</p>

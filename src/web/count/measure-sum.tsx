@@ -3,6 +3,7 @@ import { Link } from "wouter";
 import {
   audit,
   besides,
+  lineOfKey,
   type AuditRules,
   type Figure,
   type Measure,
@@ -109,16 +110,10 @@ export function MeasureSum({
 function Lines({ source, figure }: { readonly source: CountSource; readonly figure: Figure }): ReactNode {
   const { table, kind } = source;
   const [most, setMost] = useState(FIRST);
-  const rows = useMemo(
-    () => ({
-      lines: new Map(table.lines.map((row) => [row.key, row])),
-      referrals: new Map(table.referrals.map((row) => [row.key, row])),
-    }),
-    [table],
-  );
+  const referrals = useMemo(() => new Map(table.referrals.map((row) => [row.key, row])), [table]);
   const keys = [...new Set(figure.lines)];
   if (keys.length === 0) return <p className="soft">{countWords.noneCounted}</p>;
-  const ofReferrals = keys.every((key) => !rows.lines.has(key));
+  const ofReferrals = keys.every((key) => lineOfKey(table, key) === undefined);
   return (
     <>
       <h4>
@@ -126,8 +121,8 @@ function Lines({ source, figure }: { readonly source: CountSource; readonly figu
       </h4>
       <ul className="counted">
         {keys.slice(0, most).map((key) => {
-          const row = ofReferrals ? undefined : rows.lines.get(key);
-          const referral = ofReferrals ? rows.referrals.get(key) : undefined;
+          const row = ofReferrals ? undefined : lineOfKey(table, key);
+          const referral = ofReferrals ? referrals.get(key) : undefined;
           const words = row ? rowWords(row) : referral ? referralRowWords(referral) : key;
           return (
             <li key={key}>

@@ -1,15 +1,15 @@
 import { useRef, useState, type ReactNode } from "react";
 import type { CivilDate } from "../../core/calendar/index.ts";
-import { sayMatchingQuestion, sayRefusal } from "../../language/index.ts";
+import { sayHidden, sayMatchingQuestion, sayRefusal, saySheetChoice } from "../../language/index.ts";
 import { sheetLimitsFrom, type LocalPolicy } from "../../policy/index.ts";
 import {
   matchingQuestions,
-  openSheet,
   readKnownLines,
   readMatching,
   suggestMatching,
   type KnownLines,
   type Matching,
+  type SheetChoice,
   type Suggestion,
 } from "../../spreadsheet/index.ts";
 import { AgreePart } from "./agree-part.tsx";
@@ -20,12 +20,11 @@ import { FaultPart } from "./fault-part.tsx";
 import { FilePart } from "./file-part.tsx";
 import { FromRecord } from "./from-record.tsx";
 import { KeptFile } from "./kept-file.tsx";
-import { intakeWith, type HowToRead, type Intake, type SeenPreview, type SeenSheet } from "./intake.ts";
+import type { HowToRead, Intake, SeenPreview, SeenSheet } from "./intake.ts";
+import { ReadingPart } from "./reading-part.tsx";
 import { saveFile } from "./save-file.ts";
 import "./import.css";
 
-/** From here on a file is read on a thread of its own. */
-const LARGE_BYTES = 1_000_000;
 const UNSIGNED = "on this page";
 
 interface Open {
@@ -35,7 +34,7 @@ interface Open {
   readonly suggestions: readonly Suggestion[];
   readonly confirmed: ReadonlySet<string>;
 }
-type Choice = { readonly file: File; readonly sheets: readonly { readonly name: string; readonly rows: number }[] };
+type Choice = { readonly file: File; readonly sheets: readonly SheetChoice[] };
 
 const todayHere = (): CivilDate => {
   const now = new Date();
@@ -51,6 +50,7 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
   const [choice, setChoice] = useState<Choice>();
   const [told, setTold] = useState("");
   const [progress, setProgress] = useState<{ readonly share: number; readonly rowsRead: number }>();
+  const [opening, setOpening] = useState<number>();
   const [busy, setBusy] = useState(false);
   const [preview, setPreview] = useState<Extract<SeenPreview, { readonly kind: "preview" }>>();
   const [known, setKnown] = useState<KnownLines>(new Map());
@@ -72,11 +72,11 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
       setOpen(undefined);
       setChoice(undefined);
       setPreview(undefined);
-      const intake = await (file.size > LARGE_BYTES
-        ? (await import("./worker-intake.ts")).workerIntake(file)
-        : intakeWith(openSheet));
+      running.current?.close();
+      const intake = await (await import("./worker-intake.ts")).workerIntake();
       running.current = intake;
-      const opened = await intake.open(file, sheetName);
+      setOpening(0);
+      const opened = await intake.open(file, sheetName, setOpening).finally(() => setOpening(undefined));
       if (opened.kind === "refused") setTold(sayRefusal(opened.refusal));
       else if (opened.kind === "choose sheet") setChoice({ file, sheets: opened.sheets });
       else setOpen({ intake, sheet: opened, ...suggestMatching(opened), confirmed: new Set() });
@@ -121,6 +121,11 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
           setPreview(undefined);
         }}
       />
+      {opening === undefined ? null : (
+        <p className="import-presses">
+          <ReadingPart share={opening} said="Opening the file" stop={() => running.current?.cancel()} />
+        </p>
+      )}
       {told ? (
         <p className="told" role="alert" data-import="told">
           {told}
@@ -130,9 +135,9 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
         <section aria-label="Sheets">
           <h2>Which sheet?</h2>
           <p className="import-presses">
-            {choice.sheets.map(({ name, rows }) => (
-              <button key={name} type="button" onClick={() => openFile(choice.file, name)}>
-                {name}, {rows} rows
+            {choice.sheets.map((one) => (
+              <button key={one.name} type="button" onClick={() => openFile(choice.file, one.name)}>
+                {saySheetChoice(one)}
               </button>
             ))}
           </p>
@@ -150,6 +155,11 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
               ? `Read as ${open.sheet.encoding}. Look at: ${open.sheet.encodingSample.join(", ") || "plain letters"}.`
               : ""}
           </p>
+          {sayHidden(open.sheet).map((said) => (
+            <p key={said} data-import="hidden">
+              {said}
+            </p>
+          ))}
           <KeptFile
             label="Matching kept before (JSON)"
             name="matching"
@@ -233,13 +243,11 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
               Read every row
             </button>
             {progress ? (
-              <>
-                <progress max={1} value={progress.share} aria-label="Rows read" />
-                <span>{progress.rowsRead} rows</span>
-                <button type="button" data-import="cancel" onClick={() => running.current?.cancel()}>
-                  Stop
-                </button>
-              </>
+              <ReadingPart
+                share={progress.share}
+                said={`${progress.rowsRead} rows`}
+                stop={() => running.current?.cancel()}
+              />
             ) : null}
           </p>
         </section>

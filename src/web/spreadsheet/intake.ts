@@ -10,7 +10,7 @@ import {
   lineContent,
   lineKey,
   lineRowOf,
-  type openSheet,
+  openSheet,
   previewFaults,
   saltedKeys,
   type KnownLines,
@@ -42,12 +42,14 @@ export interface HowToRead {
   readonly known: KnownLines;
 }
 
-/** A file carried from opening to its agreed lines, on whatever thread. */
+/** A file carried from opening to its agreed lines, on a thread that may be ended. */
 export interface Intake {
-  readonly open: (file: File, sheetName?: string) => Promise<SeenOpened>;
+  readonly open: (file: File, sheetName: string | undefined, progress: (share: number) => void) => Promise<SeenOpened>;
   readonly preview: (how: HowToRead, progress: (share: number, rowsRead: number) => void) => Promise<SeenPreview>;
   readonly take: (how: HowToRead, by: string) => Promise<Taken | Refused | { readonly kind: "questions" }>;
   readonly cancel: () => void;
+  /** Ends the thread; the file is needed no more. */
+  readonly close: () => void;
 }
 
 const fileOf = (file: File): SheetFile => ({
@@ -61,31 +63,30 @@ const fileOf = (file: File): SheetFile => ({
       yield value;
     }
   },
+  range: async (from, to) => new Uint8Array(await file.slice(from, to).arrayBuffer()),
 });
 
 const SALT_BYTES = 16;
 
-/** The intake on the thread it is made on; what it opens files with decides what is loaded. */
-export function intakeWith(openFile: typeof openSheet): Intake {
+/** A file read on the thread this is called on; the page calls it on a thread of its own. */
+export function intakeHere(): Omit<Intake, "cancel" | "close"> {
   let sheet: Sheet | undefined;
   let preview: Preview | undefined;
-  let cancel = { aborted: false };
   return {
-    open: async (file, sheetName) => {
-      const opened = await openFile(fileOf(file), sheetName === undefined ? {} : { sheetName });
+    open: async (file, sheetName, onProgress) => {
+      const opened = await openSheet(fileOf(file), sheetName === undefined ? {} : { sheetName }, { onProgress });
       if (opened.kind !== "sheet") return opened;
       sheet = opened;
       const { rows: _rows, ...seen } = opened;
       return seen;
     },
     preview: async ({ known, ...how }, onProgress) => {
-      cancel = { aborted: false };
       const csv = [`${FAULT_COLUMNS.join(",")}\r\n`];
-      const answer = await previewFaults(
-        sheet as Sheet,
-        { ...how, cancel },
-        { known, onProgress, onFaults: (faults) => csv.push(faultLines(faults, sayRowFault)) },
-      );
+      const answer = await previewFaults(sheet as Sheet, how, {
+        known,
+        onProgress,
+        onFaults: (faults) => csv.push(faultLines(faults, sayRowFault)),
+      });
       if (answer.kind === "refused") return answer;
       preview = answer;
       return { ...answer, faultsCsv: csv.join("") };
@@ -99,9 +100,6 @@ export function intakeWith(openFile: typeof openSheet): Intake {
       const lines = answer.lines.map((line) => lineRowOf(line, keyOf));
       const known = answer.lines.map((line) => ({ key: lineKey(line), content: lineContent(line) }));
       return { kind: "taken", lines, csv: lineTableCsv(lines), known: `${JSON.stringify({ lines: known })}\n` };
-    },
-    cancel: () => {
-      cancel.aborted = true;
     },
   };
 }

@@ -1,42 +1,39 @@
-import { looksLikeWorkbook } from "../../spreadsheet/index.ts";
 import type { Intake, SeenOpened, SeenPreview, Taken } from "./intake.ts";
 
 type Progress = (share: number, rowsRead: number) => void;
 const STOPPED = { kind: "refused", refusal: { code: "cancelled", found: "" } } as const;
-
-const SIGN_BYTES = 4;
-
-/** The thread that the file needs: a CSV never loads the reader of workbooks. */
-async function threadFor(file: File): Promise<new () => Worker> {
-  const sign = new Uint8Array(await file.slice(0, SIGN_BYTES).arrayBuffer());
-  return looksLikeWorkbook(sign)
-    ? (await import("../worker/workbook-worker.ts?worker&inline")).default
-    : (await import("../worker/sheet-worker.ts?worker&inline")).default;
+interface Said<Answer> {
+  readonly progress?: { readonly share: number; readonly rowsRead: number };
+  readonly answer?: Answer;
+  readonly failed?: string;
 }
 
 /** The intake on a thread of its own, one question at a time; cancelling ends the thread and opens the file again. */
-export async function workerIntake(file: File): Promise<Intake> {
-  const SheetWorker = await threadFor(file);
+export async function workerIntake(): Promise<Intake> {
+  const { default: SheetWorker } = await import("../worker/sheet-worker.ts?worker&inline");
   let worker = new SheetWorker();
   let opened: { readonly file: File; readonly sheetName: string | undefined } | undefined;
+  let isOpen = false;
   let stop: (() => void) | undefined;
   let ready: Promise<unknown> = Promise.resolve();
   const ask = <Answer>(question: object, stopped: Answer, progress?: Progress): Promise<Answer> =>
     new Promise((resolve, reject) => {
       stop = () => resolve(stopped);
       worker.onerror = (event) => reject(new Error(event.message));
-      worker.onmessage = ({
-        data,
-      }: MessageEvent<{ progress?: { share: number; rowsRead: number }; answer?: Answer }>) => {
+      worker.onmessage = ({ data }: MessageEvent<Said<Answer>>) => {
         if (data.progress) progress?.(data.progress.share, data.progress.rowsRead);
+        if (data.failed !== undefined) reject(new Error(data.failed));
         if (data.answer !== undefined) resolve(data.answer);
       };
       worker.postMessage(question);
     });
   return {
-    open: (file, sheetName) => {
+    open: async (file, sheetName, progress) => {
       opened = { file, sheetName };
-      return ask<SeenOpened>({ ask: "open", file, sheetName }, STOPPED);
+      isOpen = false;
+      const answer = await ask<SeenOpened>({ ask: "open", file, sheetName }, STOPPED, progress);
+      isOpen = answer.kind === "sheet";
+      return answer;
     },
     preview: async (how, progress) => {
       await ready;
@@ -47,8 +44,9 @@ export async function workerIntake(file: File): Promise<Intake> {
       worker.terminate();
       stop?.();
       worker = new SheetWorker();
-      // the next question finds the file open again
-      if (opened) ready = ask<SeenOpened>({ ask: "open", ...opened }, STOPPED);
+      // the next question finds the file open again; one that was stopped while it was opened stays shut
+      if (opened && isOpen) ready = ask<SeenOpened>({ ask: "open", ...opened }, STOPPED);
     },
+    close: () => worker.terminate(),
   };
 }

@@ -1,6 +1,27 @@
-import { openCsvSheet } from "../../spreadsheet/index.ts";
-import { intakeWith } from "../spreadsheet/intake.ts";
-import { answerSheet } from "./answer-sheet.ts";
+import { intakeHere, type HowToRead } from "../spreadsheet/intake.ts";
 
-/** Reads a large CSV off the page's own thread, without the reader of workbooks. */
-answerSheet(intakeWith(openCsvSheet));
+/** Answers the page's questions about one file off the page's own thread; stopping it is ending the thread. */
+type Asked =
+  | { readonly ask: "open"; readonly file: File; readonly sheetName: string | undefined }
+  | { readonly ask: "preview"; readonly how: HowToRead }
+  | { readonly ask: "take"; readonly how: HowToRead; readonly by: string };
+
+const scope = globalThis as unknown as {
+  onmessage: (event: { data: Asked }) => void;
+  postMessage: (data: unknown) => void;
+};
+const intake = intakeHere();
+const tell = (share: number, rowsRead = 0) => scope.postMessage({ progress: { share, rowsRead } });
+
+scope.onmessage = ({ data }) => {
+  const answer =
+    data.ask === "open"
+      ? intake.open(data.file, data.sheetName, tell)
+      : data.ask === "preview"
+        ? intake.preview(data.how, tell)
+        : intake.take(data.how, data.by);
+  answer.then(
+    (said) => scope.postMessage({ answer: said }),
+    (fault: unknown) => scope.postMessage({ failed: String(fault) }),
+  );
+};
