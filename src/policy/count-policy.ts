@@ -46,6 +46,8 @@ export const countLimitsFrom = (table: PolicyTable) => ({
   missingMost: table["quality.missing-most"].value,
   missingDiffers: table["quality.missing-differs"].value,
   manualAgrees: table["quality.manual-agrees"].value,
+  longestShare: table["quality.longest-share"].value,
+  longestFrom: table["quality.longest-from"].value,
 });
 
 export type CountLimits = ReturnType<typeof countLimitsFrom>;

@@ -213,6 +213,26 @@ describe("C4, missing too often", () => {
   });
 });
 
+describe("T5, a service's own longest", () => {
+  // whole days of dwell, 1 to 10 for every ten lines, and one of `longest`
+  const stays = (count: number, longest: number) =>
+    tableOf(
+      Array.from({ length: count }, (_, at) => {
+        const days = at === 0 ? longest : 1 + (at % 10);
+        const out = new Date(Date.UTC(2025, 0, 1 + days)).toISOString().slice(0, 10);
+        return line(`a${at}`, "2025-01-01", out, { patient: `p${at}` });
+      }),
+    );
+  test("when a service has a thousand lines, the longest in a thousand is asked about; in fewer it is not", () => {
+    expect(issue(stays(1000, 60), "T5")).toMatchObject({ severity: "warn", lines: ["a0"] });
+    expect(issue(stays(999, 60), "T5")).toBeUndefined();
+  });
+  test("when the longest is as long as others, then nobody is asked", () => {
+    expect(issue(stays(1000, 10), "T5")).toBeUndefined();
+    expect(issue(stays(1000, 11), "T5")?.lines).toEqual(["a0"]);
+  });
+});
+
 describe("D1 and D2, the ward's own days", () => {
   // two lines of one person at once count one: ten days at noon
   const lines = [

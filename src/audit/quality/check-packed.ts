@@ -13,7 +13,7 @@ import {
   sameVeinAtOnce,
   sharedInfections,
 } from "./scan-between.ts";
-import { checkLine, claims, coarse, ratioAgrees, writtenAfter } from "./scan-lines.ts";
+import { checkLine, claims, coarse, longDwell, ratioAgrees, writtenAfter } from "./scan-lines.ts";
 import { missingValues, silentMonths, wardDays } from "./scan-table.ts";
 import type { TableTold } from "./table-rules.ts";
 
@@ -102,9 +102,10 @@ function checkEach(
   const { lines } = facts;
   const again = repeated(lines);
   const contradicted = deadAndAlive(facts);
+  const own = { ...limits, longDwellDays: longDwell(facts.dwellDays, limits) };
   const [isCoarse, isWrittenAfter] = [coarse(lines.checks), writtenAfter(lines.checks)];
   for (let line = 0; line < lines.count; line += 1) {
-    checkLine(facts, line, today, limits, tell);
+    checkLine(facts, line, today, own, tell);
     if ((claimed[line] as number) >= 0) tell("E5", line);
     if (!ratioAgrees(facts, line, limits)) tell("C1", line);
     if (isCoarse(line)) tell("T7", line);

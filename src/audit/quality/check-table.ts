@@ -61,7 +61,7 @@ const CLAIMS: Readonly<Record<string, RowEventKind>> = { infection: "infection",
 
 /**
  * The quality rules over a table; a stopped row is in no figure, and every figure says how many rows it used of all.
- *   T1 out before in, T2 later than the table or before birth, T3 no placing, T4 no dwell, T5 very long, T6 in place and unseen,
+ *   T1 out before in, T2 later than the table or before birth, T3 no placing, T4 no dwell, T5 very long or among a service's longest, T6 in place and unseen,
  *   T8 no reason, E1 event before placing, E2 event too long after, E3 infection before it could count, E4 repeat,
  *   E5 reason without its event, L1 two lines in one vein at once, L2 the same line twice, C1 impossible ratio,
  *   T7 times known to the month, T9 dead and alive, E6 one infection at two lines, L3 replaced and not meeting,
@@ -94,9 +94,11 @@ function check(table: AuditTable, limits: CountLimits, rule: SurveillanceRule): 
   const asOfDay = dayNumber(localDate(table.asOf));
   const twice = repeatedRows(table.lines);
   const contradicted = deadAndAlive(table.lines);
-  const own = table.lines.flatMap((row): readonly LineFacts[] => {
-    const read = lineFacts(row, table.asOf, limits, rule);
-    const codes = codesOf(read, asOfDay, limits);
+  const reads = table.lines.map((row) => lineFacts(row, table.asOf, limits, rule));
+  const longDwellDays = longDwell(reads, limits);
+  const own = reads.flatMap((read): readonly LineFacts[] => {
+    const { row } = read;
+    const codes = codesOf(read, asOfDay, { ...limits, longDwellDays });
     if (twice.has(row)) codes.add("L2");
     if (contradicted.has(row)) codes.add("T9");
     const held = impossibleTogether(row, limits);
@@ -131,6 +133,19 @@ function check(table: AuditTable, limits: CountLimits, rule: SurveillanceRule): 
     facts,
     linesGiven: table.lines.length,
   };
+}
+
+/**
+ * What T5 asks about: a dwell above the policy's, or above the least whole number of days that no more than a share of the
+ * service's own dwells exceed, where there are enough of them.
+ */
+function longDwell(facts: readonly LineFacts[], { longDwellDays, longestShare, longestFrom }: CountLimits): number {
+  const dwells = facts.flatMap(({ dwellDays }) => (dwellDays === undefined ? [] : [dwellDays]));
+  if (dwells.length < longestFrom) return longDwellDays;
+  const falling = dwells.sort((a, b) => b - a);
+  // the first dwell too many: it may not exceed the limit
+  const next = falling[Math.floor(longestShare * dwells.length)] as number;
+  return Math.min(longDwellDays, Math.max(0, Math.ceil(next)));
 }
 
 const isWhole = (code: QualityCode): code is "C4" | "D1" | "D2" | "D3" => ["C4", "D1", "D2", "D3"].includes(code);

@@ -53,6 +53,30 @@ export function checkLine(
   if (early) tell("E3", line);
 }
 
+/** As `longDwell` of the rows, by a count of each whole day: the dwell above which T5 asks. */
+export function longDwell(
+  dwellDays: Float64Array,
+  { longDwellDays, longestShare, longestFrom }: Pick<CountLimits, "longDwellDays" | "longestShare" | "longestFrom">,
+): number {
+  const most = Math.ceil(longDwellDays);
+  /** Dwells by the first whole day that they do not exceed; the last place holds all longer ones. */
+  const upTo = new Int32Array(most + 1);
+  let known = 0;
+  for (const dwell of dwellDays) {
+    if (Number.isNaN(dwell)) continue;
+    known += 1;
+    const place = Math.min(most, Math.max(0, Math.ceil(dwell)));
+    upTo[place] = (upTo[place] as number) + 1;
+  }
+  if (known < longestFrom) return longDwellDays;
+  let longer = known;
+  for (let days = 0; days < most; days += 1) {
+    longer -= upTo[days] as number;
+    if (longer <= longestShare * known) return days;
+  }
+  return longDwellDays;
+}
+
 /** The event each line's reason of removal claims, where none of its kind was written down. */
 export function claims({ count, endReason, events, endKind }: PackedLines): Int8Array {
   const claimed = new Int8Array(count).fill(-1);

@@ -113,9 +113,7 @@ function inputFrom(
   const [from, to] = [dates["from"] ?? year.from, dates["to"] ?? year.to];
   if (from >= to) return usage(`The period runs from ${from} to ${to}; the end must come after the start.`);
   const period = periodOf(table, from, to);
-  const surveillance = ruleInForce(surveillanceDefinitions, from) as
-    | (typeof surveillanceDefinitions)[number]
-    | undefined;
+  const surveillance = ruleInForce(surveillanceDefinitions, from);
   if (!surveillance) return usage(`No surveillance definition of ${from} is kept; ask for a later period.`);
   const { measures } = read;
   const { yardsticks } = found;

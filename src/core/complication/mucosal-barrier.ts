@@ -69,7 +69,7 @@ function cellCriterion(
   drawn: CivilDate,
   { mucosal }: SurveillanceDefinition,
 ): Finding {
-  const values = { below: mucosal.cellsBelow, wanted: mucosal.daysBelow };
+  const values = { limit: mucosal.cellsBelow, least: mucosal.daysBelow };
   if (isMissing(counts)) return finding("mucosal-cells", "not known", "ask", values);
   const low = new Set(
     counts

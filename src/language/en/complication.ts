@@ -122,8 +122,8 @@ export const complicationSentences: Readonly<Record<string, (values: Values, fin
   "mucosal-cells": (v, f) =>
     by(
       f,
-      `Below ${n(v, "below")} cells on ${n(v, "days")} days.`,
-      `Below ${n(v, "below")} cells on ${n(v, "days")} days; ${n(v, "wanted")} wanted.`,
+      `Below ${n(v, "limit")} cells on ${n(v, "days")} days.`,
+      `Below ${n(v, "limit")} cells on ${n(v, "days")} days; ${n(v, "least")} wanted.`,
       "What were the white cell counts around the specimen?",
     ),
   "mucosal-gut": (_, f) =>
