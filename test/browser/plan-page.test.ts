@@ -2,20 +2,11 @@ import { spawnSync } from "node:child_process";
 import { mkdtempSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { field, launchBrowser, openPractice, startServer, type Browser, type Page, type Served } from "./browser.ts";
+import { describe, expect, test } from "vitest";
+import { field, openPractice, type Page } from "./browser.ts";
+import { servedBrowser } from "./served-browser.ts";
 
-let browser: Browser;
-let served: Served;
-
-beforeAll(async () => {
-  served = await startServer();
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-  served.stop();
-});
+const { browser, served } = await servedBrowser();
 
 async function fresh(width = 1280, height = 900): Promise<Page> {
   const context = await browser.newContext({ viewport: { width, height } });

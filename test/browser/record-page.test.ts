@@ -1,18 +1,7 @@
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import type { Browser } from "playwright-core";
-import { launchBrowser, startServer } from "./browser.ts";
+import { describe, expect, test } from "vitest";
+import { servedBrowser } from "./served-browser.ts";
 
-let browser: Browser;
-let served: Awaited<ReturnType<typeof startServer>>;
-
-beforeAll(async () => {
-  served = await startServer();
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-  served.stop();
-});
+const { browser, served } = await servedBrowser();
 
 const open = async (path: string) => {
   const page = await browser.newPage({ viewport: { width: 1280, height: 900 } });

@@ -1,18 +1,9 @@
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import type { Browser, Page } from "playwright-core";
-import { launchBrowser, openPractice, startServer } from "./browser.ts";
+import { describe, expect, test } from "vitest";
+import type { Page } from "playwright-core";
+import { openPractice } from "./browser.ts";
+import { servedBrowser } from "./served-browser.ts";
 
-let browser: Browser;
-let served: Awaited<ReturnType<typeof startServer>>;
-
-beforeAll(async () => {
-  served = await startServer();
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-  served.stop();
-});
+const { browser, served } = await servedBrowser();
 
 const said = (page: Page) => page.locator(".referral > .headline").innerText();
 const type = (page: Page, path: string, text: string) => page.locator(`[data-path="${path}"]`).first().fill(text);
