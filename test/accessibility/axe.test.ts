@@ -15,7 +15,7 @@ for (const colorScheme of ["light", "dark"] as const) {
       const context = await browser.newContext({ viewport: { width, height: 900 }, colorScheme });
       const page = await context.newPage();
       await openPractice(page, served.address, id);
-      await page.waitForTimeout(500);
+      await page.getByText("Still looking ...").waitFor({ state: "detached" });
       expect(await axeFindings(page)).toEqual([]);
       await context.close();
     });

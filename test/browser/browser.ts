@@ -84,7 +84,8 @@ export function startServer(storeUrl = ""): Promise<Served> {
 
 /** Opens a practice patient from the first screen. */
 export async function openPractice(page: Page, address: string, id: string): Promise<void> {
-  await page.goto(address);
+  // a page that is already there goes to its first screen without being loaded again
+  await page.goto(`${address}/#/`);
   await page.locator(`[data-practice="${id}"]`).click();
   await page.locator(".headline").waitFor();
 }

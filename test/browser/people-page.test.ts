@@ -150,9 +150,11 @@ test("an account of one ward has no copy; it opens a record in need, and a lead 
   expect(await axeFindings(lead)).toEqual([]);
   await lead.locator("[data-openings] a").click();
   await lead.locator("[data-opening]", { hasText: "New." }).waitFor();
+  const looked = lead.waitForResponse(/break-glass$/);
+  await lead.reload();
   await lead.goto(`${server.address}/#/look-after`);
+  await looked;
   await lead.locator('.device-line[data-contact="in touch"]').waitFor();
-  await lead.waitForTimeout(300);
   expect(await lead.locator("[data-openings]").count()).toBe(0);
   await lead.goto(`${server.address}/#/people`);
   await lead.locator('[data-secret="finding"]').fill("rightly opened, ward was told");
