@@ -105,7 +105,7 @@ export function inDoubt(w: Writer): void {
     line("birk"),
     [1, "16:10"],
     "LineUsed",
-    { ...measured({ what: "vesicant" as const, drug: "as charted" }) },
+    measured({ what: "vesicant" as const, drug: "as charted" }),
     PEOPLE.home,
   );
   // written the next morning: the line had moved before the drug went in
@@ -113,19 +113,17 @@ export function inDoubt(w: Writer): void {
     line("birk"),
     [1, "15:30"],
     "CareGiven",
-    {
-      ...measured({
-        outsideCm: 4,
-        bloodReturn: "sluggish" as const,
-        flushes: "freely" as const,
-        symptoms: ["none"] as const,
-        site: ["clean"] as const,
-        dressingState: "loose" as const,
-        dressingChanged: true,
-        dressing: "transparent" as const,
-        stillNeeded: "yes" as const,
-      }),
-    },
+    measured({
+      outsideCm: 4,
+      bloodReturn: "sluggish" as const,
+      flushes: "freely" as const,
+      symptoms: ["none"] as const,
+      site: ["clean"] as const,
+      dressingState: "loose" as const,
+      dressingChanged: true,
+      dressing: "transparent" as const,
+      stillNeeded: "yes" as const,
+    }),
     PEOPLE.home,
     1,
   );
@@ -188,14 +186,12 @@ export function inDoubt(w: Writer): void {
     line("eibe"),
     [2, "10:00"],
     "InfectionSuspected",
-    {
-      ...measured({
-        signs: ["fever", "chills"] as const,
-        temperatureC: 38.6,
-        otherSource: "none found" as const,
-        whoDecides: "ward doctor",
-      }),
-    },
+    measured({
+      signs: ["fever", "chills"] as const,
+      temperatureC: 38.6,
+      otherSource: "none found" as const,
+      whoDecides: "ward doctor",
+    }),
     PEOPLE.ward,
   );
   const at = (daysAgo: number, clock: string) =>
@@ -204,30 +200,28 @@ export function inDoubt(w: Writer): void {
     line("eibe"),
     [2, "10:20"],
     "CulturesTaken",
-    {
-      ...measured({
-        bottles: [
-          {
-            site: "line" as const,
-            lumen: 1,
-            drawnAt: at(2, "10:05"),
-            loadedAt: at(2, "10:20"),
-            flaggedAt: at(2, "19:05"),
-            volumeMl: 9,
-            organism: "Gram-positive cocci",
-          },
-          {
-            site: "peripheral vein" as const,
-            drawnAt: at(2, "10:10"),
-            loadedAt: at(2, "13:50"),
-            flaggedAt: at(1, "00:20"),
-            volumeMl: 9,
-            organism: "Gram-positive cocci",
-          },
-        ],
-        antibioticsBefore: false,
-      }),
-    },
+    measured({
+      bottles: [
+        {
+          site: "line" as const,
+          lumen: 1,
+          drawnAt: at(2, "10:05"),
+          loadedAt: at(2, "10:20"),
+          flaggedAt: at(2, "19:05"),
+          volumeMl: 9,
+          organism: "Gram-positive cocci",
+        },
+        {
+          site: "peripheral vein" as const,
+          drawnAt: at(2, "10:10"),
+          loadedAt: at(2, "13:50"),
+          flaggedAt: at(1, "00:20"),
+          volumeMl: 9,
+          organism: "Gram-positive cocci",
+        },
+      ],
+      antibioticsBefore: false,
+    }),
     PEOPLE.lab,
   );
 
@@ -236,7 +230,7 @@ export function inDoubt(w: Writer): void {
     ...measured({ patient: ref("erle"), arm: "right" as const, ward: "came from elsewhere" }),
     insideCm: { missing: "not known" },
     outsideCm: { value: 3, from: "measured" },
-    french: fromPlan(4),
+    french: fromPlan(4), // stands from a plan until somebody confirms it
     lotNumber: { missing: "not known" },
   });
 }
@@ -259,16 +253,14 @@ export function ended(w: Writer): void {
     line("weide"),
     [3, "10:00"],
     "LineRemoved",
-    {
-      ...measured({
-        reason: "treatment ended" as const,
-        planned: true,
-        lengthOutCm: 43,
-        tipWhole: true,
-        resistance: false,
-        removedBy: "J. Tamm",
-      }),
-    },
+    measured({
+      reason: "treatment ended" as const,
+      planned: true,
+      lengthOutCm: 43,
+      tipWhole: true,
+      resistance: false,
+      removedBy: "J. Tamm",
+    }),
     PEOPLE.ward,
   );
   beginLine(w, "hasel", {
@@ -294,7 +286,7 @@ export function ended(w: Writer): void {
     line("hasel"),
     [20, "16:00"],
     "EndUnknown",
-    { ...measured({ lastSeenOn: w.day(51), lastOwner: "district nurse" }) },
+    measured({ lastSeenOn: w.day(51), lastOwner: "district nurse" }),
     PEOPLE.lead,
   );
 }
