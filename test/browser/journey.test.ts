@@ -330,18 +330,19 @@ async function offlineHalf(storeUrl: string): Promise<void> {
 }
 
 // the two courses of a store go beside each other: each has a server, a record and a browser's profile of its own
+const BESIDE = { timeout: 240_000 };
 describe("from referral to removal, on SQLite", () => {
-  test.concurrent("online", () => online(""));
-  test.concurrent("with the network off for half of it", () => offlineHalf(""));
+  test.concurrent("online", BESIDE, () => online(""));
+  test.concurrent("with the network off for half of it", BESIDE, () => offlineHalf(""));
 });
 
 // where PostgreSQL is not installed the two runs above are all there is, and the report says so
 describe("from referral to removal, on PostgreSQL", () => {
-  test.concurrent("online", async ({ skip }) => {
+  test.concurrent("online", BESIDE, async ({ skip }) => {
     if (!postgresql) return skip("PostgreSQL is not installed here");
     return online(await postgresql.url("online"));
   });
-  test.concurrent("with the network off for half of it", async ({ skip }) => {
+  test.concurrent("with the network off for half of it", BESIDE, async ({ skip }) => {
     if (!postgresql) return skip("PostgreSQL is not installed here");
     return offlineHalf(await postgresql.url("offline"));
   });
