@@ -1,17 +1,8 @@
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { launchBrowser, openPractice, startServer, type Browser, type Page, type Served } from "../browser/browser.ts";
+import { describe, expect, test } from "vitest";
+import { openPractice, type Page } from "../browser/browser.ts";
+import { servedBrowser } from "../browser/served-browser.ts";
 
-let browser: Browser;
-let served: Served;
-
-beforeAll(async () => {
-  served = await startServer();
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-  served.stop();
-});
+const { browser, served } = await servedBrowser();
 
 /** Brightness of a small patch of the screen, from the browser's own picture of it: mean and spread. */
 async function patch(page: Page, selector: string): Promise<{ readonly mean: number; readonly spread: number }> {

@@ -4,7 +4,9 @@ import { join } from "node:path";
 import { spawn, type ChildProcess } from "node:child_process";
 import { chromium, type Browser, type BrowserContext, type Page } from "playwright-core";
 
-/** The system's Chromium, with nothing of its own asked of the network. */
+const CHROMIUM = process.env["VEINWRIGHT_CHROMIUM"] ?? "/usr/bin/chromium";
+
+/** Nothing of the browser's own is asked of the network. */
 const FLAGS = [
   "--no-sandbox",
   "--disable-gpu",
@@ -15,8 +17,39 @@ const FLAGS = [
   "--disable-sync",
 ];
 
-export const launchBrowser = (): Promise<Browser> =>
-  chromium.launch({ executablePath: process.env["VEINWRIGHT_CHROMIUM"] ?? "/usr/bin/chromium", args: FLAGS });
+/** The system's Chromium. */
+export const launchBrowser = (flags: readonly string[] = []): Promise<Browser> =>
+  chromium.launch({ executablePath: CHROMIUM, args: [...FLAGS, ...flags] });
+
+export interface OwnedBrowser {
+  readonly context: BrowserContext;
+  /** Ends it at once, as a flat battery does. */
+  readonly kill: () => Promise<void>;
+}
+
+/** The same Chromium as a process of one's own on a folder, which keeps what its pages kept from one start to the next. */
+export async function ownBrowser(folder: string): Promise<OwnedBrowser> {
+  const child = spawn(
+    CHROMIUM,
+    [...FLAGS, "--headless=new", "--remote-debugging-port=0", `--user-data-dir=${folder}`],
+    { stdio: ["ignore", "ignore", "pipe"] },
+  );
+  const address = await new Promise<string>((resolve, reject) => {
+    child.once("exit", () => reject(new Error("the browser ended before it gave its address")));
+    child.stderr.on("data", (chunk: Buffer) => {
+      const found = /ws:\/\/\S+/.exec(chunk.toString())?.[0];
+      if (found) resolve(found);
+    });
+  });
+  const connected = await chromium.connectOverCDP(address);
+  const kill = (): Promise<void> =>
+    new Promise((resolve) => {
+      child.removeAllListeners("exit");
+      child.once("exit", () => resolve());
+      child.kill("SIGKILL");
+    });
+  return { context: connected.contexts()[0] as BrowserContext, kill };
+}
 
 export interface Served {
   readonly address: string;
@@ -51,7 +84,8 @@ export function startServer(storeUrl = ""): Promise<Served> {
 
 /** Opens a practice patient from the first screen. */
 export async function openPractice(page: Page, address: string, id: string): Promise<void> {
-  await page.goto(address);
+  // a page that is already there goes to its first screen without being loaded again
+  await page.goto(`${address}/#/`);
   await page.locator(`[data-practice="${id}"]`).click();
   await page.locator(".headline").waitFor();
 }

@@ -1,18 +1,10 @@
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import type { Browser, Page } from "playwright-core";
-import { launchBrowser, openPractice, startServer } from "./browser.ts";
+import { describe, expect, test } from "vitest";
+import type { Page } from "playwright-core";
+import { openPractice } from "./browser.ts";
+import { keptHere } from "./kept-here.ts";
+import { servedBrowser } from "./served-browser.ts";
 
-let browser: Browser;
-let served: Awaited<ReturnType<typeof startServer>>;
-
-beforeAll(async () => {
-  served = await startServer();
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-  served.stop();
-});
+const { browser, served } = await servedBrowser();
 
 async function withPracticeChart(): Promise<Page> {
   const page = await (await browser.newContext({ viewport: { width: 1280, height: 900 } })).newPage();
@@ -47,7 +39,7 @@ describe("the drug chart on the plan page", () => {
     await expect.poll(() => page.locator(".infusion .fault").first().innerText()).toContain("clock times");
     await page.locator('[data-path="chart.rows.1.times"]').fill("every 12 h from 09:00");
     await page.locator(".chart-said figure").waitFor();
-    await page.waitForTimeout(300);
+    await keptHere(page, "every 12 h from 09:00");
     await page.reload();
     await page.locator(".chart-said figure").waitFor();
     expect(await page.locator('[data-path="chart.rows.1.times"]').inputValue()).toBe("every 12 h from 09:00");

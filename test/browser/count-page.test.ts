@@ -1,23 +1,13 @@
 import { readFileSync } from "node:fs";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import type { Browser, Page } from "playwright-core";
-import { launchBrowser, startServer } from "./browser.ts";
+import { describe, expect, test } from "vitest";
+import type { Page } from "playwright-core";
+import { servedBrowser } from "./served-browser.ts";
 
 // The invented year is the one R counted too (reference/independent/r): its numbers are R's, not this page's.
 const YEAR = "reference/independent/r/count-year.csv";
 const OF_2025 = "from=2025-01-01&to=2026-01-01";
 
-let browser: Browser;
-let served: Awaited<ReturnType<typeof startServer>>;
-
-beforeAll(async () => {
-  served = await startServer();
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-  served.stop();
-});
+const { browser, served } = await servedBrowser();
 
 async function open(path = "/count"): Promise<Page> {
   const page = await browser.newPage({ viewport: { width: 1280, height: 900 } });

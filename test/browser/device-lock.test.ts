@@ -1,11 +1,8 @@
-import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
-import type { BrowserContext, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import type { Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
 import type { Register } from "../../src/web/register/register.ts";
 import {
   SECRET,
-  devicePage,
   openDevice,
   opened,
   setSecret,
@@ -16,28 +13,10 @@ import {
   used,
   write,
 } from "../device/device-browser.ts";
-import { startSmallServer, type SmallServer } from "../device/small-server.ts";
-import { launchBrowser, type Browser } from "./browser.ts";
+import { deviceBench } from "../device/device-bench.ts";
+import { axeFindings } from "./axe-findings.ts";
 
-const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-let browser: Browser;
-let files: SmallServer["files"];
-let server: SmallServer;
-let context: BrowserContext;
-
-beforeAll(async () => {
-  browser = await launchBrowser();
-  files = await devicePage();
-});
-afterAll(() => browser.close());
-beforeEach(async () => {
-  server = await startSmallServer(files);
-  context = await browser.newContext();
-});
-afterEach(async () => {
-  await context.close();
-  await server.stop();
-});
+const bench = await deviceBench();
 
 const settings = (page: Page, minutes: { readonly lock: number; readonly names: number }): Promise<void> =>
   page.evaluate(
@@ -52,7 +31,7 @@ const settings = (page: Page, minutes: { readonly lock: number; readonly names: 
 
 describe("the lock", () => {
   test("is set on the page, shows a recovery key once, and takes 15 signs at least", async () => {
-    const page = await openDevice(context, server, "/secret");
+    const page = await openDevice(bench.context, bench.server, "/secret");
     await page.locator('[data-secret="person"]').fill("Mara");
     await page.locator('[data-secret="secret"]').fill("short");
     await page.locator('[data-secret="again"]').fill("short");
@@ -68,7 +47,7 @@ describe("the lock", () => {
   });
 
   test("tells a wrong secret, lets wait after five, and opens to the recovery key with a new secret", async () => {
-    const page = await openDevice(context, server);
+    const page = await openDevice(bench.context, bench.server);
     const key = await setSecret(page);
     await write(page, [used("waits under lock")]);
     await page.reload();
@@ -99,7 +78,7 @@ describe("the lock", () => {
   });
 
   test("opens to each of two people on one tablet, and to no other's secret", async () => {
-    const page = await openDevice(context, server);
+    const page = await openDevice(bench.context, bench.server);
     await setSecret(page);
     await write(page, [used("shared")]);
     const given = await page.evaluate(
@@ -123,17 +102,17 @@ describe("the lock", () => {
   });
 
   test("falls after idle time without losing what was half typed, and what waits is still sent", async () => {
-    const page = await openDevice(context, server);
+    const page = await openDevice(bench.context, bench.server);
     await setSecret(page);
     await until(page, ({ contact }) => contact.kind === "in touch", "in touch");
     await page.locator("[data-typed]").fill("half a sentence about a dressi");
-    server.asksSignIn = true;
+    bench.server.asksSignIn = true;
     await write(page, [used("on its way")]);
     await settings(page, { lock: 0.02, names: 2 });
     await until(page, ({ locked }) => locked, "locked after idle time");
     expect(await page.locator("body").innerText()).not.toContain("Ana Example");
     expect(await page.locator("[data-typed]").isVisible()).toBe(false);
-    server.asksSignIn = false;
+    bench.server.asksSignIn = false;
     await syncNow(page);
     await until(page, ({ unsent }) => unsent === 0, "sent behind the lock");
     await page.locator('[data-secret="secret"]').fill("not the secret at all");
@@ -146,22 +125,22 @@ describe("the lock", () => {
   });
 
   test("lets what waits survive a sign-out", async () => {
-    const page = await openDevice(context, server);
+    const page = await openDevice(bench.context, bench.server);
     await setSecret(page);
-    server.asksSignIn = true;
+    bench.server.asksSignIn = true;
     await write(page, [used("waits")]);
     await until(page, ({ contact }) => contact.kind === "sign in again", "asked to sign in");
     await page.locator('[data-device="sign-out"]').click();
     const out = await until(page, ({ locked }) => locked, "signed out");
     expect(out.texts).toEqual([]);
     expect(await page.locator(".device-line").innerText()).toContain("1 entry waits for the server.");
-    server.asksSignIn = false;
+    bench.server.asksSignIn = false;
     await unlock(page);
     await until(page, ({ unsent }) => unsent === 0, "sent after opening again");
   });
 
   test("hides names after idle time, and one tap shows them again", async () => {
-    const page = await openDevice(context, server);
+    const page = await openDevice(bench.context, bench.server);
     await setSecret(page);
     await settings(page, { lock: 15, names: 0.02 });
     await page.locator('[data-names="show"]').waitFor();
@@ -175,32 +154,19 @@ async function differing(page: Page): Promise<void> {
   await setSecret(page);
   await write(page, [{ subject: "line:a", type: "LineInserted", data: { arm: { value: "left", from: "measured" } } }]);
   await until(page, ({ unsent }) => unsent === 0, "sent");
-  const other = await browser.newContext();
-  const second = await openDevice(other, server);
+  const other = await bench.browser.newContext();
+  const second = await openDevice(other, bench.server);
   await until(second, ({ texts }) => texts.length === 1, "read by the other");
-  await context.setOffline(true);
+  await bench.context.setOffline(true);
   const out = (value: number) =>
     ({ subject: "line:a", type: "LineRemoved", data: { lengthOutCm: { value, from: "measured" } } }) as const;
   await write(page, [out(40)]);
   await write(second, [out(44)]);
   await until(second, ({ unsent }) => unsent === 0, "the other sent");
   await other.close();
-  await context.setOffline(false);
+  await bench.context.setOffline(false);
   await until(page, ({ texts, unsent }) => texts.length === 3 && unsent === 0, "met");
 }
-
-const findings = async (page: Page): Promise<readonly string[]> => {
-  await page.evaluate(axe);
-  return page.evaluate(async () => {
-    const run = (
-      globalThis as unknown as {
-        axe: { run: (options: unknown) => Promise<{ violations: { id: string; nodes: { target: string[] }[] }[] }> };
-      }
-    ).axe;
-    const { violations } = await run.run({ runOnly: ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa"] });
-    return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ target }) => target.join(" ")).join("; ")}`);
-  });
-};
 
 /** What a finger has to hit and is smaller than 44 px, or reaches past the edge of the screen. */
 const tooSmall = (page: Page): Promise<readonly string[]> =>
@@ -219,27 +185,26 @@ for (const [width, colorScheme] of [
   [360, "dark"],
 ] as const) {
   test(`the pages of the device at ${width} px in ${colorScheme} have no axe finding and no target under 44 px`, async () => {
-    await context.close();
-    context = await browser.newContext({ viewport: { width, height: 900 }, colorScheme });
-    const page = await openDevice(context, server);
+    await bench.takeDevice({ viewport: { width, height: 900 }, colorScheme });
+    const page = await openDevice(bench.context, bench.server);
     const folder = process.env["VEINWRIGHT_SHOTS"];
     const look = async (name: string) => {
       if (folder) await page.screenshot({ path: `${folder}/${name}-${width}-${colorScheme}.png`, fullPage: true });
-      expect([name, ...(await findings(page)), ...(await tooSmall(page))]).toEqual([name]);
+      expect([name, ...(await axeFindings(page)), ...(await tooSmall(page))]).toEqual([name]);
       expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
     };
-    await page.goto(`http://127.0.0.1:${server.port}/#/secret`);
+    await page.goto(`http://127.0.0.1:${bench.server.port}/#/secret`);
     await page.locator('[data-lock="set"]').waitFor();
     await look("set");
-    await page.goto(`http://127.0.0.1:${server.port}/#/sign-in`);
+    await page.goto(`http://127.0.0.1:${bench.server.port}/#/sign-in`);
     await page.locator('[data-lock="sign-in"]').waitFor();
     await look("sign-in");
-    await page.goto(`http://127.0.0.1:${server.port}/#/`);
+    await page.goto(`http://127.0.0.1:${bench.server.port}/#/`);
     await differing(page);
-    await page.goto(`http://127.0.0.1:${server.port}/#/settle`);
+    await page.goto(`http://127.0.0.1:${bench.server.port}/#/settle`);
     await page.locator('[data-settle="dispute"]').waitFor();
     await look("settle");
-    await page.goto(`http://127.0.0.1:${server.port}/#/secret`);
+    await page.goto(`http://127.0.0.1:${bench.server.port}/#/secret`);
     await page.locator('[data-lock="add"]').waitFor();
     await look("add");
     await page.reload();

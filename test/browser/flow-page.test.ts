@@ -1,18 +1,8 @@
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import type { Browser } from "playwright-core";
-import { launchBrowser, openPractice, startServer } from "./browser.ts";
+import { describe, expect, test } from "vitest";
+import { openPractice } from "./browser.ts";
+import { servedBrowser } from "./served-browser.ts";
 
-let browser: Browser;
-let served: Awaited<ReturnType<typeof startServer>>;
-
-beforeAll(async () => {
-  served = await startServer();
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-  served.stop();
-});
+const { browser, served } = await servedBrowser();
 
 describe("see the flow", () => {
   test("opens alone, and keys move the catheter from the middle to the wall", async () => {

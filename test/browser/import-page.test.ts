@@ -1,26 +1,15 @@
 import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import type { Browser, Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
+import type { Page } from "playwright-core";
 import { runCommandLine } from "../../src/cli/run.ts";
 import { parseCivilDate, parseInstant, type CivilDate, type Instant } from "../../src/core/calendar/index.ts";
 import { makeFullYear } from "../../reference/independent/r/pack-year.ts";
 import { makeYear } from "../specification/spreadsheet-year.ts";
 import { partsOfBook, rowOfTexts, zipOfParts } from "../zip-of-parts.ts";
-import { launchBrowser, startServer } from "./browser.ts";
+import { axeFindings } from "./axe-findings.ts";
+import { servedBrowser } from "./served-browser.ts";
 
-const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-let browser: Browser;
-let served: Awaited<ReturnType<typeof startServer>>;
-
-beforeAll(async () => {
-  served = await startServer();
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-  served.stop();
-});
+const { browser, served } = await servedBrowser();
 
 async function open(width = 1280, colorScheme: "light" | "dark" = "light"): Promise<Page> {
   const page = await browser.newPage({ viewport: { width, height: 900 }, colorScheme });
@@ -48,17 +37,6 @@ async function saved(page: Page, name: string): Promise<string> {
   const waiting = page.waitForEvent("download");
   await page.click(`[data-import="${name}"]`);
   return readFileSync(await (await waiting).path(), "utf8");
-}
-
-async function findings(page: Page): Promise<readonly string[]> {
-  await page.evaluate(axe);
-  return page.evaluate(async () => {
-    const { axe: tool } = globalThis as unknown as {
-      axe: { run: (options: unknown) => Promise<{ violations: { id: string; nodes: { target: string[] }[] }[] }> };
-    };
-    const { violations } = await tool.run({ runOnly: ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa"] });
-    return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ target }) => target.join(" ")).join("; ")}`);
-  });
 }
 
 const shot = async (page: Page, name: string) => {
@@ -165,7 +143,7 @@ describe("import a spreadsheet", () => {
     expect(await page.locator('[data-import="record-invented"]').count()).toBe(0);
     await page.click('[data-import="from-record"]');
     await page.waitForSelector('[data-import="record-invented"]');
-    expect(await findings(page)).toEqual([]);
+    expect(await axeFindings(page)).toEqual([]);
     await page.close();
   });
 
@@ -195,19 +173,19 @@ describe("import a spreadsheet", () => {
       await shot(page, `import-start-${width}-${scheme}`);
       await choose(page, "year.csv", yearOfSizes);
       await page.waitForSelector(".sheet-columns");
-      expect(await findings(page)).toEqual([]);
+      expect(await axeFindings(page)).toEqual([]);
       await shot(page, `import-columns-${width}-${scheme}`);
       await page.locator('[data-column="Size"] select').nth(1).selectOption("Fr");
       await tickAll(page);
       await page.click('[data-import="read"]');
       await page.waitForSelector('[data-import="found"]');
       await page.fill('[data-import="initials"]', "ip");
-      expect(await findings(page)).toEqual([]);
+      expect(await axeFindings(page)).toEqual([]);
       await page.locator('[data-import="found"]').scrollIntoViewIfNeeded();
       await shot(page, `import-found-${width}-${scheme}`);
       await page.click('[data-import="agree"]');
       await page.waitForSelector('[data-import="agreed"]');
-      expect(await findings(page)).toEqual([]);
+      expect(await axeFindings(page)).toEqual([]);
       expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
       await shot(page, `import-agreed-${width}-${scheme}`);
       await page.close();

@@ -100,10 +100,15 @@ export async function sign(page: Page, initials: string, role: string): Promise<
   return 3;
 }
 
+/** The record keeps whole seconds: what happens next happens in a later one, as it would at a bedside. */
+export async function nextSecond(page: Page): Promise<void> {
+  const second = await page.evaluate(() => Math.floor(Date.now() / 1000));
+  await page.waitForFunction((passed) => Math.floor(Date.now() / 1000) > passed, second);
+}
+
 /** Writes one entry about the line from the line's own page, and waits until the page shows it again. */
 export async function writeAbout(page: Page, type: string, typed: Typed, [initials, role]: Signer): Promise<void> {
-  // the record keeps whole seconds: what happens next happens in a later one, as it would at a bedside
-  await page.waitForTimeout(1100);
+  await nextSecond(page);
   await page.locator(`[data-write="${type}"]`).click();
   await page.locator('[data-sign="sign"]').waitFor();
   await answer(page, typed);

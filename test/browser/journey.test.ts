@@ -12,6 +12,7 @@ import {
   headlineOf,
   lockDevice,
   makePeople,
+  nextSecond,
   openLock,
   plain,
   releaseOf,
@@ -22,6 +23,7 @@ import {
   type Caller,
   type Signer,
 } from "./journey-kit.ts";
+import { keptHere } from "./kept-here.ts";
 import { everyPaper } from "./every-paper.ts";
 
 // One invented patient from referral to removal, in a real browser against the built server. The film's four numbers
@@ -93,7 +95,7 @@ async function untilPlaced(page: Page, address: string) {
   await field(page, "patient.identifier").fill(PERSON.number);
   expect(await page.locator(".arm-word").first().innerText()).toBe("RIGHT ARM");
   const plan = new URL(page.url()).hash.replace("#/plan/", "");
-  await page.waitForTimeout(500); // the plan keeps what was typed a moment later
+  await keptHere(page, `"path":"patient.identifier","text":"${PERSON.number}"`);
 
   await page.goto(`${address}/#/record`);
   const began = performance.now();
@@ -220,7 +222,7 @@ async function begin(storeUrl: string) {
   const served = await startServer(storeUrl);
   const people = await makePeople(served);
   const context = await browser.newContext({ viewport: { width: 1280, height: 900 } });
-  context.setDefaultTimeout(12_000);
+  context.setDefaultTimeout(30_000);
   return { served, ...people, context, page: await context.newPage() };
 }
 
@@ -270,7 +272,7 @@ async function offlineHalf(storeUrl: string): Promise<void> {
     await untilHome(first);
     const signed = await timelineOf(first);
     expect(await first.locator('[data-device="unsent"]').innerText()).toBe("3 entries wait for the server.");
-    await first.waitForTimeout(1100);
+    await nextSecond(first);
     await first.locator('[data-write="CareGiven"]').click();
     await first.locator('[data-sign="sign"]').waitFor();
     await answer(first, care("5.5"));
@@ -327,15 +329,20 @@ async function offlineHalf(storeUrl: string): Promise<void> {
   }
 }
 
-describe("from referral to removal", () => {
-  test("online, on SQLite", () => online(""));
-  test("with the network off for half of it, on SQLite", () => offlineHalf(""));
-  // where PostgreSQL is not installed the two runs above are all there is, and the report says so
-  test("online, on PostgreSQL", async ({ skip }) => {
+// the two courses of a store go beside each other: each has a server, a record and a browser's profile of its own
+const BESIDE = { timeout: 240_000 };
+describe("from referral to removal, on SQLite", () => {
+  test.concurrent("online", BESIDE, () => online(""));
+  test.concurrent("with the network off for half of it", BESIDE, () => offlineHalf(""));
+});
+
+// where PostgreSQL is not installed the two runs above are all there is, and the report says so
+describe("from referral to removal, on PostgreSQL", () => {
+  test.concurrent("online", BESIDE, async ({ skip }) => {
     if (!postgresql) return skip("PostgreSQL is not installed here");
     return online(await postgresql.url("online"));
   });
-  test("with the network off for half of it, on PostgreSQL", async ({ skip }) => {
+  test.concurrent("with the network off for half of it", BESIDE, async ({ skip }) => {
     if (!postgresql) return skip("PostgreSQL is not installed here");
     return offlineHalf(await postgresql.url("offline"));
   });

@@ -1,8 +1,7 @@
 import { createHmac } from "node:crypto";
-import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { launchBrowser, type Browser, type Page } from "./browser.ts";
+import { axeFindings } from "./axe-findings.ts";
+import { launchBrowser, type Browser } from "./browser.ts";
 import {
   firstSignIn,
   makeAccount,
@@ -13,7 +12,6 @@ import {
   type PrintingServer,
 } from "./people-kit.ts";
 
-const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const OWN = "seven slow barges under willow";
 const NURSE = "four wet kestrels on a gate";
 let browser: Browser;
@@ -27,18 +25,6 @@ afterAll(async () => {
   await browser.close();
   await server.stop();
 });
-
-/** What axe-core finds against WCAG 2.2, levels A and AA. */
-async function axeFindings(page: Page): Promise<readonly string[]> {
-  await page.evaluate(axe);
-  return page.evaluate(async () => {
-    const { axe } = globalThis as unknown as {
-      axe: { run: (options: unknown) => Promise<{ violations: { id: string; nodes: { target: string[] }[] }[] }> };
-    };
-    const { violations } = await axe.run({ runOnly: ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa"] });
-    return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ target }) => target.join(" ")).join("; ")}`);
-  });
-}
 
 test("from the console's one-time password to a nurse's entry in a chain that verifies whole", async () => {
   const office = await (await browser.newContext()).newPage();
@@ -164,9 +150,11 @@ test("an account of one ward has no copy; it opens a record in need, and a lead 
   expect(await axeFindings(lead)).toEqual([]);
   await lead.locator("[data-openings] a").click();
   await lead.locator("[data-opening]", { hasText: "New." }).waitFor();
+  const looked = lead.waitForResponse(/break-glass$/);
+  await lead.reload();
   await lead.goto(`${server.address}/#/look-after`);
+  await looked;
   await lead.locator('.device-line[data-contact="in touch"]').waitFor();
-  await lead.waitForTimeout(300);
   expect(await lead.locator("[data-openings]").count()).toBe(0);
   await lead.goto(`${server.address}/#/people`);
   await lead.locator('[data-secret="finding"]').fill("rightly opened, ward was told");

@@ -2,25 +2,20 @@ import { spawnSync } from "node:child_process";
 import { mkdtempSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { field, launchBrowser, openPractice, startServer, type Browser, type Page, type Served } from "./browser.ts";
+import { describe, expect, test } from "vitest";
+import { field, openPractice, type Page } from "./browser.ts";
+import { keptHere } from "./kept-here.ts";
+import { servedBrowser } from "./served-browser.ts";
 
-let browser: Browser;
-let served: Served;
-
-beforeAll(async () => {
-  served = await startServer();
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-  served.stop();
-});
+const { browser, served } = await servedBrowser();
 
 async function fresh(width = 1280, height = 900): Promise<Page> {
   const context = await browser.newContext({ viewport: { width, height } });
   return context.newPage();
 }
+
+/** Another tab's word comes when it comes. */
+const PATIENT = { timeout: 10_000 };
 
 const headline = (page: Page) => page.locator(".headline").innerText();
 
@@ -92,7 +87,7 @@ describe("nothing typed is lost", () => {
     await openPractice(page, served.address, "plain");
     await field(page, "patient.weight").fill("1.234,5");
     await page.locator(".entry .fault").first().waitFor();
-    await page.waitForTimeout(300);
+    await keptHere(page, '"path":"patient.weight","text":"1.234,5"');
     await page.reload();
     await page.locator(".headline").waitFor();
     expect(await field(page, "patient.weight").inputValue()).toBe("1.234,5");
@@ -107,7 +102,7 @@ describe("nothing typed is lost", () => {
     await field(page, "need.lumens").fill("2");
     const said = await headline(page);
     const address = page.url();
-    await page.waitForTimeout(300);
+    await keptHere(page, '"path":"need.lumens","text":"2"');
     const again = await page.context().newPage();
     await page.close();
     await again.goto(address);
@@ -121,7 +116,7 @@ describe("two patients and old readings", () => {
   test("a patient who could be taken for another is named beside the identifiers", async () => {
     const page = await fresh();
     await openPractice(page, served.address, "plain");
-    await page.waitForTimeout(500);
+    await keptHere(page, "P-20418");
     await page.goto(served.address);
     await page.getByRole("button", { name: /^Plan/ }).click();
     await field(page, "patient.name").fill("ROWAN, Enna");
@@ -135,7 +130,7 @@ describe("two patients and old readings", () => {
     await page.clock.setFixedTime(new Date("2026-11-20T09:00:00Z"));
     await openPractice(page, served.address, "plain");
     expect(await page.locator(".again").count()).toBe(0);
-    await page.waitForTimeout(300);
+    await keptHere(page, "P-20418");
     await page.clock.setFixedTime(new Date("2026-11-21T10:00:00Z"));
     await page.reload();
     await page.locator(".headline").waitFor();
@@ -222,7 +217,7 @@ describe("the shelf and the policy", () => {
     const page = await fresh();
     await openPractice(page, served.address, "coin-flip");
     const address = page.url();
-    await page.waitForTimeout(500);
+    await keptHere(page, '"type":"PlanStarted"');
     await page.goto(`${served.address}/#/policy`);
     await page.getByPlaceholder("name and role").fill("Test lead");
     const limit = page.getByLabel("The catheter-to-vein ratio the plan is held to");
@@ -231,7 +226,7 @@ describe("the shelf and the policy", () => {
     expect(await page.locator(".policy table").innerText()).toContain("Test lead");
     const exported = await page.getByRole("link", { name: "Export as a file" }).getAttribute("href");
     expect(decodeURIComponent(exported ?? "")).toContain('"value": 0.3');
-    await page.waitForTimeout(300);
+    await keptHere(page, '"value":0.3', "policy");
     await page.goto(address);
     await page.locator(".renew").waitFor();
     expect(await page.locator(".reasons").innerText()).toContain("within 45");
@@ -272,18 +267,16 @@ describe("what another hand did", () => {
   test("two tabs show one plan, and a wipe in one is a wipe in both", async () => {
     const page = await fresh();
     await openPractice(page, served.address, "plain");
-    await page.waitForTimeout(500);
+    await keptHere(page, "P-20418");
     const other = await page.context().newPage();
     await other.goto(page.url());
     await other.locator(".headline").waitFor();
     await field(other, "need.lumens").fill("2");
-    await page.waitForTimeout(800);
-    expect(await field(page, "need.lumens").inputValue()).toBe("2");
+    await expect.poll(() => field(page, "need.lumens").inputValue(), PATIENT).toBe("2");
     await other.goto(served.address);
     await other.getByRole("button", { name: "Wipe this device" }).click();
     await other.getByRole("button", { name: "Wipe now" }).click();
-    await page.waitForTimeout(800);
-    expect(await page.locator("body").innerText()).toContain("This plan is not on this device");
+    await expect.poll(() => page.locator("body").innerText(), PATIENT).toContain("This plan is not on this device");
     await page.context().close();
   });
 
@@ -295,8 +288,7 @@ describe("what another hand did", () => {
     expect(await page.locator(".trouble").innerText()).toContain("keeps nothing");
     await page.getByRole("button", { name: "Wipe this device" }).click();
     await page.getByRole("button", { name: "Wipe now" }).click();
-    await page.waitForTimeout(300);
-    expect(await page.locator(".trouble").innerText()).toContain("Nothing was wiped");
+    await page.locator(".trouble", { hasText: "Nothing was wiped" }).waitFor();
     await page.context().close();
   });
 });
@@ -314,7 +306,7 @@ describe("with the network off", () => {
     await page.locator('[data-practice="plain"]').click();
     await page.locator(".headline").waitFor();
     const said = await headline(page);
-    await page.waitForTimeout(300);
+    await keptHere(page, "P-20418");
     await page.reload();
     await page.locator(".headline").waitFor();
     expect(await headline(page)).toBe(said);
@@ -454,7 +446,7 @@ describe("from a stick", () => {
     await page.locator(".headline").waitFor();
     expect(await headline(page)).toMatch(/Mark the skin at/);
     await page.locator(".columns .plain li", { hasText: "Lumens needed" }).first().waitFor();
-    await page.waitForTimeout(500);
+    await keptHere(page, "P-20418");
     await page.goto(`file://${process.cwd()}/dist/stick/veinwright.html`);
     await page.getByRole("button", { name: /ROWAN, Edda · no. P-20418/ }).click();
     expect(await headline(page)).toMatch(/Mark the skin at/);

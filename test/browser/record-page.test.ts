@@ -1,18 +1,8 @@
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import type { Browser } from "playwright-core";
-import { launchBrowser, startServer } from "./browser.ts";
+import { describe, expect, test } from "vitest";
+import { nextSecond } from "./journey-kit.ts";
+import { servedBrowser } from "./served-browser.ts";
 
-let browser: Browser;
-let served: Awaited<ReturnType<typeof startServer>>;
-
-beforeAll(async () => {
-  served = await startServer();
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-  served.stop();
-});
+const { browser, served } = await servedBrowser();
 
 const open = async (path: string) => {
   const page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
@@ -115,7 +105,7 @@ describe("the record, rehearsed", () => {
     expect(await said(".signing .fault")).toMatch(/may not write|may not pass this stop/);
     await sign("inserter");
     await page.waitForSelector("[data-release]");
-    await page.waitForTimeout(1100); // the record keeps whole seconds
+    await nextSecond(page);
     await release();
     await sign("inserter");
     await page.waitForSelector("[data-release]");
@@ -169,9 +159,12 @@ describe("the record, rehearsed", () => {
     for (const paper of ["home sheet", "patient card"]) {
       await page.goto(`${served.address}/#/paper/practice-rowan/${encodeURIComponent(paper)}`);
       await page.locator(".plate-page").first().waitFor();
-      await page.waitForTimeout(300);
-      const box = await page.locator(".plate-page").first().boundingBox();
-      expect([paper, (box?.x ?? -1) >= 0, (box?.x ?? 0) + (box?.width ?? 9999) <= width]).toEqual([paper, true, true]);
+      const inSight = async () => {
+        const box = await page.locator(".plate-page").first().boundingBox();
+        return box !== null && box.x >= 0 && box.x + box.width <= width;
+      };
+      // the sheet is drawn at its own size first and made to fit then
+      await expect.poll(inSight, { message: paper, timeout: 10_000 }).toBe(true);
     }
     await page.goto(`${served.address}/#/write/line/practice-rowan/CareGiven`);
     await page.locator('[data-sign="sign"]').scrollIntoViewIfNeeded();

@@ -1,18 +1,10 @@
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import type { Browser, Page } from "playwright-core";
-import { launchBrowser, openPractice, startServer } from "./browser.ts";
+import { describe, expect, test } from "vitest";
+import type { Page } from "playwright-core";
+import { openPractice } from "./browser.ts";
+import { keptHere } from "./kept-here.ts";
+import { servedBrowser } from "./served-browser.ts";
 
-let browser: Browser;
-let served: Awaited<ReturnType<typeof startServer>>;
-
-beforeAll(async () => {
-  served = await startServer();
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-  served.stop();
-});
+const { browser, served } = await servedBrowser();
 
 const said = (page: Page) => page.locator(".referral > .headline").innerText();
 const type = (page: Page, path: string, text: string) => page.locator(`[data-path="${path}"]`).first().fill(text);
@@ -71,7 +63,7 @@ describe("is a line needed", () => {
     await fourFields(page, "4");
     await type(page, "referral.kidney.creatinines.0.value", "1.234");
     await expect.poll(() => page.locator(".fault").first().innerText()).toContain("1.234");
-    await page.waitForTimeout(300);
+    await keptHere(page, '"text":"1.234"');
     await page.reload();
     await page.waitForSelector(".referral");
     expect(await page.locator('[data-path="referral.kidney.creatinines.0.value"]').inputValue()).toBe("1.234");
@@ -90,7 +82,7 @@ describe("is a line needed", () => {
     await expect.poll(() => page.locator("output").innerText()).toContain("row 3, name");
     await take("name;osmolarity;class\nceftriaxone;1200;neither");
     await expect.poll(() => page.locator("main").innerText()).toContain("before the starter list: 1.");
-    await page.waitForTimeout(300);
+    await keptHere(page, "name;osmolarity;class", "policy");
     await page.goto(plan);
     await page.reload();
     await page.waitForSelector(".who");

@@ -1,22 +1,12 @@
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import type { Browser, Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
+import type { Page } from "playwright-core";
 import { monitorYears } from "../../reference/independent/r/monitor-years.ts";
-import { launchBrowser, startServer } from "./browser.ts";
+import { servedBrowser } from "./served-browser.ts";
 import { writePatient } from "./people-kit.ts";
 
 // What a meeting writes about its own numbers, rehearsed on the page: common practice, no source.
-let browser: Browser;
-let served: Awaited<ReturnType<typeof startServer>>;
+const { browser, served } = await servedBrowser();
 const lines = { name: "years.csv", mimeType: "text/csv", buffer: Buffer.from(monitorYears(5, 500)) };
-
-beforeAll(async () => {
-  served = await startServer();
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-  served.stop();
-});
 
 const PACK = "/count/pack?from=2025-12-01&to=2026-01-01";
 

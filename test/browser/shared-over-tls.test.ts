@@ -1,7 +1,6 @@
 import { X509Certificate, createHash } from "node:crypto";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import { chromium } from "playwright-core";
 import { expect, test } from "vitest";
 import { launchBrowser, type Browser, type Page } from "./browser.ts";
 import {
@@ -40,17 +39,10 @@ async function machineWithRecord(dataFolder: string): Promise<void> {
 function tablet(dataFolder: string) {
   const certificate = new X509Certificate(readFileSync(join(dataFolder, "tls", "server.pem")));
   const key = createHash("sha256").update(certificate.publicKey.export({ type: "spki", format: "der" }));
-  return chromium.launch({
-    executablePath: process.env["VEINWRIGHT_CHROMIUM"] ?? "/usr/bin/chromium",
-    args: [
-      "--no-sandbox",
-      "--disable-gpu",
-      "--disable-quic",
-      "--disable-background-networking",
-      `--host-resolver-rules=MAP ${HOST} 127.0.0.1`,
-      `--ignore-certificate-errors-spki-list=${key.digest("base64")}`,
-    ],
-  });
+  return launchBrowser([
+    `--host-resolver-rules=MAP ${HOST} 127.0.0.1`,
+    `--ignore-certificate-errors-spki-list=${key.digest("base64")}`,
+  ]);
 }
 
 /** Rows of the device's log: what was copied or written here, sealed or not. */

@@ -15,31 +15,11 @@ import {
   upperOverEstimate,
   upperShareAfterNone,
   type CountMethod,
-  type EventsInDays,
 } from "../../../src/core/incidence/index.ts";
 import { poissonChance } from "../../../src/core/distribution/index.ts";
 import { day } from "../../../src/core/quantity/index.ts";
 import { largestRSquared, peopleForPrediction } from "../../../src/core/regression/index.ts";
-import { checkAgainst } from "../../check.ts";
-
-type Pair = readonly [place: string, ours: number, theirs: number];
-const seen = (events: number, days: number): EventsInDays<"exact"> => ({ events, days: day(days), clock: "exact" });
-function known<Answer>(answer: Answer | string): Answer {
-  if (typeof answer === "string") throw new Error(answer);
-  return answer;
-}
-function values(quantity: string, source: string, pairs: readonly Pair[], tolerance = 1e-8): void {
-  checkAgainst(
-    { quantity, unit: "relative", source, kind: "independent", tolerance, relative: true, comparisons: pairs.length },
-    (compare) => {
-      for (const [place, ours, theirs] of pairs) compare(place, ours, theirs);
-    },
-  );
-}
-const both = (place: string, ours: { lower: number; upper: number }, lower: number, upper: number): Pair[] => [
-  [`${place}, lower`, ours.lower, lower],
-  [`${place}, upper`, ours.upper, upper],
-];
+import { both, known, seen, values, type Pair } from "./program-values.ts";
 
 /** Events; exact, mid-P and Byar limits. */
 const counts = [

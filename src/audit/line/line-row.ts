@@ -1,6 +1,7 @@
 import type { Moment } from "../../core/dwell/index.ts";
 import type { Maybe } from "../../core/missing/index.ts";
 import type { TipPlace } from "../../core/tip/index.ts";
+import { REMOVAL_REASONS } from "../../register/index.ts";
 
 /**
  * The neutral line table: one row per line, whatever it was read from. The register and a service's own spreadsheet both
@@ -30,20 +31,7 @@ export const INDICATIONS = [
   "no other vein",
 ] as const;
 
-/** What an end was for; only these words, so that "therapy complete" is never the filler of an empty cell. */
-export const REMOVAL_REASONS = [
-  "treatment ended",
-  "infection suspected",
-  "infection",
-  "clot",
-  "blocked",
-  "tip moved",
-  "came out",
-  "leak or break",
-  "replaced",
-  "patient's wish",
-  "died",
-] as const;
+export { REMOVAL_REASONS };
 export type RemovalReason = (typeof REMOVAL_REASONS)[number];
 
 /**

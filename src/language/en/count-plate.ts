@@ -1,3 +1,4 @@
+import type { MapCell } from "../../audit/index.ts";
 import { amount } from "./number.ts";
 
 const whole = (value: number): string => value.toLocaleString("en-GB", { maximumFractionDigits: 0 });
@@ -119,16 +120,7 @@ export const countPlateWords = {
     readonly flat: boolean;
     readonly used: number;
     readonly given: number;
-    readonly cells: readonly {
-      readonly from: number;
-      readonly to: number;
-      readonly events: number;
-      readonly lineDays: number;
-      readonly perThousand: number | undefined;
-      readonly lower: number | undefined;
-      readonly upper: number | undefined;
-      readonly grey: boolean;
-    }[];
+    readonly cells: readonly MapCell[];
   }) => ({
     sentence: `${title} along the arm, ${whole(used)} of ${whole(given)} lines. ${flat ? "No difference is shown." : "Smoothed; no cause is shown."}`,
     unit: "per 1,000 days, smoothed",

@@ -1,29 +1,20 @@
 import type { MonthPack } from "../../audit/index.ts";
-import { caseWords, sayPage, twoCaseWords } from "../../language/index.ts";
+import { twoCaseWords } from "../../language/index.ts";
 import type { Block, Sheet } from "../line/index.ts";
 import { caseBlocks } from "./case-blocks.ts";
+import { caseFrame, type CasePrinting } from "./case-frame.ts";
 
 const PLATE = "XV";
 
 /** The month's two cases side by side, on a sheet of their own that may go round the table. */
-export function twoCaseSheet(
-  { cases: { worst, well } }: Pick<MonthPack, "cases">,
-  { policyVersion, practice }: { readonly policyVersion: string; readonly practice: boolean },
-): Sheet {
-  const foot = caseWords.foot(policyVersion);
+export function twoCaseSheet({ cases: { worst, well } }: Pick<MonthPack, "cases">, printing: CasePrinting): Sheet {
   const none = (text: string): readonly Block[] => [{ kind: "say", text }];
   return {
+    ...caseFrame(printing),
     paper: "two cases",
     plate: PLATE,
     title: twoCaseWords.title,
     caption: twoCaseWords.caption,
-    name: caseWords.name,
-    identifiers: caseWords.identifiers,
-    arm: "",
-    practice: practice ? caseWords.practice : "",
-    foot: practice ? `${caseWords.practice}. ${foot}` : foot,
-    page: sayPage(1, 1),
-    size: "A4",
     typePt: 11,
     blocks: [
       { kind: "soft", text: twoCaseWords.rule.join(" ") },

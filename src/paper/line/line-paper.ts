@@ -1,3 +1,4 @@
+import type { LinePaperName } from "../../register/index.ts";
 import { armProtection } from "./arm-protection.ts";
 import { bedSign } from "./bed-sign.ts";
 import { cultureCard } from "./culture-card.ts";
@@ -11,8 +12,8 @@ import { recordForm } from "./record-form.ts";
 import { removalSlip } from "./removal-slip.ts";
 import type { Sheet } from "./sheet.ts";
 
-/** The papers of one line, under the names the record issues them by. */
-const LINE_PAPERS = {
+/** How each paper is set, under the name the record issues it by. */
+const SHEETS = {
   "record form": recordForm,
   "film slip": filmSlip,
   "bed sign": bedSign,
@@ -23,10 +24,7 @@ const LINE_PAPERS = {
   "removal slip": removalSlip,
   "recall letter": recallLetter,
   "arm-protection note": armProtection,
-} as const satisfies Readonly<Record<string, (input: PaperInput) => Sheet>>;
-
-export type LinePaperName = keyof typeof LINE_PAPERS;
-export const LINE_PAPER_NAMES = Object.keys(LINE_PAPERS) as readonly LinePaperName[];
+} as const satisfies Readonly<Record<LinePaperName, (input: PaperInput) => Sheet>>;
 
 /** One paper of a line as words, numbers and drawings; pure, so the printer and the page show the same. */
-export const linePaper = (paper: LinePaperName, input: PaperInput): Sheet => LINE_PAPERS[paper](input);
+export const linePaper = (paper: LinePaperName, input: PaperInput): Sheet => SHEETS[paper](input);

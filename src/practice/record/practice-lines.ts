@@ -1,6 +1,10 @@
-import { fromPlan, type EntryOf, type Subject } from "../../register/index.ts";
-import { PEOPLE, measured, type Writer } from "./writer.ts";
+import type { TipPlace } from "../../core/tip/index.ts";
+import type { EntryOf, Subject } from "../../register/index.ts";
+import { PEOPLE, line, measured, ref, type Writer } from "./writer.ts";
 
+type When = readonly [daysAgo: number, clock: string];
+
+/** How a line came in, and what it is. */
 interface Placing {
   readonly daysAgo: number;
   readonly clock: string;
@@ -18,7 +22,7 @@ interface Placing {
 }
 
 /** Places a line as a scribe would have written it. */
-export function place(w: Writer, line: Subject, patient: string, placing: Placing): void {
+function place(w: Writer, line: Subject, patient: string, placing: Placing): void {
   const { daysAgo, clock, arm, ward, inside, outside, lot } = placing;
   const french = placing.french ?? 4;
   const lumens = placing.lumens ?? 1;
@@ -52,36 +56,42 @@ export function place(w: Writer, line: Subject, patient: string, placing: Placin
   });
 }
 
-export function readTip(
-  w: Writer,
-  line: Subject,
-  when: readonly [number, string],
-  number: string,
-  said: {
-    arm: "right" | "left";
-    film: number;
-    outside: number;
-    inside: number;
-    place?: "cavo-atrial junction" | "right atrium";
-  },
-): void {
-  w.write(line, when, "TipRead", {
+interface Beginning extends Placing {
+  /** The person's number, as it stands on the film. */
+  readonly number: string;
+  /** Read the day the line was placed; of the same arm and with its tip in place where nothing else is said. */
+  readonly film: {
+    readonly clock: string;
+    readonly cm: number;
+    readonly arm?: "right" | "left";
+    readonly tipPlace?: TipPlace;
+  };
+  /** When on that day it was released; absent where it never was. */
+  readonly released?: string;
+}
+
+/** The first day of a line: placed, its film read, and released where that came to pass. */
+export function beginLine(w: Writer, id: string, { number, film, released, ...placing }: Beginning): void {
+  const { daysAgo, arm, inside, outside } = placing;
+  place(w, line(id), ref(id), placing);
+  w.write(line(id), [daysAgo, film.clock], "TipRead", {
     ...measured({
       method: "film" as const,
       patientNumber: number,
-      arm: said.arm,
-      tipPlace: said.place ?? ("cavo-atrial junction" as const),
-      filmCm: said.film,
+      arm: film.arm ?? arm,
+      tipPlace: film.tipPlace ?? ("cavo-atrial junction" as const),
+      filmCm: film.cm,
       magnification: 1.12,
       armPosition: "at the side" as const,
-      outsideCm: said.outside,
-      insideCm: said.inside,
+      outsideCm: outside,
+      insideCm: inside,
       readBy: "Dr N. Ferch",
     }),
   });
+  if (released !== undefined) release(w, line(id), [daysAgo, released]);
 }
 
-export function release(w: Writer, line: Subject, when: readonly [number, string]): void {
+function release(w: Writer, line: Subject, when: When): void {
   w.write(line, when, "LineReleased", {
     ...measured({
       uses: ["vesicant", "parenteral nutrition", "other drug", "blood", "sampling"] as const,
@@ -91,10 +101,11 @@ export function release(w: Writer, line: Subject, when: readonly [number, string
   });
 }
 
+/** Names who answers for a line from then on, and the day that person comes next. */
 export function own(
   w: Writer,
   line: Subject,
-  when: readonly [number, string],
+  when: When,
   owner: string,
   at: { place: string; setting: "ward" | "home"; nextInDays: number; order?: number },
 ): void {
@@ -114,7 +125,7 @@ export function own(
 export function care(
   w: Writer,
   line: Subject,
-  when: readonly [number, string],
+  when: When,
   outside: number,
   changed: Partial<EntryOf<"CareGiven">> = {},
 ): void {
@@ -141,6 +152,3 @@ export function care(
     PEOPLE.ward,
   );
 }
-
-/** A value still standing from the plan: it does not count until somebody confirms it. */
-export const planned = fromPlan;

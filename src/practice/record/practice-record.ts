@@ -1,7 +1,7 @@
 import type { CivilDate } from "../../core/calendar/index.ts";
 import type { SealedEvent, Subject } from "../../register/index.ts";
 import { ended, inDoubt, inUse } from "./practice-lives.ts";
-import { PEOPLE, measured, writer, type Writer } from "./writer.ts";
+import { PEOPLE, measured, ref, writer, type Writer } from "./writer.ts";
 
 /** Practice patients of the record: each stands for one thing a service must not miss. */
 const PATIENTS: readonly (readonly [
@@ -28,7 +28,6 @@ const PATIENTS: readonly (readonly [
 ];
 
 const referral = (id: string): Subject => `referral:practice-${id}`;
-const ref = (id: string) => `practice-${id}`;
 
 /**
  * An invented service as its record would stand on a day: lines that may be used, one that moved, one that gives no

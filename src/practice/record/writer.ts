@@ -19,6 +19,10 @@ export const PEOPLE = {
   stores: { initials: "PN", role: "stores", account: "practice" },
 } as const satisfies Readonly<Record<string, Author>>;
 
+/** The name of an invented person, and of what is about that person. */
+export const ref = (id: string) => `practice-${id}`;
+export const line = (id: string): Subject => `line:${ref(id)}`;
+
 export interface Writer {
   readonly today: CivilDate;
   readonly day: (daysAgo: number) => CivilDate;

@@ -12,7 +12,7 @@ import {
   text,
   yesNo,
 } from "../field/make-field.ts";
-import { ARMS, GIVEN, SETTINGS, SITE_SIGNS, SYMPTOMS, VEINS } from "./line-words.ts";
+import { ARMS, GIVEN, LINE_PAPER_NAMES, REMOVAL_REASONS, SETTINGS, SITE_SIGNS, SYMPTOMS, VEINS } from "./line-words.ts";
 
 /** Asked in the order of the procedure; the paper form has the same order. */
 const placing = {
@@ -142,22 +142,7 @@ export const lineEvents = {
     whoDecides: name("must"),
   },
   LineRemoved: {
-    reason: choice(
-      [
-        "treatment ended",
-        "infection suspected",
-        "infection",
-        "clot",
-        "blocked",
-        "tip moved",
-        "came out",
-        "leak or break",
-        "replaced",
-        "patient's wish",
-        "died",
-      ],
-      "must",
-    ),
+    reason: choice(REMOVAL_REASONS, "must"),
     planned: yesNo("must"),
     lengthOutCm: number("cm", 0, 80, "must"),
     tipWhole: yesNo("must"),
@@ -171,21 +156,7 @@ export const lineEvents = {
   LineHandedOn: { toService: text("must"), toPerson: name("must"), phone: text("must") },
   LotAttached: { lotNumber: text("must"), expiresOn: date("must"), how: choice(["scanned", "typed twice"], "must") },
   PaperIssued: {
-    paper: choice(
-      [
-        "record form",
-        "film slip",
-        "bed sign",
-        "patient card",
-        "picture card",
-        "home sheet",
-        "culture card",
-        "removal slip",
-        "recall letter",
-        "arm-protection note",
-      ],
-      "must",
-    ),
+    paper: choice(LINE_PAPER_NAMES, "must"),
     issue: count(1, 999, "must"),
   },
   /** A stop was passed by two named people with a reason; every one is read again at the month's end. */

@@ -2,8 +2,8 @@ import { useState, type ReactNode } from "react";
 import { peopleWords } from "../../language/index.ts";
 import { peoplePort, type Account, type OneTime } from "./people-port.ts";
 import { RoleChoice } from "./role-choice.tsx";
-import { Told } from "./told.tsx";
-import { useAsking } from "./use-asking.ts";
+import { Told } from "../register/told.tsx";
+import { useAsking } from "../register/use-asking.ts";
 
 /** One account: what it holds, and behind a press what may be changed. */
 export function AccountRow({

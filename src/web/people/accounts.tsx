@@ -6,8 +6,8 @@ import { AccountRow } from "./account-row.tsx";
 import { OneTimeSheet } from "./one-time-sheet.tsx";
 import { peoplePort, type Account, type OneTime } from "./people-port.ts";
 import { RoleChoice } from "./role-choice.tsx";
-import { Told } from "./told.tsx";
-import { useAsking } from "./use-asking.ts";
+import { Told } from "../register/told.tsx";
+import { useAsking } from "../register/use-asking.ts";
 
 /** Every account and the making of one. */
 export function Accounts({ own }: { readonly own: string }): ReactNode {

@@ -1,8 +1,8 @@
 import { useEffect, useState, type ReactNode } from "react";
 import { isLate, peopleWords, sayBackups } from "../../language/index.ts";
 import { peoplePort, type BackupStanding, type MachineSaid } from "./people-port.ts";
-import { Told } from "./told.tsx";
-import { useAsking } from "./use-asking.ts";
+import { Told } from "../register/told.tsx";
+import { useAsking } from "../register/use-asking.ts";
 
 /** A backup and a check of every chain, each by one press, and what the server said of it. */
 export function Machine(): ReactNode {

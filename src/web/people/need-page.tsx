@@ -5,8 +5,8 @@ import { peopleWords, sayEvent, sayField, sayMoment, sayOpenedInNeed, sayRecorde
 import { fieldsOf, type Entry, type StoredEvent } from "../../register/index.ts";
 import { SecretField } from "../register/secret-field.tsx";
 import { peoplePort } from "./people-port.ts";
-import { Told } from "./told.tsx";
-import { useAsking } from "./use-asking.ts";
+import { Told } from "../register/told.tsx";
+import { useAsking } from "../register/use-asking.ts";
 
 type Opened = Extract<Awaited<ReturnType<typeof peoplePort.record>>, { readonly kind: "answer" }>["value"];
 

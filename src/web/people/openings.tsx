@@ -3,8 +3,8 @@ import { peopleWords, sayOpening } from "../../language/index.ts";
 import { keepSeenOpenings, seenOpenings } from "../register/seen-openings.ts";
 import { SecretField } from "../register/secret-field.tsx";
 import { peoplePort } from "./people-port.ts";
-import { Told } from "./told.tsx";
-import { useAsking } from "./use-asking.ts";
+import { Told } from "../register/told.tsx";
+import { useAsking } from "../register/use-asking.ts";
 
 type Opening = Extract<
   Awaited<ReturnType<typeof peoplePort.openings>>,

@@ -9,9 +9,9 @@ import { Machine } from "./machine.tsx";
 import { Openings } from "./openings.tsx";
 import { OwnAccount } from "./own-account.tsx";
 import { peoplePort } from "./people-port.ts";
-import { Told } from "./told.tsx";
+import { Told } from "../register/told.tsx";
 import { Trail } from "./trail.tsx";
-import { useAsking } from "./use-asking.ts";
+import { useAsking } from "../register/use-asking.ts";
 
 /** One's own account, and beside it what the account's roles may look after; the server decides, this shows. */
 export function PeoplePage(): ReactNode {

@@ -2,8 +2,8 @@ import { useState, type ReactNode } from "react";
 import { peopleWords } from "../../language/index.ts";
 import { SecretField } from "../register/secret-field.tsx";
 import { peoplePort } from "./people-port.ts";
-import { Told } from "./told.tsx";
-import { useAsking } from "./use-asking.ts";
+import { Told } from "../register/told.tsx";
+import { useAsking } from "../register/use-asking.ts";
 
 /** Turns the second factor on, with its secret as text and its recovery codes once, and off. */
 export function SecondFactor({ on, read }: { readonly on: boolean; readonly read: () => void }): ReactNode {

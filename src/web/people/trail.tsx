@@ -1,8 +1,8 @@
 import { useState, type ReactNode } from "react";
 import { peopleWords } from "../../language/index.ts";
 import { peoplePort } from "./people-port.ts";
-import { Told } from "./told.tsx";
-import { useAsking } from "./use-asking.ts";
+import { Told } from "../register/told.tsx";
+import { useAsking } from "../register/use-asking.ts";
 
 type Page = Extract<Awaited<ReturnType<typeof peoplePort.trail>>, { readonly kind: "answer" }>["value"];
 

@@ -37,19 +37,7 @@ export function ReferralEntry({ drugs }: { readonly drugs: readonly Infusate[] }
           <Field path="referral.bag.lipidMosmPerG" label="Lipid, by its label" unit="mOsm/g" />
         </>
       ) : null}
-      <Field
-        path="referral.kidney.creatinines.0.value"
-        label="Creatinine"
-        unit={fields["referral.kidney.creatinines.0.unit"] ?? "unit?"}
-      />
-      <Choice
-        path="referral.kidney.creatinines.0.unit"
-        label="Creatinine is in"
-        options={[
-          ["mg/dL", "mg/dL"],
-          ["umol/L", "µmol/L"],
-        ]}
-      />
+      <Creatinine which={0} label="Creatinine" />
       <Choice
         path="referral.sex"
         label="Sex, for the kidney and pregnancy"
@@ -75,27 +63,33 @@ export function ReferralEntry({ drugs }: { readonly drugs: readonly Infusate[] }
   );
 }
 
-/** What refines the answer; drawn once it is asked for, so that the page stands sooner. */
-function MoreAnswers(): ReactNode {
+/** One creatinine and the unit it was reported in: without the unit the number is asked about and not read. */
+function Creatinine({ which, label }: { readonly which: 0 | 1; readonly label: string }): ReactNode {
   const { fields } = useContext(EntryContext);
+  const path = `referral.kidney.creatinines.${which}`;
   return (
     <>
-      <Field path="referral.days.least" label="Days, least" unit="days" />
-      <Field path="referral.days.most" label="Days, most" unit="days" />
-      <Field path="referral.kidney.creatinines.0.on" label="Creatinine of" unit="y-m-d" />
-      <Field
-        path="referral.kidney.creatinines.1.value"
-        label="Earlier creatinine"
-        unit={fields["referral.kidney.creatinines.1.unit"] ?? "unit?"}
-      />
+      <Field path={`${path}.value`} label={label} unit={fields[`${path}.unit`] ?? "unit?"} />
       <Choice
-        path="referral.kidney.creatinines.1.unit"
-        label="Earlier creatinine is in"
+        path={`${path}.unit`}
+        label={`${label} is in`}
         options={[
           ["mg/dL", "mg/dL"],
           ["umol/L", "µmol/L"],
         ]}
       />
+    </>
+  );
+}
+
+/** What refines the answer; drawn once it is asked for, so that the page stands sooner. */
+function MoreAnswers(): ReactNode {
+  return (
+    <>
+      <Field path="referral.days.least" label="Days, least" unit="days" />
+      <Field path="referral.days.most" label="Days, most" unit="days" />
+      <Field path="referral.kidney.creatinines.0.on" label="Creatinine of" unit="y-m-d" />
+      <Creatinine which={1} label="Earlier creatinine" />
       <Field path="referral.kidney.creatinines.1.on" label="Earlier creatinine of" unit="y-m-d" />
       <Field path="referral.kidney.filtration" label="Or eGFR as printed" unit="mL/min" />
       <Field path="referral.kidney.filtrationOn" label="eGFR of" unit="y-m-d" />

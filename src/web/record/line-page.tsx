@@ -9,7 +9,7 @@ import {
   sayMoment,
   sayWrite,
 } from "../../language/index.ts";
-import { valueIn, type EventType, type LineView, type Subject } from "../../register/index.ts";
+import { LINE_PAPER_NAMES, valueIn, type EventType, type LineView, type Subject } from "../../register/index.ts";
 import { FilmPart } from "./film-part.tsx";
 import { LengthPlate } from "./length-plate.tsx";
 import { LineAnswer } from "./line-answer.tsx";
@@ -25,20 +25,6 @@ const WRITES: readonly (readonly [title: string, types: readonly EventType[]])[]
   ["Trouble", ["PatencyStepTaken", "InfectionSuspected", "CulturesTaken", "InfectionConcluded", "ClotLookedFor"]],
   ["The end", ["LineRemoved", "LineHandedOn", "EndUnknown"]],
 ];
-
-/** The papers of a line, in the order of its life; their sheets are set by a part loaded when one is opened. */
-const PAPERS = [
-  "record form",
-  "film slip",
-  "bed sign",
-  "patient card",
-  "picture card",
-  "home sheet",
-  "culture card",
-  "removal slip",
-  "recall letter",
-  "arm-protection note",
-] as const;
 
 /** A line's own page: may it be used, what is due, then and now, and everything that was written. */
 export function LinePage({ id }: { readonly id: string }): ReactNode {
@@ -143,11 +129,13 @@ function Papers({ line, id }: { readonly line: LineView; readonly id: string }):
         </output>
       ) : null}
       <p className="presses">
-        {PAPERS.filter((paper) => line.placed && (paper !== "removal slip" || line.end !== undefined)).map((paper) => (
-          <Link key={paper} href={`/paper/${id}/${encodeURIComponent(paper)}`} data-paper-link={paper}>
-            {paper}
-          </Link>
-        ))}
+        {LINE_PAPER_NAMES.filter((paper) => line.placed && (paper !== "removal slip" || line.end !== undefined)).map(
+          (paper) => (
+            <Link key={paper} href={`/paper/${id}/${encodeURIComponent(paper)}`} data-paper-link={paper}>
+              {paper}
+            </Link>
+          ),
+        )}
         {line.placed ? (
           <Link href={`/case/${id}`} data-paper-link="case">
             {caseWords.link}

@@ -1,7 +1,8 @@
 import { useState, type FormEvent, type ReactNode } from "react";
 import { peopleWords } from "../../language/index.ts";
-import { sayReply } from "./say-reply.ts";
 import { SecretField } from "./secret-field.tsx";
+import { Told } from "./told.tsx";
+import { useAsking } from "./use-asking.ts";
 import type { Reply } from "./server-port.ts";
 
 /** Chooses a password of one's own; the one until now is asked where it was not just typed. */
@@ -17,21 +18,14 @@ export function ChoosePassword({
   const [current, setCurrent] = useState("");
   const [next, setNext] = useState("");
   const [again, setAgain] = useState("");
-  const [told, tell] = useState<string>();
-  const [busy, setBusy] = useState(false);
+  const { ask, tell, told, busy } = useAsking();
   const submit = (event: FormEvent) => {
     event.preventDefault();
     if (next !== again) return tell(peopleWords.differ);
-    setBusy(true);
-    choose(typed ?? current, next)
-      .then((reply) => {
-        tell(sayReply(reply));
-        if (reply.kind !== "answer") return;
-        for (const empty of [setCurrent, setNext, setAgain]) empty("");
-        done();
-      })
-      .catch(() => tell(peopleWords.unreachable))
-      .finally(() => setBusy(false));
+    ask(choose(typed ?? current, next), () => {
+      for (const empty of [setCurrent, setNext, setAgain]) empty("");
+      done();
+    });
   };
   return (
     <form onSubmit={submit}>
@@ -64,11 +58,7 @@ export function ChoosePassword({
       <button type="submit" className="act" disabled={busy} data-lock="choose">
         {peopleWords.choose}
       </button>
-      {told ? (
-        <p className="fault" role="alert">
-          {told}
-        </p>
-      ) : null}
+      <Told words={told} />
     </form>
   );
 }

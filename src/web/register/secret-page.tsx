@@ -3,6 +3,7 @@ import { lockWords } from "../../language/index.ts";
 import type { Register } from "./register.ts";
 import { saySecretFault } from "./say-secret-fault.ts";
 import { SecretField } from "./secret-field.tsx";
+import { Told } from "./told.tsx";
 
 /** Sets the first secret and shows the recovery key once; afterwards, gives another person a secret of their own. */
 export function SecretPage({ register, done }: { readonly register: Register; readonly done: () => void }): ReactNode {
@@ -65,11 +66,7 @@ function FirstSecret({
       <button type="submit" className="act" disabled={busy || !globalThis.isSecureContext} data-lock="set">
         {busy ? lockWords.working : lockWords.set}
       </button>
-      {told ? (
-        <p className="fault" role="alert">
-          {told}
-        </p>
-      ) : null}
+      <Told words={told} />
     </form>
   );
 }

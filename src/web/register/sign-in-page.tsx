@@ -5,6 +5,7 @@ import { ChoosePassword } from "./choose-password.tsx";
 import type { Register, SignedIn } from "./register.ts";
 import { sayReply } from "./say-reply.ts";
 import { SecretField } from "./secret-field.tsx";
+import { Told } from "./told.tsx";
 
 type SignedNow = Extract<SignedIn, { readonly kind: "signed in" }>;
 
@@ -84,11 +85,7 @@ export function SignInPage({ register, done }: { readonly register: Register; re
         <button type="submit" className="act" disabled={busy} data-lock="sign-in">
           {signInWords.enter}
         </button>
-        {told ? (
-          <p className="fault" role="alert">
-            {told}
-          </p>
-        ) : null}
+        <Told words={told} />
       </form>
       <HouseSignIn />
     </main>

@@ -2,6 +2,7 @@ import { useState, type ReactNode } from "react";
 import { signerWords } from "../../language/index.ts";
 import type { Author, Role } from "../../register/index.ts";
 import type { Register } from "./register.ts";
+import { Told } from "./told.tsx";
 
 /** The people who signed last on this device, the latest first: one tap instead of typing. */
 export function lastSigners(
@@ -88,11 +89,7 @@ export function Signer({
       <button type="submit" disabled={busy} data-sign="sign">
         {word}
       </button>
-      {(asked ?? question) ? (
-        <p className="fault" role="alert">
-          {asked ?? question}
-        </p>
-      ) : null}
+      <Told words={asked ?? question} />
     </form>
   );
 }

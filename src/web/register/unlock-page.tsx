@@ -3,6 +3,7 @@ import { lockWords, sayWait } from "../../language/index.ts";
 import { saySecretFault } from "./say-secret-fault.ts";
 import type { Opened, Register } from "./register.ts";
 import { SecretField } from "./secret-field.tsx";
+import { Told } from "./told.tsx";
 
 /** The lock: who, and the secret; for a lost secret the recovery key from the paper. */
 export function UnlockPage({ register }: { readonly register: Register }): ReactNode {
@@ -124,12 +125,4 @@ function sayOpened(opened: Opened): string | undefined {
     default:
       return opened satisfies never;
   }
-}
-
-function Told({ words }: { readonly words: string | undefined }): ReactNode {
-  return words === undefined ? null : (
-    <p className="fault" role="alert">
-      {words}
-    </p>
-  );
 }

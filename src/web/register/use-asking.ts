@@ -1,7 +1,7 @@
 import { useCallback, useState } from "react";
 import { peopleWords } from "../../language/index.ts";
-import { sayReply } from "../register/say-reply.ts";
-import type { Reply } from "../register/server-port.ts";
+import { sayReply } from "./say-reply.ts";
+import type { Reply } from "./server-port.ts";
 
 /** Asks one thing at a time and keeps what went wrong, in words. */
 export function useAsking(): {
