@@ -26,6 +26,8 @@ export { depthWords, filmLines, outsideSentence } from "./en/tip.ts";
 export { plateDepth, tipPlateWords } from "./en/tip-plate.ts";
 export * from "./en/count.ts";
 export * from "./en/count-more.ts";
+export { sparseLines } from "./en/guard.ts";
+export { funnelLines, wardPlateWords, wardSentences } from "./en/ward.ts";
 export { packPages, type PackPage } from "./en/count-pack.ts";
 export { learningLines, mapLines } from "./en/count-map.ts";
 export * from "./en/spreadsheet.ts";

@@ -28,6 +28,7 @@ const SCRIPTS: readonly Script[] = [
   { folder: "shrinkage", name: "full-bayes-golden", packages: [], tolerance: 1e-7 },
   { folder: "shrinkage", name: "beta-binomial-golden", packages: [], tolerance: 1e-8 },
   { folder: "shrinkage", name: "funnel-golden", packages: [], tolerance: 1e-10 },
+  { folder: "shrinkage", name: "ward-funnel-golden", packages: [], tolerance: 1e-7 },
   // chances down to 5e-9, told to 1e-13
   { folder: "shrinkage", name: "rank-golden", packages: [], tolerance: 1e-4 },
   { folder: "shrinkage", name: "smooth-rates-golden", packages: [], tolerance: 1e-6 },

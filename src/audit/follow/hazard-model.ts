@@ -80,6 +80,8 @@ export interface HazardAsked {
 export interface HazardModel {
   readonly method: "Cox, Efron ties" | "Cox with Firth's penalty, Breslow ties" | "Cox with a log-F prior, Efron ties";
   readonly guard: EventsPerParameter;
+  /** Some combination of factors held all events or none, so that plain likelihood has no end: penalised for that. */
+  readonly separated: boolean;
   readonly ratios: readonly HazardRatio[];
   readonly events: number;
   readonly used: number;
@@ -96,6 +98,9 @@ export type HazardAnswer =
   | {
       readonly kind: "too few events";
       readonly guard: EventsPerParameter;
+      /** Factors that so many events could carry. */
+      readonly mostFactors: number;
+      readonly least: number;
       readonly events: number;
       readonly used: number;
       readonly given: number;
@@ -143,7 +148,15 @@ export function hazardModel(
     penaliseBelow: penalise,
     cautionBelow: penalise * 2,
   });
-  if (guard.verdict === "refuse") return { kind: "too few events", guard, events, ...counts };
+  if (guard.verdict === "refuse")
+    return {
+      kind: "too few events",
+      guard,
+      mostFactors: Math.floor(events / refuse),
+      least: refuse,
+      events,
+      ...counts,
+    };
   const people = new Map<string, number>();
   const input = {
     ...(followed.delayed ? { entry: rows.map(({ at }) => followed.follow.entry[at] as number) } : {}),
@@ -170,6 +183,7 @@ export function hazardModel(
           ? "Cox with Firth's penalty, Breslow ties"
           : "Cox, Efron ties",
     guard,
+    separated: plain?.kind === "separated",
     ratios: factors.map((factor, j) => ratioFor(fit, factor, j, limits.level)),
     events,
     ...counts,

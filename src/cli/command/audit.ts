@@ -5,8 +5,11 @@ import {
   figuresForOutside,
   glance,
   lastDay,
+  rateGuards,
+  wardFunnel,
   type AuditReport,
   type Figure,
+  type Guard,
   type Measure,
   type OutsideFigure,
   type Yardstick,
@@ -15,6 +18,7 @@ import {
   drawnLines,
   glanceHeadline,
   glanceLines,
+  sparseLines,
   notYours,
   safetyStatement,
   sayApart,
@@ -25,6 +29,7 @@ import {
   sayMeasure,
   sayProvisional,
   sayYardstick,
+  funnelLines,
 } from "../../language/index.ts";
 import { defaultPolicy } from "../../policy/index.ts";
 import type { Command, Exit, Said } from "./command.ts";
@@ -70,11 +75,23 @@ async function answer(
     asked.options["drawn"] === "yes" && !outside
       ? measures.flatMap((measure) =>
           strata.flatMap((by) => {
-            const found = drawnTogether(report.figures, measure, by);
+            const found = drawnTogether(report.figures, measure, by, limits.level);
             return found ? [{ measure, found }] : [];
           }),
         )
       : [];
+  // wards are held against each other where they were asked for; small cells never leave the service this way
+  const funnels =
+    strata.includes("ward") && !outside
+      ? measures.flatMap((measure) => wardFunnel(report.figures, measure, limits) ?? [])
+      : [];
+  const guards = outside
+    ? []
+    : measures.flatMap((measure) => {
+        if (measure.numerator.count !== "events") return [];
+        const raised = rateGuards(table, measure, period, { limits, surveillance });
+        return raised.length > 0 ? [{ measure: measure.id, guards: raised }] : [];
+      });
   const exit: Exit = report.issues.some(({ severity }) => severity !== "warn") ? 2 : 0;
   if (asked.json) {
     const shown = outside ? figuresForOutside(report, measures, limits.smallestShown) : report;
@@ -86,6 +103,8 @@ async function answer(
           policyVersion: defaultPolicy.version,
           ...shown,
           elsewhere,
+          ...(guards.length > 0 && { guards }),
+          ...(funnels.length > 0 && { funnels: funnels.map((funnel) => ({ ...funnel, curve: undefined, wideCurve: undefined })) }),
           ...(drawn.length > 0 && { drawn: drawn.map(({ measure, found }) => ({ measure: measure.id, ...found })) }),
         },
         null,
@@ -101,7 +120,8 @@ async function answer(
     output: [
       `${sayDay(period.from)} to ${sayDay(lastDay(period))}. ${report.linesUsed} of ${report.linesGiven} lines used.`,
       ...(seen ? [glanceHeadline(seen), ...glanceLines(seen), ""] : []),
-      ...figureLines(figures, measures, report, yardsticks),
+      ...figureLines(figures, measures, report, yardsticks, guards),
+      ...funnels.flatMap(funnelLines),
       ...drawn.flatMap(({ measure, found }) => [
         sayMeasure(measure.id),
         ...drawnLines(found, measure.numerator.count === "events"),
@@ -118,6 +138,7 @@ function figureLines(
   measures: readonly Measure[],
   report: AuditReport,
   yardsticks: readonly Yardstick[],
+  guards: readonly { readonly measure: string; readonly guards: readonly Guard[] }[],
 ): readonly string[] {
   const byId = new Map(measures.map((measure) => [measure.id, measure]));
   return figures.flatMap((figure) => {
@@ -127,8 +148,10 @@ function figureLines(
       (note) => note !== undefined,
     );
     const elsewhere = figure.stratum ? [] : elsewhereLines(measure, yardsticks);
+    const warned = figure.stratum ? undefined : guards.find((one) => one.measure === measure.id);
     return [
       `${place}${sayFigure(figure, measure)}`,
+      ...sparseLines(warned?.guards ?? []).map((line) => `  ${line}`),
       ...notes.map((note) => `${place ? "    " : "  "}${note}`),
       ...elsewhere.map((line) => `  ${line}`),
     ];

@@ -1,5 +1,6 @@
 import {
   checkTable,
+  curveGuards,
   curvesOf,
   FACTOR_NAMES,
   hazardModel,
@@ -32,8 +33,9 @@ export const survivalCommand: Command = {
       return { exit: 64, output: `--days is ${asked.options["days"]}; give days, 7,14,30.` };
     if (input.strata.length > 1) return { exit: 64, output: "Curves are split by one thing at a time. Name one." };
     const answer = curvesOf(lines, input.strata[0], days, input.limits);
-    if (asked.json) return jsonOf({ measure: measure.id, ...answer });
-    return { exit: 0, output: [sayMeasure(measure.id), ...curveLines(answer), "", safetyStatement].join("\n") };
+    const guards = curveGuards(lines, input.limits);
+    if (asked.json) return jsonOf({ measure: measure.id, guards, ...answer });
+    return { exit: 0, output: [sayMeasure(measure.id), ...curveLines(answer, guards), "", safetyStatement].join("\n") };
   },
 };
 
@@ -65,11 +67,15 @@ export const coxCommand: Command = {
       sharedByPatient: shared === "patient",
       ...(degrees === undefined ? {} : { priorDegrees: degrees }),
     });
+    // other ends are censored by a model of hazards, and are no fault of it
+    const guards = curveGuards(found.lines, found.input.limits).filter(({ guard }) => guard !== "otherEnds");
     if (asked.json)
-      return { ...jsonOf({ measure: found.measure.id, ...answer }), exit: answer.kind === "fitted" ? 0 : 3 };
+      return { ...jsonOf({ measure: found.measure.id, guards, ...answer }), exit: answer.kind === "fitted" ? 0 : 3 };
     return {
       exit: answer.kind === "fitted" ? 0 : 3,
-      output: [sayMeasure(found.measure.id), ...hazardLines(answer), "", safetyStatement].join("\n"),
+      output: [sayMeasure(found.measure.id), ...hazardLines(answer, factors.length, guards), "", safetyStatement].join(
+        "\n",
+      ),
     };
   },
 };

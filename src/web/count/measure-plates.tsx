@@ -1,6 +1,22 @@
 import { useEffect, useMemo, useState, type ReactNode } from "react";
-import { armMap, type AuditRules, type AuditTable, type Measure, type Period } from "../../audit/index.ts";
-import { armMapPlate, controlChart, eventCurve, PAGE_INK, rateByMonth, type Figure } from "../../figure/index.ts";
+import {
+  armMap,
+  audit,
+  wardFunnel,
+  type AuditRules,
+  type AuditTable,
+  type Measure,
+  type Period,
+} from "../../audit/index.ts";
+import {
+  armMapPlate,
+  controlChart,
+  eventCurve,
+  PAGE_INK,
+  rateByMonth,
+  wardFunnelPlate,
+  type Figure,
+} from "../../figure/index.ts";
 import { countPlateWords, sayMeasure } from "../../language/index.ts";
 import { Drawing } from "../plan/drawing.tsx";
 import { useWidth } from "../plan/use-width.ts";
@@ -33,6 +49,10 @@ const PLATES: readonly ((asked: Drawn) => Figure | undefined)[] = [
   ({ table, measure, period, rules, width }) => {
     const map = armMap(table, measure, period, "position along the arm", rules);
     return armMapPlate({ id: "count-map", ...map, ...shared({ measure, width }) });
+  },
+  ({ table, measure, period, rules, width }) => {
+    const funnel = wardFunnel(audit(table, [measure], period, ["ward"], rules).figures, measure, rules.limits);
+    return funnel && wardFunnelPlate({ ...funnel, id: "count-wards", ...shared({ measure, width }) });
   },
 ];
 
@@ -67,7 +87,7 @@ export function MeasurePlates(asked: Asked): ReactNode {
   );
 }
 
-const ROMAN = ["I", "II", "III", "IV"];
+const ROMAN = ["I", "II", "III", "IV", "V"];
 
 function Plate({
   draw,

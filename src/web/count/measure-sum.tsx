@@ -3,6 +3,7 @@ import { Link } from "wouter";
 import {
   audit,
   besides,
+  rateGuards,
   type AuditRules,
   type Figure,
   type Measure,
@@ -14,6 +15,7 @@ import {
   countWords,
   referralRowWords,
   rowWords,
+  sparseLines,
   sayFigure,
   sayMeasure,
   sayNeverWritten,
@@ -57,6 +59,13 @@ export function MeasureSum({
         : audit(source.table, [measure], period, by, rules).figures.filter(({ stratum }) => stratum !== undefined),
     [source, measure, period, by, rules],
   );
+  const guards = useMemo(
+    () =>
+      measure.numerator.count === "events" && measure.clock !== "none"
+        ? rateGuards(source.table, measure, period, rules)
+        : [],
+    [source, measure, period, rules],
+  );
   return (
     <div className="figure-sum" data-sum={measure.id}>
       <ul className="sum">
@@ -64,6 +73,11 @@ export function MeasureSum({
           <li key={line}>{line}</li>
         ))}
       </ul>
+      {sparseLines(guards).map((line) => (
+        <p key={line} data-guard>
+          {line}
+        </p>
+      ))}
       <p className="soft">
         {measure.why}{" "}
         {measure.source.includes(measure.howKnown) ? measure.source : `${measure.source}, ${measure.howKnown}`}.
