@@ -51,7 +51,7 @@ test("given wards that differ, when they are drawn together, then the small ward
     expect(Math.abs(c.drawn - c.raw)).toBeGreaterThan(Math.abs(a.drawn - a.raw));
     const said = drawnLines(found, id === "occlusion").join("\n");
     expect(said).toContain("small groups pulled towards the service");
-    expect(said).toContain("No limits");
+    expect(said).toContain(id === "occlusion" ? "Limits at 95 in 100" : "No limits");
   }
 });
 
@@ -59,7 +59,7 @@ test("given wards that differ no more than chance, when they are drawn together,
   const alike = tableOf({ A: [40, 4, 8], B: [40, 5, 8], C: [20, 2, 4] });
   const both = audit(alike, [measure("occlusion"), measure("first-attempt")], march, ["ward"], rules).figures;
   // 11 blocked in 1000 days; 80 of 100 at the first attempt
-  expect(drawnTogether(both, measure("occlusion"), "ward", 0.95)).toEqual({
+  expect(drawnTogether(both, measure("occlusion"), "ward", 0.95)).toMatchObject({
     kind: "alike",
     by: "ward",
     common: 11,
@@ -94,4 +94,32 @@ test("given a person of three lines, when the learning curve is said, then the s
   const even = checkTable(tableOf({ A: [40, 0, 8], B: [40, 0, 8] }), rules.limits, rules.surveillance);
   expect(learningCurve(even.facts, "person A", rules.limits).drawnShare).toBeUndefined();
   expect(learningCurve(even.facts, "nobody", rules.limits).drawnShare).toBeUndefined();
+});
+
+test("given rates of wards, when they are drawn, then each has limits, and the highest is told with its chance and no order", () => {
+  const found = drawnTogether(figures, measure("occlusion"), "ward", 0.95);
+  const limited = found?.limited ?? [];
+  expect(limited.map(({ value }) => value)).toEqual(["A", "B", "C", "D"]);
+  for (const { drawn, lower, upper } of limited) {
+    expect(lower).toBeLessThan(drawn);
+    expect(upper).toBeGreaterThan(drawn);
+  }
+  // a ward of 30 days is known less well than one of 600
+  const wide = (ward: string) => {
+    const { lower, upper } = limited.find(({ value }) => value === ward) as (typeof limited)[number];
+    return upper / lower;
+  };
+  expect(wide("C")).toBeGreaterThan(wide("B"));
+  expect(limited.reduce((sum, { highest = 0 }) => sum + highest, 0)).toBeCloseTo(1, 6);
+  const said = found ? drawnLines(found, true).join("\n") : "";
+  expect(said).toContain("The highest of all is most likely C");
+  expect(said).toContain("the order of wards is not known");
+});
+
+test("given people, when they are drawn together, then no limits and no chance of a place stand beside them", () => {
+  const own = audit(wards, [measure("occlusion")], march, ["inserter", "lumens"], rules).figures;
+  const found = drawnTogether(own, measure("occlusion"), "inserter", 0.95);
+  expect(found?.kind).toBe("drawn");
+  expect(found?.limited).toBeUndefined();
+  expect(found && drawnLines(found, true).join("\n")).not.toMatch(/highest|order/);
 });

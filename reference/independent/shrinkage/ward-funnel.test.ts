@@ -82,11 +82,7 @@ checkAgainst(
     comparisons: 13,
   },
   (compare) => {
-    compareAll(
-      compare,
-      "doubling",
-      (unit) => funnel?.wards.find(({ ward }) => ward === `ward ${unit}`)?.doublingSeen,
-    );
+    compareAll(compare, "doubling", (unit) => funnel?.wards.find(({ ward }) => ward === `ward ${unit}`)?.doublingSeen);
     compare("flags by chance", funnel?.byChance ?? Number.NaN, golden["byChance"]?.[0] ?? Number.NaN);
   },
 );

@@ -104,7 +104,9 @@ async function answer(
           ...shown,
           elsewhere,
           ...(guards.length > 0 && { guards }),
-          ...(funnels.length > 0 && { funnels: funnels.map((funnel) => ({ ...funnel, curve: undefined, wideCurve: undefined })) }),
+          ...(funnels.length > 0 && {
+            funnels: funnels.map((funnel) => ({ ...funnel, curve: undefined, wideCurve: undefined })),
+          }),
           ...(drawn.length > 0 && { drawn: drawn.map(({ measure, found }) => ({ measure: measure.id, ...found })) }),
         },
         null,

@@ -51,7 +51,7 @@ export const wardPlateWords = {
   across: "days of the ward in the period",
   all: (perThousand: number): string => `all ${two(perThousand)}`,
   under: ({ tails, spread }: Pick<Told, "tails" | "spread">): string =>
-    `line: ${hundred(tails.inner)} by chance; dashes: ${hundred(tails.outer)}${spread.widen ? "; dots: widened" : ""}; ring: too few to judge`,
+    `line: ${hundred(tails.inner)} by chance; dashes: ${hundred(tails.outer)}${spread.widen ? "; dots: widened" : ""}; open: too few to judge; ringed: outside`,
   columns: ["Ward", "Events", "Days", "Per 1,000", "Expected", "Lower", "Upper", "Stands", "A doubling would show"],
   rows: (wards: readonly WardPoint[]): readonly (readonly string[])[] =>
     wards.map((ward) => [
