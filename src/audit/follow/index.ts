@@ -8,3 +8,4 @@ export {
   type HazardModel,
   type HazardRatio,
 } from "./hazard-model.ts";
+export { LINE_STATES, lineStates, type LineState, type LineStates, type StatesDay } from "./line-states.ts";

@@ -12,15 +12,16 @@ import {
   armMapPlate,
   controlChart,
   eventCurve,
+  lineStatesPlate,
   PAGE_INK,
   rateByMonth,
   wardFunnelPlate,
   type Figure,
 } from "../../figure/index.ts";
-import { countPlateWords, sayMeasure } from "../../language/index.ts";
+import { countPlateWords, sayMeasure, statesRefused } from "../../language/index.ts";
 import { Drawing } from "../plan/drawing.tsx";
 import { useWidth } from "../plan/use-width.ts";
-import { chartOf, curveOf, ratesOf } from "./plate-numbers.ts";
+import { chartOf, curveOf, ratesOf, statesOf } from "./plate-numbers.ts";
 
 interface Asked {
   readonly table: AuditTable;
@@ -54,6 +55,12 @@ const PLATES: readonly ((asked: Drawn) => Figure | undefined)[] = [
     const funnel = wardFunnel(audit(table, [measure], period, ["ward"], rules).figures, measure, rules.limits);
     return funnel && wardFunnelPlate({ ...funnel, id: "count-wards", ...shared({ measure, width }) });
   },
+  (asked) => {
+    const states = statesOf(asked, LAST_DAY);
+    return states?.kind === "told"
+      ? lineStatesPlate({ ...states, id: "count-states", width: asked.width, ink: PAGE_INK })
+      : undefined;
+  },
 ];
 
 const shared = ({ measure, width }: Pick<Drawn, "measure" | "width">) => ({
@@ -82,12 +89,23 @@ export function MeasurePlates(asked: Asked): ReactNode {
       {PLATES.slice(0, plates).map((draw, at) => (
         <Plate key={ROMAN[at]} draw={draw} name={`${ROMAN[at]}.`} asked={asked} width={width} />
       ))}
-      {plates < PLATES.length ? <p className="waiting">Drawing ...</p> : null}
+      {plates < PLATES.length ? <p className="waiting">Drawing ...</p> : <NoStates {...asked} />}
     </section>
   );
 }
 
-const ROMAN = ["I", "II", "III", "IV", "V"];
+/** Where blocked lines cannot be told from running ones, what is missing and what to write. */
+function NoStates(asked: Asked): ReactNode {
+  const states = statesOf(asked, LAST_DAY);
+  if (states === undefined || states.kind === "told") return null;
+  return (
+    <p className="soft" data-no-states>
+      {statesRefused(states).join(" ")}
+    </p>
+  );
+}
+
+const ROMAN = ["I", "II", "III", "IV", "V", "VI"];
 
 function Plate({
   draw,

@@ -3,11 +3,13 @@ import {
   checkTable,
   curvesOf,
   firstOfMonth,
+  lineStates,
   monitorService,
   periodOf,
   timeToEvent,
   type AuditRules,
   type AuditTable,
+  type LineStates,
   type Measure,
   type Period,
 } from "../../audit/index.ts";
@@ -64,6 +66,21 @@ export function chartOf({ table, measure, period, rules }: Counted): ChartInput 
     if (fault instanceof RangeError) return undefined;
     throw fault;
   }
+}
+
+const STATES = new WeakMap<AuditTable, { readonly limits: AuditRules["limits"]; readonly states: LineStates }>();
+
+/** Where the lines are, day by day, or why that cannot be told; undefined but for blocked lines. Of every line there is. */
+export function statesOf({ table, measure, rules }: Omit<Counted, "period">, last: number): LineStates | undefined {
+  const { numerator } = measure;
+  if (numerator.count !== "events" || numerator.event !== "occlusion") return undefined;
+  const known = STATES.get(table);
+  if (known?.limits === rules.limits) return known.states;
+  const days = Array.from({ length: last + 1 }, (_, day) => day);
+  const { facts } = checkTable(table, rules.limits, rules.surveillance);
+  const states = lineStates(facts, days, rules.limits);
+  STATES.set(table, { limits: rules.limits, states });
+  return states;
 }
 
 interface LineCurve {
