@@ -23,6 +23,7 @@ const SCRIPTS: readonly Script[] = [
   { folder: "control-chart", name: "control-chart-golden", packages: [], tolerance: 1e-9 },
   { folder: "survival", name: "survival-golden", packages: ["survival", "cmprsk"], tolerance: 1e-8 },
   { folder: "survival", name: "gray-golden", packages: ["cmprsk"], tolerance: 1e-8 },
+  { folder: "count", name: "rate-model-golden", packages: [], tolerance: 1e-7 },
   { folder: "survival", name: "line-states-golden", packages: ["survival"], tolerance: 1e-9 },
   { folder: "regression", name: "regression-golden", packages: ["survival", "cmprsk", "MASS"], tolerance: 1e-6 },
   { folder: "regression", name: "shared-golden", packages: ["survival"], tolerance: 1e-6 },

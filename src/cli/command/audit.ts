@@ -34,6 +34,7 @@ import {
 import { defaultPolicy } from "../../policy/index.ts";
 import type { Command, Exit, Said } from "./command.ts";
 import { LINE_TABLE_OPTIONS, lineTableOrRecord } from "./line-table.ts";
+import { rateModelAnswer } from "./rate-model.ts";
 
 /** Every measure over a period, with intervals, rows used, what is missing, and the quality of the record. */
 export const auditCommand: Command = {
@@ -50,13 +51,23 @@ export const auditCommand: Command = {
 /** The rates alone: events over line-days. */
 export const ratesCommand: Command = {
   name: "rates",
-  summary: "Rates per 1,000 line-days of a line table, with exact intervals.",
+  summary: "Rates per 1,000 line-days of a line table, with exact intervals; or their ratios for some factors.",
   usage:
-    "veinwright rates (LINES.csv | --store PLACE) [--from DAY] [--to DAY] [--as-of DAY] [--by ward,lumens] [--drawn yes] [--outside yes] [--json]",
+    "veinwright rates (LINES.csv | --store PLACE) [--from DAY] [--to DAY] [--as-of DAY] [--by ward,lumens] [--drawn yes] [--outside yes] [--measure MEASURE --factors lumens,ratio [--shared ward|patient] [--prior 2]] [--json]",
   readsFile: true,
   readsRecord: true,
-  options: [...LINE_TABLE_OPTIONS, "--drawn", "--outside", "--store"],
-  run: (asked) => answer(asked, ({ numerator }) => numerator.count === "events"),
+  options: [...LINE_TABLE_OPTIONS, "--drawn", "--outside", "--store", "--measure", "--factors", "--shared", "--prior"],
+  run: async (asked) => {
+    const { factors, measure, shared, prior } = asked.options;
+    if (factors === undefined)
+      return measure === undefined && shared === undefined && prior === undefined
+        ? answer(asked, ({ numerator }) => numerator.count === "events")
+        : { exit: 64, output: "--measure, --shared and --prior belong to a model: name its --factors." };
+    if (asked.options["by"] !== undefined || asked.options["outside"] !== undefined)
+      return { exit: 64, output: "A model is of all lines and stays here. Leave --by and --outside out." };
+    const input = await lineTableOrRecord(asked);
+    return "kind" in input ? { exit: input.exit, output: input.output } : rateModelAnswer(input, asked);
+  },
 };
 
 async function answer(
