@@ -5,7 +5,7 @@ import type { LineFacts } from "../line/index.ts";
 import { clockOf } from "./time-to-event.ts";
 
 /** Where a line can be; it may block, run again and block anew. Out holds removal and hand-over. */
-export const LINE_STATES = ["never blocked", "blocked", "running again", "out"] as const;
+const LINE_STATES = ["never blocked", "blocked", "running again", "out"] as const;
 export type LineState = (typeof LINE_STATES)[number];
 const [NEVER, BLOCKED, AGAIN, OUT] = [0, 1, 2, 3] as const;
 

@@ -40,7 +40,7 @@ const PRIOR = { shapeMean: 1, rateShape: 0.1, rateRate: 0.1 } as const;
 /**
  * The figures of a measure by group, each drawn towards the others by as much as its group is small.
  *   events over days by `shrinkRates`, lines of lines by `shrinkShares`
- * The limits of those two are much too narrow while groups are few (simulated: 77 to 92 in 100 for five wards) and are not
+ * The limits of those two are much too narrow while groups are few (simulated: 79 to 95 in 100 for five wards) and are not
  * given. Rates are limited by `fullBayesRates`, whose drawn figure is told then; shares have no limits.
  * Units: per 1000 days, or share of one. Holds: two groups or more of one stratum with days or lines and an event among them,
  * else undefined. Source: as the two functions. Example: test/specification/drawn-together.test.ts.

@@ -18,7 +18,7 @@ import {
   wardFunnelPlate,
   type Figure,
 } from "../../figure/index.ts";
-import { countPlateWords, sayMeasure, statesRefused } from "../../language/index.ts";
+import { countPlateWords, sayMeasure, sparseLines, statesRefused, tooFewToTell } from "../../language/index.ts";
 import { Drawing } from "../plan/drawing.tsx";
 import { useWidth } from "../plan/use-width.ts";
 import { chartOf, curveOf, ratesOf, statesOf } from "./plate-numbers.ts";
@@ -45,7 +45,7 @@ const PLATES: readonly ((asked: Drawn) => Figure | undefined)[] = [
   },
   (asked) => {
     const curve = curveOf(asked, LAST_DAY);
-    return curve && eventCurve({ id: "count-curve", ...curve, ...shared(asked) });
+    return curve && !curve.tooFew ? eventCurve({ id: "count-curve", ...curve, ...shared(asked) }) : undefined;
   },
   ({ table, measure, period, rules, width }) => {
     const map = armMap(table, measure, period, "position along the arm", rules);
@@ -89,19 +89,35 @@ export function MeasurePlates(asked: Asked): ReactNode {
       {PLATES.slice(0, plates).map((draw, at) => (
         <Plate key={ROMAN[at]} draw={draw} name={`${ROMAN[at]}.`} asked={asked} width={width} />
       ))}
-      {plates < PLATES.length ? <p className="waiting">Drawing ...</p> : <NoStates {...asked} />}
+      {plates < PLATES.length ? <p className="waiting">Drawing ...</p> : <PlateNotes {...asked} />}
     </section>
   );
 }
 
-/** Where blocked lines cannot be told from running ones, what is missing and what to write. */
-function NoStates(asked: Asked): ReactNode {
+/** What the curves rest on, and why one was not drawn: what was found, the rule, what to do. */
+function PlateNotes(asked: Asked): ReactNode {
+  const curve = curveOf(asked, LAST_DAY);
   const states = statesOf(asked, LAST_DAY);
-  if (states === undefined || states.kind === "told") return null;
   return (
-    <p className="soft" data-no-states>
-      {statesRefused(states).join(" ")}
-    </p>
+    <>
+      {curve?.tooFew ? (
+        <p className="soft" data-no-curve>
+          {tooFewToTell(curve.events, asked.rules.limits.fewestForEstimate)}
+        </p>
+      ) : null}
+      {curve && !curve.tooFew
+        ? sparseLines(curve.guards).map((line) => (
+            <p key={line} className="soft" data-guard>
+              {line}
+            </p>
+          ))
+        : null}
+      {states && states.kind !== "told" ? (
+        <p className="soft" data-no-states>
+          {statesRefused(states).join(" ")}
+        </p>
+      ) : null}
+    </>
   );
 }
 

@@ -1,6 +1,7 @@
 import {
   audit,
   checkTable,
+  curveGuards,
   curvesOf,
   firstOfMonth,
   lineStates,
@@ -88,6 +89,10 @@ interface LineCurve {
   readonly events: number;
   readonly otherEnds: number;
   readonly days: readonly CurveDay[];
+  /** Fewer events than the policy's least: then no chance is drawn. */
+  readonly tooFew: boolean;
+  /** What must be said beside it: ends nobody knows, one line or one person too much of it. */
+  readonly guards: ReturnType<typeof curveGuards>;
 }
 
 const CURVES = new WeakMap<AuditTable, Map<string, LineCurve>>();
@@ -96,7 +101,8 @@ const CURVES = new WeakMap<AuditTable, Map<string, LineCurve>>();
 export function curveOf({ table, measure, rules }: Omit<Counted, "period">, last: number): LineCurve | undefined {
   const known = CURVES.get(table) ?? new Map<string, LineCurve>();
   CURVES.set(table, known);
-  const key = `${measure.id} ${last} ${rules.limits.level} ${rules.surveillance.name}`;
+  const { level, atRiskLeast, fewestForEstimate } = rules.limits;
+  const key = [measure.id, last, level, atRiskLeast, fewestForEstimate, rules.surveillance.name].join(" ");
   const before = known.get(key);
   if (before) return before;
   const { facts } = checkTable(table, rules.limits, rules.surveillance);
@@ -105,7 +111,10 @@ export function curveOf({ table, measure, rules }: Omit<Counted, "period">, last
   const days = Array.from({ length: last + 1 }, (_, day) => day);
   const [curve] = curvesOf(followed, undefined, days, rules.limits).curves;
   if (!curve) return undefined;
-  const drawn = { lines: curve.lines, events: curve.events, otherEnds: curve.otherEnds, days: curve.points };
+  const { lines, events, otherEnds, points, tooFew } = curve;
+  // the other ends are drawn from above, and need no word
+  const guards = curveGuards(followed, rules.limits).filter(({ guard }) => guard !== "otherEnds");
+  const drawn = { lines, events, otherEnds, days: points, tooFew, guards };
   known.set(key, drawn);
   return drawn;
 }
