@@ -39,16 +39,19 @@ export function rateGuards(
   const window = { period, opens: dayNumber(period.from), closes: dayNumber(period.to) };
   const daysOf = dayCounter(facts.stays, window, clock);
   const kept: number[] = [];
-  for (let line = 0; line < stopped.length; line += 1) if (stopped[line] === 0) kept.push(line);
+  const daysByLine: number[] = [];
+  for (let line = 0; line < stopped.length; line += 1) {
+    if (stopped[line] !== 0) continue;
+    kept.push(line);
+    const days = daysOf(line);
+    if (days > 0) daysByLine.push(days);
+  }
   const people = new Map<number, number>();
   for (const line of countedEvents(checked, Int32Array.from(kept), numerator, window, { surveillance }).lines) {
     const patient = facts.lines.patient[line] as number;
     people.set(patient, (people.get(patient) ?? 0) + 1);
   }
-  return raised(
-    { daysByLine: kept.map(daysOf), eventsByPerson: [...people.values()], ends: 0, otherEnds: 0, unknownEnds: 0 },
-    limits,
-  );
+  return raised({ daysByLine, eventsByPerson: [...people.values()], ends: 0, otherEnds: 0, unknownEnds: 0 }, limits);
 }
 
 /**

@@ -84,20 +84,33 @@ function limitsWhere(atLeast: (count: number) => number, most: number, tail: num
   };
 }
 
+/** Relative, of a tail: far finer than any limit is told. */
+const CLOSE = 1e-13;
+
+/** The false position on the logarithm of the tail, its lazy end halved (Illinois): a handful of steps, as it falls smoothly. */
 function whereItFallsTo(atLeast: (count: number) => number, most: number, chance: number): number {
+  const above = (count: number) => (count <= 0 ? -Math.log(chance) : Math.log(atLeast(count) / chance));
   let [low, high] = [0, Math.min(1, most)];
-  while (atLeast(high) > chance) {
-    if (high >= most) {
-      // between the last count and one beyond it the function still falls, to nought
-      [low, high] = [most, most + 1];
-      break;
-    }
-    [low, high] = [high, Math.min(2 * high, most)];
+  let [atLow, atHigh] = [above(low), above(high)];
+  while (atHigh > 0) {
+    [low, atLow] = [high, atHigh];
+    // between the last count and one beyond it the function still falls, to nought
+    high = high >= most ? most + 1 - 1e-9 : Math.min(2 * high, most);
+    atHigh = above(high);
   }
+  let moved: "low" | "high" | undefined;
   for (let turn = 0; turn < 200 && high - low > 1e-13 * high; turn += 1) {
-    const middle = (low + high) / 2;
-    if (middle < most + 1 && atLeast(middle) > chance) low = middle;
-    else high = middle;
+    const between = Number.isFinite(atHigh) ? high - (atHigh * (high - low)) / (atHigh - atLow) : (low + high) / 2;
+    const middle = between > low && between < high ? between : (low + high) / 2;
+    const here = above(middle);
+    if (here > 0) {
+      if (moved === "low") atHigh /= 2;
+      [low, atLow, moved] = [middle, here, "low"];
+    } else {
+      if (moved === "high") atLow /= 2;
+      [high, atHigh, moved] = [middle, here, "high"];
+    }
+    if (Math.abs(here) < CLOSE) return middle;
   }
   return (low + high) / 2;
 }
