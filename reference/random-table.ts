@@ -46,7 +46,9 @@ export function randomTable(seed: number, count: number): AuditTable {
     const kind = pick(ROW_EVENTS);
     const flag = () => (kind === "infection" ? maybe(() => u() < 0.6, 0.3) : missing("not asked"));
     const at = placed + (u() * 1.15 - 0.05) * (stay + 2880);
-    return { kind, at: moment(at), clinical: flag(), surveillance: flag(), pairedCulture: flag() };
+    // some blocked lines were seen to run again
+    const cleared = kind === "occlusion" && whole(0, 1) === 1 ? { clearedAt: moment(at + whole(0, 3)) } : {};
+    return { kind, at: moment(at), clinical: flag(), surveillance: flag(), pairedCulture: flag(), ...cleared };
   };
   const checked = pick([0, 0.7, 1]);
   // in some tables nobody wrote for a quarter of a year

@@ -23,3 +23,5 @@ export * from "./map/index.ts";
 export * from "./glance/index.ts";
 export * from "./yardstick/index.ts";
 export * from "./dwell-table/index.ts";
+export * from "./ward/index.ts";
+export * from "./guard/index.ts";

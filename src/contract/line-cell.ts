@@ -1,7 +1,7 @@
 import type { LineColumn, RowEvent } from "../audit/index.ts";
 import { ROW_EVENTS, momentOfInstant } from "../audit/index.ts";
 import { parseCivilDate, parseInstant } from "../core/calendar/index.ts";
-import type { Moment } from "../core/dwell/index.ts";
+import { localDay, type Moment } from "../core/dwell/index.ts";
 import { missing, MISSING_KINDS, type Maybe, type MissingKind } from "../core/missing/index.ts";
 import type { FaultCode } from "./fault.ts";
 import { readNumber } from "./number-text.ts";
@@ -87,6 +87,7 @@ function numberCell(text: string, { kind, least = 0, most = Infinity }: LineColu
 }
 
 const EVENT_RULE = `kind@moment, kinds: ${ROW_EVENTS.join(", ")}`;
+const CLEARED_RULE = "cleared=moment of an occlusion, not before it";
 const none = missing("not asked");
 
 function eventsCell(text: string): LineCell {
@@ -96,12 +97,16 @@ function eventsCell(text: string): LineCell {
     .map((item) => item.trim())
     .filter(Boolean)) {
     if (part.toLowerCase() === "none") continue;
-    const found = /^([a-z ]+?)\s*@\s*(\S+)((?:\s+[a-z]+=(?:yes|no|not known|not asked))*)$/i.exec(part);
+    const found = /^([a-z ]+?)\s*@\s*(\S+)((?:\s+[a-z]+=(?:yes|no|not known|not asked))*)(?:\s+cleared=(\S+))?$/i.exec(
+      part,
+    );
     const kind = ROW_EVENTS.find((one) => one === found?.[1]?.toLowerCase());
     const at = found?.[2] === undefined ? undefined : readMoment(found[2]);
     if (!found || !kind) return fault("not-in-list", part, EVENT_RULE);
     if (!at) return fault("no-such-date", part, MOMENT_RULE);
     if (!yearFits(found[2] as string)) return fault("no-such-date", part, YEAR_RULE);
+    const cleared = found[4] === undefined ? undefined : clearedOf(found[4], kind, at);
+    if (cleared && "kind" in cleared) return cleared;
     const flags = new Map<string, Maybe<boolean>>();
     for (const [, name, word] of (found[3] ?? "").matchAll(/([a-z]+)=(yes|no|not known|not asked)/gi))
       flags.set((name as string).toLowerCase(), flagOf((word as string).toLowerCase()));
@@ -114,9 +119,19 @@ function eventsCell(text: string): LineCell {
       clinical: flags.get("clinical") ?? none,
       surveillance: flags.get("surveillance") ?? none,
       pairedCulture: flags.get("paired") ?? none,
+      ...(cleared && { clearedAt: cleared }),
     });
   }
   return value(events);
+}
+
+/** When a blocked line ran again, or what is wrong with it; a date alone stands for any time of its day. */
+function clearedOf(text: string, kind: RowEvent["kind"], blocked: Moment): Moment | LineCell {
+  const at = yearFits(text) ? readMoment(text) : undefined;
+  if (!at) return fault("no-such-date", text, MOMENT_RULE);
+  const dates = at.precision === "date" || blocked.precision === "date";
+  const early = dates ? localDay(at) < localDay(blocked) : at.utc < blocked.utc;
+  return kind !== "occlusion" || early ? fault("not-in-list", text, CLEARED_RULE) : at;
 }
 
 const flagOf = (word: string): Maybe<boolean> =>

@@ -49,6 +49,38 @@ describe("count", () => {
     expect((await run([...ask, "--prior", "0"])).exit).toBe(64);
   });
 
+  test("wards are held against each other where they are asked for, and never with what leaves the service", async () => {
+    const ask = ["rates", "year.csv", "--from", "2025-01-01", "--to", "2026-01-01", "--by", "ward"];
+    const { output } = await run(ask);
+    // R 4.2: pbinom(13, 32, share of ward B of the days, lower.tail = FALSE) = 0.0228
+    expect(output).toContain("B stands above its limits: 14, 8.3 expected.");
+    expect(output).toContain("Chance alone puts about 0.1 of 5 outside.");
+    const { funnels, guards } = JSON.parse((await run([...ask, "--json"])).output);
+    const wards = funnels.find(({ measure }: { measure: string }) => measure === "infection-clinical").wards;
+    expect(wards.find(({ ward }: { ward: string }) => ward === "B").chance).toBeCloseTo(0.0228, 4);
+    expect(guards).toBeUndefined();
+    expect((await run([...ask, "--outside", "yes"])).output).not.toMatch(/no order of merit|expected/);
+  });
+
+  test("a model of a rate and the states of lines answer, or are refused with what to do", async () => {
+    const model = ["rates", "year.csv", "--measure", "occlusion", "--factors"];
+    expect((await run([...model, "lumens,age", "--shared", "ward"])).output).toContain("Beyond this, 5 wards differ");
+    expect((await run([...model, "lumens", "--shared", "inserter"])).exit).toBe(64);
+    expect((await run([...model, "luck"])).output).toContain('No factor "luck"');
+    expect((await run([...model, "lumens", "--by", "ward"])).exit).toBe(64);
+    expect((await run(["rates", "year.csv", "--shared", "ward"])).output).toContain("belong to a model");
+    const states = await run(["survival", "year.csv", "--states", "blocked"]);
+    expect(states.exit).toBe(3);
+    expect(states.output).toContain("Write cleared= behind the block");
+    expect((await run(["survival", "year.csv", "--states", "out"])).exit).toBe(64);
+    const clears = readFileSync("reference/independent/survival/line-states.csv", "utf8");
+    const told = await run(["survival", "clears.csv", "--states", "blocked"], { "clears.csv": clears });
+    // R's survfit of several states: 0.3975, 0.03, 0.1525, 0.42
+    expect(told.output).toMatch(
+      /By day 14: in, never blocked 40 \(.*blocked 3\.0 \(.*running again after a block 15 \(.*out 42 \(/,
+    );
+  });
+
   test.each(["0000-01", "1879-12", "2151-01", "9999-12", "2025-13", "2025-1", "-2025-01"])(
     "a pack of the month %s is refused with its rule",
     async (month) => {

@@ -63,6 +63,49 @@ describe("the Count door", () => {
     await page.close();
   });
 
+  test("a ward outside chance is named under its plate, and pressed it shows its own sum and lines", async () => {
+    const page = await openYear(`/count?${OF_2025}&measure=infection-clinical&by=ward`);
+    // R 4.2: 14 of 32 infections in 3,232 of 12,392 days, pbinom(13, 32, 3232 / 12392, lower.tail = FALSE) = 0.0219
+    const plate = page.locator('figure:has([aria-labelledby="count-wards-title"])');
+    await plate.waitFor();
+    expect(await plate.locator('[data-ward="B"]').getAttribute("data-stands")).toBe("above");
+    expect(await said(page, 'figure:has([aria-labelledby="count-wards-title"]) figcaption')).toContain(
+      "B stands above its limits: 14, 8.3 expected. Chance alone puts about 0.1 of 5 outside.",
+    );
+    await page.focus('[data-part="ward B"]');
+    await page.keyboard.press("Enter");
+    const own = page.locator('[data-part-sum="ward B"]');
+    await own.waitFor();
+    expect(page.url()).toContain("part=ward%20B");
+    expect(await own.locator(".counted li").count()).toBe(14);
+    expect(await said(page, '[data-part-sum="ward B"] .sum')).toContain("14 ÷ 3,232");
+    // the plate stands at every width without a sideways scroll
+    for (const width of [360, 820, 1280]) {
+      await page.setViewportSize({ width, height: 900 });
+      expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
+    }
+    await page.close();
+  });
+
+  test("where lines are by the day is drawn only where somebody wrote when a line ran again", async () => {
+    const silent = await openYear(`/count?${OF_2025}&measure=occlusion`);
+    await silent.locator("[data-no-states]").waitFor();
+    expect(await said(silent, "[data-no-states]")).toContain("nobody wrote when a line ran again");
+    expect(await silent.locator('[aria-labelledby="count-states-title"]').count()).toBe(0);
+    await silent.close();
+    const page = await open(`/count?${OF_2025}&measure=occlusion`);
+    await page.setInputFiles('[data-open="lines"]', "reference/independent/survival/line-states.csv");
+    await page.waitForSelector('[data-given="400"]');
+    const plate = page.locator('figure:has([aria-labelledby="count-states-title"])');
+    await plate.waitFor();
+    // R's survfit of several states on the same file: 0.398, 0.030, 0.152 and 0.420 by day 14
+    await plate.locator("summary").click();
+    const row = (await plate.locator("tr", { hasText: /^14/ }).first().innerText()).replaceAll(/\s+/g, " ");
+    expect(row).toContain("40");
+    expect(row).toMatch(/^14 232 40 35 to 45 3\.0/);
+    await page.close();
+  });
+
   test("a line table from a file gives the numbers that R gives", async () => {
     const page = await openYear(`/count?${OF_2025}&measure=occlusion&by=lumens`);
     const golden = JSON.parse(readFileSync("reference/independent/r/count-year-golden.json", "utf8")) as Readonly<
@@ -82,8 +125,8 @@ describe("the Count door", () => {
       expect(sentence).toContain(`${of(measure, "numerator")} in ${of(measure, "denominator")} `);
       expect(sentence).toContain(`${lower} % to ${upper} %`);
     }
-    expect(await page.locator(".count-plates figure").count()).toBe(4);
-    expect(await page.locator(".count-plates details table").count()).toBe(4);
+    expect(await page.locator(".count-plates figure").count()).toBe(5);
+    expect(await page.locator(".count-plates details table").count()).toBe(5);
     expect(await said(page, ".parts")).toContain("lumens 1");
     await page.close();
   });

@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import {
   audit,
   lineRowsFromRegister,
+  momentOfInstant,
   periodOf,
   readMeasures,
   type AuditTable,
@@ -121,6 +122,22 @@ const rowFrom = (said: readonly Said[], asOf = "2026-03-30T12:00+01:00"): LineRo
   );
   return table.lines[0] as LineRow;
 };
+
+describe("given a line that blocked, and what was written after it", () => {
+  const stepAt: Said = ["PatencyStepTaken", "05T10:00", { step: "position", answer: "yes" }];
+  const at = (time: string) => momentOfInstant(`2026-03-${time}:00+01:00` as Instant);
+  const clearedBy = (...after: readonly Said[]) =>
+    rowFrom([placing, stepAt, ...after]).events.find(({ kind }) => kind === "occlusion")?.clearedAt;
+
+  test("then the first use or flush says when it ran again, and a look without a flush does not", () => {
+    const used: Said = ["LineUsed", "06T09:00", { what: "drug" }];
+    const flushed: Said = ["CareGiven", "05T18:00", { flushed: true }];
+    const looked: Said = ["CareGiven", "05T12:00", { flushed: false }];
+    expect(clearedBy(looked)).toBeUndefined();
+    expect(clearedBy(looked, used)).toEqual(at("06T09:00"));
+    expect(clearedBy(flushed, used)).toEqual(at("05T18:00"));
+  });
+});
 
 describe("given a line that was placed, blocked and taken out for a clot", () => {
   const row = rowFrom([

@@ -37,7 +37,7 @@ const figures = audit(wards, [measure("occlusion"), measure("first-attempt")], m
 
 test("given wards that differ, when they are drawn together, then the small ward moves most and every ward inwards", () => {
   for (const id of ["occlusion", "first-attempt"]) {
-    const found = drawnTogether(figures, measure(id), "ward");
+    const found = drawnTogether(figures, measure(id), "ward", 0.95);
     if (found?.kind !== "drawn") throw new Error(`${id}: not drawn`);
     const [a, b, c] = ["A", "B", "C"].map((ward) => found.groups.find(({ value }) => value === ward)) as [
       (typeof found.groups)[number],
@@ -51,7 +51,7 @@ test("given wards that differ, when they are drawn together, then the small ward
     expect(Math.abs(c.drawn - c.raw)).toBeGreaterThan(Math.abs(a.drawn - a.raw));
     const said = drawnLines(found, id === "occlusion").join("\n");
     expect(said).toContain("small groups pulled towards the service");
-    expect(said).toContain("No limits");
+    expect(said).toContain(id === "occlusion" ? "Limits at 95 in 100" : "No limits");
   }
 });
 
@@ -59,20 +59,20 @@ test("given wards that differ no more than chance, when they are drawn together,
   const alike = tableOf({ A: [40, 4, 8], B: [40, 5, 8], C: [20, 2, 4] });
   const both = audit(alike, [measure("occlusion"), measure("first-attempt")], march, ["ward"], rules).figures;
   // 11 blocked in 1000 days; 80 of 100 at the first attempt
-  expect(drawnTogether(both, measure("occlusion"), "ward")).toEqual({
+  expect(drawnTogether(both, measure("occlusion"), "ward", 0.95)).toMatchObject({
     kind: "alike",
     by: "ward",
     common: 11,
     groups: 3,
   });
-  const shares = drawnTogether(both, measure("first-attempt"), "ward");
+  const shares = drawnTogether(both, measure("first-attempt"), "ward", 0.95);
   expect(shares).toMatchObject({ kind: "alike", common: 0.8 });
   expect(shares && drawnLines(shares, false)[0]).toContain("3 groups differ no more than chance. All: 80");
 });
 
 test("given one group, nobody with the event, or all, then nothing is drawn", () => {
   const one = audit(tableOf({ A: [9, 3, 1] }), [measure("occlusion")], march, ["ward"], rules).figures;
-  expect(drawnTogether(one, measure("occlusion"), "ward")).toBeUndefined();
+  expect(drawnTogether(one, measure("occlusion"), "ward", 0.95)).toBeUndefined();
   const none = audit(
     tableOf({ A: [9, 0, 0], B: [5, 0, 0] }),
     [measure("occlusion"), measure("first-attempt")],
@@ -80,8 +80,8 @@ test("given one group, nobody with the event, or all, then nothing is drawn", ()
     ["ward"],
     rules,
   );
-  expect(drawnTogether(none.figures, measure("occlusion"), "ward")).toBeUndefined();
-  expect(drawnTogether(none.figures, measure("first-attempt"), "ward")).toBeUndefined();
+  expect(drawnTogether(none.figures, measure("occlusion"), "ward", 0.95)).toBeUndefined();
+  expect(drawnTogether(none.figures, measure("first-attempt"), "ward", 0.95)).toBeUndefined();
 });
 
 test("given a person of three lines, when the learning curve is said, then the share of misses is pulled off the whole", () => {
@@ -94,4 +94,32 @@ test("given a person of three lines, when the learning curve is said, then the s
   const even = checkTable(tableOf({ A: [40, 0, 8], B: [40, 0, 8] }), rules.limits, rules.surveillance);
   expect(learningCurve(even.facts, "person A", rules.limits).drawnShare).toBeUndefined();
   expect(learningCurve(even.facts, "nobody", rules.limits).drawnShare).toBeUndefined();
+});
+
+test("given rates of wards, when they are drawn, then each has limits, and the highest is told with its chance and no order", () => {
+  const found = drawnTogether(figures, measure("occlusion"), "ward", 0.95);
+  const limited = found?.limited ?? [];
+  expect(limited.map(({ value }) => value)).toEqual(["A", "B", "C", "D"]);
+  for (const { drawn, lower, upper } of limited) {
+    expect(lower).toBeLessThan(drawn);
+    expect(upper).toBeGreaterThan(drawn);
+  }
+  // a ward of 30 days is known less well than one of 600
+  const wide = (ward: string) => {
+    const { lower, upper } = limited.find(({ value }) => value === ward) as (typeof limited)[number];
+    return upper / lower;
+  };
+  expect(wide("C")).toBeGreaterThan(wide("B"));
+  expect(limited.reduce((sum, { highest = 0 }) => sum + highest, 0)).toBeCloseTo(1, 6);
+  const said = found ? drawnLines(found, true).join("\n") : "";
+  expect(said).toContain("The highest of all is most likely C");
+  expect(said).toContain("the order of wards is not known");
+});
+
+test("given people, when they are drawn together, then no limits and no chance of a place stand beside them", () => {
+  const own = audit(wards, [measure("occlusion")], march, ["inserter", "lumens"], rules).figures;
+  const found = drawnTogether(own, measure("occlusion"), "inserter", 0.95);
+  expect(found?.kind).toBe("drawn");
+  expect(found?.limited).toBeUndefined();
+  expect(found && drawnLines(found, true).join("\n")).not.toMatch(/highest|order/);
 });

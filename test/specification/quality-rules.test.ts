@@ -310,7 +310,7 @@ describe("a factor missing too often for a model of several", () => {
   test("when a fifth and more lack it, then no model of two is made, in words with its numbers; alone it is", () => {
     const answer = hazardModel(followed(), ["lumens", "age"], limits);
     expect(answer).toMatchObject({ kind: "too much missing", factors: [{ factor: "lumens", missing: 42, of: 200 }] });
-    expect(hazardLines(answer)[0]).toContain("lumens in 42 of 200 lines");
+    expect(hazardLines(answer, 2)[0]).toContain("lumens in 42 of 200 lines");
     expect(hazardModel(followed(), ["lumens"], limits).kind).toBe("fitted");
     expect(hazardModel(followed(), ["age"], limits).kind).toBe("fitted");
   });

@@ -3,6 +3,7 @@ import {
   armMap,
   audit,
   checkTable,
+  curveGuards,
   curvesOf,
   exportLines,
   figuresForOutside,
@@ -13,7 +14,9 @@ import {
   monitorService,
   monthPack,
   periodOf,
+  rateGuards,
   timeToEvent,
+  wardFunnel,
   type AuditTable,
   type FollowedLines,
   type LineRow,
@@ -24,6 +27,7 @@ import { countLimitsFrom, defaultPolicyTable, tableWithValues, type PolicyTable 
 import { isCountRow } from "../need-keys.ts";
 import { day, measures, surveillance, table as year } from "../../independent/count/counted-year.ts";
 import { happened, plainRow, removed, timed } from "./plain-row.ts";
+import { wardFigures } from "./ward-figures.ts";
 
 /** Every limit of counting is moved, each way where it has two, and some answer must move with it. */
 const inPlace = (key: string, seen: string): LineRow =>
@@ -63,6 +67,23 @@ const named = (id: string) => all.find((measure) => measure.id === id) as Measur
 const period = periodOf(table, day("2025-01-01"), day("2026-01-01"));
 const base = periodOf(table, day("2024-07-01"), day("2025-01-01"));
 const disguise = { keyOf: (kind: string, name: string) => `${kind} ${name}`, shiftDaysOf: () => 30 };
+
+const march = periodOf(table, day("2025-03-01"), day("2025-04-01"));
+/** Two lines of one person, both blocked. */
+const one: AuditTable = {
+  ...year,
+  lines: ["2025-03-03T10:00+01:00", "2025-03-04T10:00+01:00"].map((placed, at) =>
+    plainRow(`one ${at}`, placed, removed("2025-03-20T10:00+01:00"), {
+      patient: "one",
+      events: [happened("occlusion", "2025-03-10")],
+    }),
+  ),
+};
+const uneven = Array.from({ length: 10 }, (_, at) => ({
+  ward: `w${at}`,
+  events: at === 0 ? 60 : at % 2 === 0 ? 4 : 20,
+  days: 1500,
+}));
 
 /** The first lines that hold so many events. */
 function withEvents(followed: FollowedLines, events: number): FollowedLines {
@@ -107,6 +128,9 @@ function answers(policy: PolicyTable): string {
     ),
     monitorService(table, [named("infection-clinical")], base, period, rules, { "infection-clinical": 1 }),
     monthPack(table, all, day("2025-11-01"), rules).funnels,
+    [8, 9, 10].map((wards) => wardFunnel(wardFigures(uneven.slice(0, wards)), named("occlusion"), limits)),
+    rateGuards(one, named("occlusion"), march, rules),
+    curveGuards(followed, limits),
     lotsToActOn(lots, table, limits).expiring,
     learningCurve(facts, "S1", limits),
     exportLines(table, disguise, limits),
@@ -128,6 +152,7 @@ const CHOSEN: Readonly<Record<string, readonly PolicyValue[]>> = {
     [0.001, 0.025, 0.975, 0.99],
   ],
   "count.funnel-least": [10],
+  "count.funnel-winsorise": [0, 0.3],
   "count.map-least-days": [0, 2000],
 };
 

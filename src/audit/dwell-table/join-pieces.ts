@@ -32,6 +32,7 @@ export function joinPieces(data: readonly Uint8Array[], asOf: Moment, referrals:
     clinical: new Int8Array(eventCount),
     surveillance: new Int8Array(eventCount),
     pairedCulture: new Int8Array(eventCount),
+    cleared: moments(eventCount),
   };
   const [placed, knownFrom, end] = [moments(count), moments(count), moments(count)];
   const numbers = NUMBER_FIELDS.map(() => new Float64Array(count));
@@ -66,10 +67,12 @@ export function joinPieces(data: readonly Uint8Array[], asOf: Moment, referrals:
     const { head } = piece;
     for (const [at, into] of intoNumbers.entries())
       fill(into, piece.numbers[at] as Float64Array | number, next, head.count);
-    fill(events.at.at, piece.numbers.at(-1) as Float64Array | number, nextEvent, head.events);
+    fill(events.at.at, piece.numbers.at(-2) as Float64Array | number, nextEvent, head.events);
+    fill(events.cleared.at, piece.numbers.at(-1) as Float64Array | number, nextEvent, head.events);
     for (const [at, into] of intoOffsets.entries()) into.set(piece.offsets[at] as Int16Array, next);
     for (const [at, into] of intoFlags.entries()) into.set(piece.flags[at] as Int8Array, nextEvent);
     events.at.offset.set(piece.eventOffset, nextEvent);
+    events.cleared.offset.set(piece.clearedOffset, nextEvent);
     events.kind.set(piece.eventKind, nextEvent);
     endKind.set(piece.endKind, next);
     owned.set(piece.owned, next);

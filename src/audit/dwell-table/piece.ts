@@ -42,6 +42,7 @@ export interface PieceColumns {
   /** The place of each line within the piece's share of places: absent lines leave gaps. */
   readonly slots: Int16Array;
   readonly eventOffset: Int16Array;
+  readonly clearedOffset: Int16Array;
   readonly endKind: Uint8Array;
   readonly owned: Int8Array;
   readonly eventKind: Uint8Array;
@@ -70,6 +71,7 @@ export function pieceBytes(lines: PackedLines, slots: readonly number[], persons
     ...NUMBER_FIELDS.map((name) => lines.numbers[name]),
     ...CHECK_NUMBERS.map((name) => checks.numbers[name]),
     events.at.at,
+    events.cleared.at,
   ];
   const same: Record<string, number> = {};
   for (const [at, column] of numbers.entries())
@@ -106,6 +108,7 @@ export function pieceBytes(lines: PackedLines, slots: readonly number[], persons
     lines.end.offset,
     Int16Array.from(slots),
     events.at.offset,
+    events.cleared.offset,
     lines.endKind,
     lines.owned,
     checks.has,
@@ -146,7 +149,7 @@ export function readPiece(data: Uint8Array): PieceColumns {
   };
   const some = <Column>(many: number, make: () => Column): readonly Column[] => Array.from({ length: many }, make);
   const numbers = Array.from(
-    { length: LINE_NUMBERS + 1 },
+    { length: LINE_NUMBERS + 2 },
     (_, place) => head.same[place] ?? take(Float64Array, place < LINE_NUMBERS ? count : events, 8),
   );
   const person = take(Int32Array, count, 4);
@@ -155,6 +158,7 @@ export function readPiece(data: Uint8Array): PieceColumns {
   const offsets = some(OFFSETS, () => take(Int16Array, count, 2));
   const slots = take(Int16Array, count, 2);
   const eventOffset = take(Int16Array, events, 2);
+  const clearedOffset = take(Int16Array, events, 2);
   const endKind = take(Uint8Array, count, 1);
   const owned = take(Int8Array, count, 1);
   const hasChecks = take(Uint8Array, count, 1);
@@ -171,6 +175,7 @@ export function readPiece(data: Uint8Array): PieceColumns {
     offsets,
     slots,
     eventOffset,
+    clearedOffset,
     endKind,
     owned,
     hasChecks,

@@ -1,4 +1,5 @@
 import { chiSquareTail } from "../../core/distribution/index.ts";
+import { eventsToCompare } from "../../core/incidence/index.ts";
 import {
   cumulativeIncidence,
   incidenceAt,
@@ -36,15 +37,23 @@ export interface Curve {
   readonly events: number;
   readonly otherEnds: number;
   readonly points: readonly CurvePoint[];
+  /** Fewer events than the policy's least: counts are told and no chance is. */
+  readonly tooFew: boolean;
 }
 
 export interface Curves {
   readonly curves: readonly Curve[];
   /** Of all groups, each kind of other end censored; undefined for one group. */
   readonly logRank: { readonly chiSquare: number; readonly degrees: number; readonly chance: number } | undefined;
+  /** Events that showing a doubling between the groups would take, the smallest group against the rest; undefined for one. */
+  readonly eventsForDoubling: number | undefined;
+  /** The policy's least. */
+  readonly fewest: number;
   readonly used: number;
   readonly given: number;
 }
+
+const [DOUBLING, POWER] = [2, 0.8];
 
 /**
  * Curves of the event by group at the days asked, with the numbers at risk.
@@ -76,6 +85,7 @@ export function curvesOf(
       lines: names.filter((one) => one === name).length,
       events: inGroup(1),
       otherEnds: inGroup(2),
+      tooFew: inGroup(1) < limits.fewestForEstimate,
       points: days.map((day): CurvePoint => {
         const event = incidenceAt(incidence, 1, day, limits.level);
         const survival = survivalAt(free, day, limits.level);
@@ -104,9 +114,18 @@ export function curvesOf(
       degrees: test.degreesOfFreedom,
       chance: test.degreesOfFreedom === 0 ? 1 : chiSquareTail("upper", test.statistic, test.degreesOfFreedom),
     },
+    eventsForDoubling: test && forDoubling(curves, limits.level),
+    fewest: limits.fewestForEstimate,
     used: followed.lines.length,
     given: followed.given,
   };
+}
+
+/** By the lines of the smallest group, as Schoenfeld's formula asks for shares. */
+function forDoubling(curves: readonly Curve[], level: number): number {
+  const lines = curves.map((curve) => curve.lines);
+  const share = Math.min(...lines) / lines.reduce((all, one) => all + one, 0);
+  return eventsToCompare(DOUBLING, share, level, POWER);
 }
 
 const groupNames = ({ lines }: FollowedLines, by: StratumName | undefined, limits: CountLimits): readonly string[] =>

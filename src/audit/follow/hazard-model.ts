@@ -1,5 +1,5 @@
 import { chiSquareTail, normalQuantile } from "../../core/distribution/index.ts";
-import { isKnown, type Maybe } from "../../core/missing/index.ts";
+import { isKnown } from "../../core/missing/index.ts";
 import {
   coxRegression,
   eventsPerParameter,
@@ -12,30 +12,10 @@ import {
   type Unfitted,
 } from "../../core/regression/index.ts";
 import type { CountLimits } from "../../policy/index.ts";
-import { ratioOf, type LineRow } from "../line/index.ts";
+import { FACTORS, type FactorName } from "./factors.ts";
 import type { FollowedLines } from "./time-to-event.ts";
 
-type EventsPerParameter = ReturnType<typeof eventsPerParameter>;
-
-/** Factors a hazard can be asked for, each in a step that means something at the arm. */
-const FACTORS = {
-  lumens: { step: "per lumen", of: ({ lumens }) => lumens },
-  size: { step: "per French", of: ({ sizeFr }) => sizeFr },
-  ratio: { step: "per 5 points of catheter over vein", of: (row) => scaled(ratioOf(row), 20) },
-  position: { step: "per tenth of the arm towards the armpit", of: ({ positionShare }) => scaled(positionShare, 10) },
-  age: { step: "per 10 years", of: ({ ageYears }) => scaled(ageYears, 0.1) },
-  attempts: { step: "more than one attempt", of: ({ attempts }) => flag(attempts, (tries) => tries > 1) },
-  left: { step: "left arm", of: ({ side }) => flag(side, (arm) => arm === "left arm") },
-  home: { step: "looked after at home", of: ({ setting }) => flag(setting, (place) => place === "home") },
-  cancer: { step: "cancer", of: ({ diagnosis }) => flag(diagnosis, (group) => group.endsWith("cancer")) },
-} as const satisfies Readonly<Record<string, { readonly step: string; readonly of: (row: LineRow) => Maybe<number> }>>;
-
-export type FactorName = keyof typeof FACTORS;
-export const FACTOR_NAMES = Object.keys(FACTORS) as readonly FactorName[];
-
-const scaled = (value: Maybe<number>, by: number): Maybe<number> => (isKnown(value) ? value * by : value);
-const flag = <Value>(value: Maybe<Value>, holds: (known: Value) => boolean): Maybe<number> =>
-  isKnown(value) ? Number(holds(value)) : value;
+export type EventsPerParameter = ReturnType<typeof eventsPerParameter>;
 
 export interface HazardRatio {
   readonly factor: FactorName;
@@ -80,6 +60,8 @@ export interface HazardAsked {
 export interface HazardModel {
   readonly method: "Cox, Efron ties" | "Cox with Firth's penalty, Breslow ties" | "Cox with a log-F prior, Efron ties";
   readonly guard: EventsPerParameter;
+  /** Some combination of factors held all events or none, so that plain likelihood has no end: penalised for that. */
+  readonly separated: boolean;
   readonly ratios: readonly HazardRatio[];
   readonly events: number;
   readonly used: number;
@@ -98,6 +80,9 @@ export type HazardAnswer =
   | {
       readonly kind: "too few events";
       readonly guard: EventsPerParameter;
+      /** Factors that so many events could carry. */
+      readonly mostFactors: number;
+      readonly least: number;
       readonly events: number;
       readonly used: number;
       readonly given: number;
@@ -145,7 +130,15 @@ export function hazardModel(
     penaliseBelow: penalise,
     cautionBelow: penalise * 2,
   });
-  if (guard.verdict === "refuse") return { kind: "too few events", guard, events, ...counts };
+  if (guard.verdict === "refuse")
+    return {
+      kind: "too few events",
+      guard,
+      mostFactors: Math.floor(events / refuse),
+      least: refuse,
+      events,
+      ...counts,
+    };
   const people = new Map<string, number>();
   const input = {
     ...(followed.delayed ? { entry: rows.map(({ at }) => followed.follow.entry[at] as number) } : {}),
@@ -172,6 +165,7 @@ export function hazardModel(
           ? "Cox with Firth's penalty, Breslow ties"
           : "Cox, Efron ties",
     guard,
+    separated: plain?.kind === "separated",
     ratios: factors.map((factor, j) => ratioFor(fit, factor, j, limits.level)),
     events,
     ...counts,

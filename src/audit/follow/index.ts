@@ -1,10 +1,6 @@
 export { timeToEvent, type FollowedLines } from "./time-to-event.ts";
 export { curvesOf, type Curve, type CurvePoint, type Curves } from "./curves.ts";
-export {
-  FACTOR_NAMES,
-  hazardModel,
-  type FactorName,
-  type HazardAnswer,
-  type HazardModel,
-  type HazardRatio,
-} from "./hazard-model.ts";
+export { hazardModel, type HazardAnswer, type HazardModel, type HazardRatio } from "./hazard-model.ts";
+export { lineStates, type LineState, type LineStates, type StatesDay } from "./line-states.ts";
+export { FACTOR_NAMES, type FactorName } from "./factors.ts";
+export { rateModel, type RateAnswer, type RateModel } from "./rate-model.ts";

@@ -66,7 +66,7 @@ export function timeToEvent(all: readonly LineFacts[], measure: Measure): Follow
 }
 
 /** The minute of a moment on the clock a stay is measured by: UTC, or the wall clock when the stay has dates alone. */
-function clockOf({ inserted, end }: Stay): (at: Moment) => number {
+export function clockOf({ inserted, end }: Stay): (at: Moment) => number {
   const ends = [inserted, end.kind === "removed" ? end.at : end.lastKnown];
   const timed = ends.find((at) => at.precision === "minute");
   const noon = (date: CivilDate) => dayNumber(date) * MINUTES_A_DAY + NOON_MINUTE;

@@ -22,13 +22,20 @@ const SEEN_AT_REMOVAL: Readonly<Record<string, RowEventKind>> = {
  * What went wrong with a line, out of what was written about it, in order of time.
  *   infection            concluded, dated by the suspicion it answers; its paired cultures are those since the last one
  *   thrombosis           a clot seen by ultrasound
- *   occlusion            the first step of clearing, once for steps within a day; or out because blocked
+ *   occlusion            the first step of clearing, once for steps within a day; or out because blocked; cleared by the
+ *                        first use or flush written after it
  *   migration            a tip read outside the cava after one inside, or out because the tip moved
  *   exit site infection  pus seen at the site, once
  * An infection or clot named only as the reason of removal is no event: the quality check asks for it.
  */
 export function rowEventsOf(happenings: readonly Happening[], cultures: CultureLimits): readonly RowEvent[] {
   const events: RowEvent[] = [];
+  /** The last block that nobody has seen cleared: the first use or flush after it says that the line runs again. */
+  const runsAgain = (at: Instant): void => {
+    const last = events.findLastIndex(({ kind }) => kind === "occlusion");
+    const blocked = events[last];
+    if (blocked && !blocked.clearedAt) events[last] = { ...blocked, clearedAt: momentOfInstant(at) };
+  };
   const add = (kind: RowEventKind, at: Instant, flags: Partial<RowEvent> = {}): void => {
     events.push({ kind, at: momentOfInstant(at), clinical: none, surveillance: none, pairedCulture: none, ...flags });
   };
@@ -71,7 +78,11 @@ export function rowEventsOf(happenings: readonly Happening[], cultures: CultureL
         wasInCava = isInCava(place);
         break;
       }
+      case "LineUsed":
+        runsAgain(at);
+        break;
       case "CareGiven":
+        if (valueIn((entry as EntryOf<"CareGiven">).flushed) === true) runsAgain(at);
         if (!pusSeen && valueIn((entry as EntryOf<"CareGiven">).site)?.includes("pus")) {
           add("exit site infection", at);
           pusSeen = true;

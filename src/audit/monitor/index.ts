@@ -11,6 +11,6 @@ export {
   type ServiceMonitor,
 } from "./monitor-service.ts";
 export { gapChart, GAP_FORMS, type ChartedGap, type GapChart, type GapForm } from "./gap-chart.ts";
-export { drawnTogether, type DrawnGroup, type DrawnTogether } from "./drawn-together.ts";
+export { drawnTogether, type DrawnGroup, type DrawnTogether, type LimitedGroup } from "./drawn-together.ts";
 export { type FrozenBase } from "./frozen-base.ts";
 export { rememberedSignals, type RememberedSignal, type SignalNow } from "./kept-signal.ts";

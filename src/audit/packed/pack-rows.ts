@@ -55,6 +55,7 @@ export function packRows({ asOf, lines: rows, referrals, wardMonths }: AuditTabl
       clinical: new Int8Array(events),
       surveillance: new Int8Array(events),
       pairedCulture: new Int8Array(events),
+      cleared: moments(events),
     },
   };
   const codeIn = (list: WordList, value: Maybe<string>): number =>
@@ -70,12 +71,13 @@ export function packRows({ asOf, lines: rows, referrals, wardMonths }: AuditTabl
     packed.endReason.codes[at] = row.end.kind === "removed" ? codeIn(reasons, row.end.reason) : 0;
     packed.owned[at] = packedAnswer(row.owned);
     packed.events.from[at] = next;
-    for (const { kind, at: moment, clinical, surveillance, pairedCulture } of row.events) {
+    for (const { kind, at: moment, clinical, surveillance, pairedCulture, clearedAt } of row.events) {
       packed.events.kind[next] = ROW_EVENTS.indexOf(kind);
       packMoment(packed.events.at, next, moment);
       packed.events.clinical[next] = packedAnswer(clinical);
       packed.events.surveillance[next] = packedAnswer(surveillance);
       packed.events.pairedCulture[next] = packedAnswer(pairedCulture);
+      packMoment(packed.events.cleared, next, clearedAt);
       next += 1;
     }
   }

@@ -83,6 +83,8 @@ export interface PackedLines {
     readonly clinical: Int8Array;
     readonly surveillance: Int8Array;
     readonly pairedCulture: Int8Array;
+    /** When a blocked line ran again. */
+    readonly cleared: PackedMoments;
   };
   /** What only the rules of quality read; undefined where no row has any of it. */
   readonly checks: PackedChecks | undefined;

@@ -73,13 +73,16 @@ function endAt({ end, endKind, endReason }: PackedLines, line: number): RowEnd {
 
 function eventsAt({ events }: PackedLines, line: number): readonly RowEvent[] {
   const found: RowEvent[] = [];
-  for (let event = events.from[line] as number; event < (events.from[line + 1] as number); event += 1)
+  for (let event = events.from[line] as number; event < (events.from[line + 1] as number); event += 1) {
+    const clearedAt = momentAt(events.cleared, event);
     found.push({
       kind: ROW_EVENTS[events.kind[event] as number] as RowEvent["kind"],
       at: momentAt(events.at, event) as RowEvent["at"],
       clinical: answerOf(events.clinical[event] as number),
       surveillance: answerOf(events.surveillance[event] as number),
       pairedCulture: answerOf(events.pairedCulture[event] as number),
+      ...(clearedAt && { clearedAt }),
     });
+  }
   return found;
 }

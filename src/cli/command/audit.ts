@@ -6,8 +6,11 @@ import {
   glance,
   lastDay,
   wardMonthDays,
+  rateGuards,
+  wardFunnel,
   type AuditReport,
   type Figure,
+  type Guard,
   type Measure,
   type OutsideFigure,
   type WardMonthDays,
@@ -17,6 +20,7 @@ import {
   drawnLines,
   glanceHeadline,
   glanceLines,
+  sparseLines,
   notYours,
   safetyStatement,
   sayApart,
@@ -28,10 +32,12 @@ import {
   sayProvisional,
   sayYardstick,
   wardMonthLines,
+  funnelLines,
 } from "../../language/index.ts";
 import { defaultPolicy, denominatorRules } from "../../policy/index.ts";
 import type { Command, Exit, Said } from "./command.ts";
 import { LINE_TABLE_OPTIONS, lineTableOrRecord } from "./line-table.ts";
+import { rateModelAnswer } from "./rate-model.ts";
 
 /** Every measure over a period, with intervals, rows used, what is missing, and the quality of the record. */
 export const auditCommand: Command = {
@@ -48,13 +54,23 @@ export const auditCommand: Command = {
 /** The rates alone: events over line-days. */
 export const ratesCommand: Command = {
   name: "rates",
-  summary: "Rates per 1,000 line-days of a line table, with exact intervals.",
+  summary: "Rates per 1,000 line-days of a line table, with exact intervals; or their ratios for some factors.",
   usage:
-    "veinwright rates (LINES.csv | --store PLACE) [--from DAY] [--to DAY] [--as-of DAY] [--by ward,lumens] [--drawn yes] [--outside yes] [--json]",
+    "veinwright rates (LINES.csv | --store PLACE) [--from DAY] [--to DAY] [--as-of DAY] [--by ward,lumens] [--drawn yes] [--outside yes] [--measure MEASURE --factors lumens,ratio [--shared ward|patient] [--prior 2]] [--json]",
   readsFile: true,
   readsRecord: true,
-  options: [...LINE_TABLE_OPTIONS, "--drawn", "--outside", "--store"],
-  run: (asked) => answer(asked, ({ numerator }) => numerator.count === "events"),
+  options: [...LINE_TABLE_OPTIONS, "--drawn", "--outside", "--store", "--measure", "--factors", "--shared", "--prior"],
+  run: async (asked) => {
+    const { factors, measure, shared, prior } = asked.options;
+    if (factors === undefined)
+      return measure === undefined && shared === undefined && prior === undefined
+        ? answer(asked, ({ numerator }) => numerator.count === "events")
+        : { exit: 64, output: "--measure, --shared and --prior belong to a model: name its --factors." };
+    if (asked.options["by"] !== undefined || asked.options["outside"] !== undefined)
+      return { exit: 64, output: "A model is of all lines and stays here. Leave --by and --outside out." };
+    const input = await lineTableOrRecord(asked);
+    return "kind" in input ? { exit: input.exit, output: input.output } : rateModelAnswer(input, asked);
+  },
 };
 
 async function answer(
@@ -73,13 +89,25 @@ async function answer(
     asked.options["drawn"] === "yes" && !outside
       ? measures.flatMap((measure) =>
           strata.flatMap((by) => {
-            const found = drawnTogether(report.figures, measure, by);
+            const found = drawnTogether(report.figures, measure, by, limits.level);
             return found ? [{ measure, found }] : [];
           }),
         )
       : [];
   // a ward's month is small: it stays in the service
   const wardMonths = outside ? [] : wardMonthDays(table, period, { limits, surveillance }, denominatorRules);
+  // wards are held against each other where they were asked for; small cells never leave the service this way
+  const funnels =
+    strata.includes("ward") && !outside
+      ? measures.flatMap((measure) => wardFunnel(report.figures, measure, limits) ?? [])
+      : [];
+  const guards = outside
+    ? []
+    : measures.flatMap((measure) => {
+        if (measure.numerator.count !== "events") return [];
+        const raised = rateGuards(table, measure, period, { limits, surveillance });
+        return raised.length > 0 ? [{ measure: measure.id, guards: raised }] : [];
+      });
   const exit: Exit = report.issues.some(({ severity }) => severity !== "warn") ? 2 : 0;
   if (asked.json) {
     const shown = outside ? figuresForOutside(report, measures, limits.smallestShown) : report;
@@ -92,6 +120,10 @@ async function answer(
           ...shown,
           elsewhere,
           ...(wardMonths.length > 0 && { wardMonths }),
+          ...(guards.length > 0 && { guards }),
+          ...(funnels.length > 0 && {
+            funnels: funnels.map((funnel) => ({ ...funnel, curve: undefined, wideCurve: undefined })),
+          }),
           ...(drawn.length > 0 && { drawn: drawn.map(({ measure, found }) => ({ measure: measure.id, ...found })) }),
         },
         null,
@@ -107,7 +139,8 @@ async function answer(
     output: [
       `${sayDay(period.from)} to ${sayDay(lastDay(period))}. ${report.linesUsed} of ${report.linesGiven} lines used.`,
       ...(seen ? [glanceHeadline(seen), ...glanceLines(seen), ""] : []),
-      ...figureLines(figures, measures, report, yardsticks),
+      ...figureLines(figures, measures, report, yardsticks, guards),
+      ...funnels.flatMap(funnelLines),
       ...drawn.flatMap(({ measure, found }) => [
         sayMeasure(measure.id),
         ...drawnLines(found, measure.numerator.count === "events"),
@@ -125,6 +158,7 @@ function figureLines(
   measures: readonly Measure[],
   report: AuditReport,
   yardsticks: readonly Yardstick[],
+  guards: readonly { readonly measure: string; readonly guards: readonly Guard[] }[],
 ): readonly string[] {
   const byId = new Map(measures.map((measure) => [measure.id, measure]));
   return figures.flatMap((figure) => {
@@ -134,8 +168,10 @@ function figureLines(
       (note) => note !== undefined,
     );
     const elsewhere = figure.stratum ? [] : elsewhereLines(measure, yardsticks);
+    const warned = figure.stratum ? undefined : guards.find((one) => one.measure === measure.id);
     return [
       `${place}${sayFigure(figure, measure)}`,
+      ...sparseLines(warned?.guards ?? []).map((line) => `  ${line}`),
       ...notes.map((note) => `${place ? "    " : "  "}${note}`),
       ...elsewhere.map((line) => `  ${line}`),
     ];

@@ -1,14 +1,23 @@
 import {
   checkTable,
+  curveGuards,
   curvesOf,
   FACTOR_NAMES,
   hazardModel,
+  lineStates,
   timeToEvent,
   type FactorName,
   type FollowedLines,
   type Measure,
 } from "../../audit/index.ts";
-import { curveLines, hazardLines, safetyStatement, sayMeasure } from "../../language/index.ts";
+import {
+  curveLines,
+  hazardLines,
+  safetyStatement,
+  sayMeasure,
+  statesLines,
+  statesWords,
+} from "../../language/index.ts";
 import { defaultPolicy } from "../../policy/index.ts";
 import type { Command, Said } from "./command.ts";
 import { lineTableInput, type LineTableInput } from "./line-table.ts";
@@ -19,21 +28,24 @@ type Answer = Said;
 /** Chance of an event by a day since insertion, while other ends compete. */
 export const survivalCommand: Command = {
   name: "survival",
-  summary: "Chance of an event by day 7, 14, 30, while other ends compete.",
-  usage: "veinwright survival LINES.csv --measure MEASURE [--by lumens] [--days 7,14,30] [--as-of DAY] [--json]",
+  summary: "Chance of an event by day 7, 14, 30, while other ends compete; or lines blocked and running again.",
+  usage:
+    "veinwright survival LINES.csv (--measure MEASURE [--by lumens] | --states blocked) [--days 7,14,30] [--as-of DAY] [--json]",
   readsFile: true,
-  options: ["--as-of", "--by", "--measure", "--days"],
+  options: ["--as-of", "--by", "--measure", "--days", "--states"],
   run: (asked) => {
-    const found = followed(asked);
-    if ("exit" in found) return found;
-    const { input, measure, lines } = found;
     const days = (asked.options["days"] ?? "7,14,30").split(",").map(Number);
     if (days.some((day) => !(day >= 0)))
       return { exit: 64, output: `--days is ${asked.options["days"]}; give days, 7,14,30.` };
+    if (asked.options["states"] !== undefined) return statesAnswer(asked, days);
+    const found = followed(asked);
+    if ("exit" in found) return found;
+    const { input, measure, lines } = found;
     if (input.strata.length > 1) return { exit: 64, output: "Curves are split by one thing at a time. Name one." };
     const answer = curvesOf(lines, input.strata[0], days, input.limits);
-    if (asked.json) return jsonOf({ measure: measure.id, ...answer });
-    return { exit: 0, output: [sayMeasure(measure.id), ...curveLines(answer), "", safetyStatement].join("\n") };
+    const guards = curveGuards(lines, input.limits);
+    if (asked.json) return jsonOf({ measure: measure.id, guards, ...answer });
+    return { exit: 0, output: [sayMeasure(measure.id), ...curveLines(answer, guards), "", safetyStatement].join("\n") };
   },
 };
 
@@ -65,14 +77,33 @@ export const coxCommand: Command = {
       sharedByPatient: shared === "patient",
       ...(degrees === undefined ? {} : { priorDegrees: degrees }),
     });
+    // other ends are censored by a model of hazards, and are no fault of it
+    const guards = curveGuards(found.lines, found.input.limits).filter(({ guard }) => guard !== "otherEnds");
     if (asked.json)
-      return { ...jsonOf({ measure: found.measure.id, ...answer }), exit: answer.kind === "fitted" ? 0 : 3 };
+      return { ...jsonOf({ measure: found.measure.id, guards, ...answer }), exit: answer.kind === "fitted" ? 0 : 3 };
     return {
       exit: answer.kind === "fitted" ? 0 : 3,
-      output: [sayMeasure(found.measure.id), ...hazardLines(answer), "", safetyStatement].join("\n"),
+      output: [sayMeasure(found.measure.id), ...hazardLines(answer, factors.length, guards), "", safetyStatement].join(
+        "\n",
+      ),
     };
   },
 };
+
+/** Where lines are by the day: a block may end and come back, so that no curve of a first event can tell it. */
+function statesAnswer(asked: Asked, days: readonly number[]): Answer {
+  const { states, measure, by } = asked.options;
+  if (states !== "blocked") return { exit: 64, output: `--states is ${states}; lines have the state blocked only.` };
+  if (measure !== undefined || by !== undefined)
+    return { exit: 64, output: "States are told of all lines. Leave --measure and --by out." };
+  const input = lineTableInput(asked);
+  if ("kind" in input) return { exit: input.exit, output: input.output };
+  const { facts } = checkTable(input.table, input.limits, input.surveillance);
+  const answer = lineStates(facts, days, input.limits);
+  const exit = answer.kind === "told" ? 0 : 3;
+  if (asked.json) return { ...jsonOf(answer), exit };
+  return { exit, output: [statesWords.title, ...statesLines(answer), "", safetyStatement].join("\n") };
+}
 
 const jsonOf = (answer: object): Answer => ({
   exit: 0,

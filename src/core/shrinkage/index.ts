@@ -29,3 +29,4 @@ export {
   type FunnelScore,
 } from "./unit-against-target.ts";
 export { rankChances, type RankChances } from "./rank-chances.ts";
+export { limitsAmong, limitsWidened, tailsAmong, tailsWidened, type TailLimits } from "./exact-funnel.ts";

@@ -9,7 +9,7 @@ export {
   type SurvivalAt,
   type SurvivalCurve,
 } from "./curve/kaplan-meier.ts";
-export type { LimitScale, TwoLimits } from "./curve/limits.ts";
+export { incidenceLimits, type LimitScale, type TwoLimits } from "./curve/limits.ts";
 export { restrictedMean, type RestrictedMean } from "./curve/restricted-mean.ts";
 export {
   cumulativeIncidence,

@@ -4,3 +4,5 @@ export { eventCurve, type CurveDay } from "./event-curve.ts";
 export { armMapPlate, type ArmMapCell } from "./arm-map-plate.ts";
 export { timePlate } from "./time-plate.ts";
 export { chartInput, timeInput, type ChartInput } from "./chart-input.ts";
+export { wardFunnelPlate } from "./ward-funnel-plate.ts";
+export { lineStatesPlate } from "./line-states-plate.ts";

@@ -3,6 +3,7 @@ import type {
   DrawnTogether,
   ExportedLines,
   GapChart,
+  Guard,
   HazardAnswer,
   HazardModel,
   Pooled,
@@ -11,7 +12,8 @@ import type {
   Signal,
 } from "../../audit/index.ts";
 import { sayMeasure } from "./count.ts";
-import { amount } from "./number.ts";
+import { doublingNeeds, sparseLines, modelGuard, modelRefused, tooFewToTell } from "./guard.ts";
+import { amount, inHundred } from "./number.ts";
 import { sayDay } from "./moment.ts";
 
 const percent = (share: number | undefined): string =>
@@ -21,12 +23,18 @@ const whole = (value: number): string => value.toLocaleString("en-GB", { maximum
 const chance = (value: number): string => (value < 0.001 ? "under 0.001" : amount(value, "", 3));
 
 /** Curves as lines: chance of the event by a day, with its limits and the number at risk. */
-export function curveLines({ curves, logRank, used, given }: Curves): readonly string[] {
+export function curveLines(
+  { curves, logRank, eventsForDoubling, fewest, used, given }: Curves,
+  guards: readonly Guard[] = [],
+): readonly string[] {
+  const events = curves.reduce((sum, curve) => sum + curve.events, 0);
   return [
     `${used} of ${given} lines followed. Other ends compete; limits at 95 %.`,
-    ...curves.flatMap(({ group, lines, events, otherEnds, points }) => [
-      `${group}: ${lines} lines, ${events} events, ${otherEnds} other ends.`,
-      ...points.map(
+    ...sparseLines(guards),
+    ...curves.flatMap(({ group, lines, events: own, otherEnds, points, tooFew }) => [
+      `${group}: ${lines} lines, ${own} events, ${otherEnds} other ends.`,
+      ...(tooFew ? [`  ${tooFewToTell(own, fewest)}`] : []),
+      ...(tooFew ? [] : points).map(
         ({ day, atRisk, grey, incidence, lower, upper }) =>
           `  By day ${day}: ${percent(incidence)} (${percent(lower)} to ${percent(upper)}), ${atRisk} at risk${grey ? ", too few to read" : ""}.`,
       ),
@@ -36,14 +44,14 @@ export function curveLines({ curves, logRank, used, given }: Curves): readonly s
           `Groups differ by log-rank: ${two(logRank.chiSquare)} on ${logRank.degrees}, chance ${chance(logRank.chance)}.`,
         ]
       : []),
+    ...(eventsForDoubling === undefined ? [] : [doublingNeeds(Math.ceil(eventsForDoubling), events)]),
   ];
 }
 
 /** Hazard ratios as lines, or why there are none. */
-export function hazardLines(answer: HazardAnswer): readonly string[] {
+export function hazardLines(answer: HazardAnswer, factors: number, guards: readonly Guard[] = []): readonly string[] {
   const used = `${answer.used} of ${answer.given} lines used.`;
-  if (answer.kind === "too few events")
-    return [`${answer.events} events are too few for so many factors. Ask for fewer.`, used];
+  if (answer.kind === "too few events") return [...modelRefused(answer, factors), used];
   if (answer.kind === "too much missing")
     return [
       `Missing too often for a model of several: ${answer.factors.map(({ factor, missing, of }) => `${factor} in ${missing} of ${of} lines`).join(", ")}.`,
@@ -53,6 +61,8 @@ export function hazardLines(answer: HazardAnswer): readonly string[] {
   if (answer.kind !== "fitted") return [`No model could be fitted: ${answer.kind}. Ask for other factors.`, used];
   return [
     `${answer.events} events. ${used} ${answer.method}; limits by profile likelihood.`,
+    ...modelGuard(answer.guard, { events: answer.events, factors }, answer.separated),
+    ...sparseLines(guards),
     ...answer.ratios.map(
       ({ factor, step, ratio, lower, upper }) =>
         `  ${factor}, ${step}: ${two(ratio)} (${two(lower)} to ${upper === Infinity ? "no upper end" : two(upper)}).`,
@@ -165,16 +175,42 @@ export function gapLines(chart: GapChart): readonly string[] {
 /** Small groups drawn towards the service, as lines. */
 export function drawnLines(drawn: DrawnTogether, isRate: boolean): readonly string[] {
   const shown = (value: number) => (isRate ? `${two(value)} per 1,000` : percent(value));
+  const limited = drawn.limited?.map(
+    ({ value, drawn: pulled, lower, upper }) =>
+      `    ${value}: ${shown(pulled)} pulled (${two(lower)} to ${two(upper)}).`,
+  );
+  const doubt = limited && ["    Limits at 95 in 100, the doubt how far groups differ in them.", ...noOrder(drawn)];
   if (drawn.kind === "alike")
-    return [`  By ${drawn.by}: ${drawn.groups} groups differ no more than chance. All: ${shown(drawn.common)}.`];
+    return [
+      `  By ${drawn.by}: ${drawn.groups} groups differ no more than chance. All: ${shown(drawn.common)}.`,
+      ...(limited ?? []),
+      ...(doubt ?? []),
+    ];
   return [
     `  By ${drawn.by}, small groups pulled towards the service:`,
-    ...drawn.groups.map(
-      ({ value, raw, drawn: pulled }) => `    ${value}: ${shown(raw)} alone, ${shown(pulled)} pulled.`,
+    ...drawn.groups.map(({ value, raw, drawn: pulled }, at) =>
+      limited
+        ? (limited[at] as string).replace(": ", `: ${shown(raw)} alone, `)
+        : `    ${value}: ${shown(raw)} alone, ${shown(pulled)} pulled.`,
     ),
-    "    No limits: too few groups to know how far they differ.",
+    ...(doubt ?? ["    No limits: too few groups to know how far they differ."]),
   ];
 }
+
+/** Wards are not put in order: how far from certain the highest of them is stands in its place. */
+function noOrder({ limited = [] }: DrawnTogether): readonly string[] {
+  const most = limited.reduce<(typeof limited)[number] | undefined>(
+    (best, one) => ((one.highest ?? 0) > (best?.highest ?? 0) ? one : best),
+    undefined,
+  );
+  if (most?.highest === undefined) return [];
+  return [
+    `    The highest of all is most likely ${most.value}, by ${inHundred(100 * most.highest)}; by luck ${inHundred(100 / limited.length)}.`,
+    ...(most.highest < ALMOST_SURE ? ["    That is no order: the order of wards is not known."] : []),
+  ];
+}
+
+const ALMOST_SURE = 0.95;
 
 /** Services counted together, as lines. */
 export function poolLines(pooled: Pooled): readonly string[] {

@@ -8,6 +8,8 @@ export interface CountAddress {
   readonly to: CivilDate | undefined;
   readonly by: readonly StratumName[];
   readonly measure: string | undefined;
+  /** A pressed part of the measure, such as "ward B". */
+  readonly part?: string | undefined;
 }
 
 /** A split by person never stands in an address: an address is sent on. */
@@ -22,12 +24,13 @@ export function readCountAddress(path: string): CountAddress {
     to: parseCivilDate(query.get("to") ?? ""),
     by: OPEN_STRATA.filter((name) => asked.includes(name)),
     measure: query.get("measure") ?? undefined,
+    part: query.get("part") ?? undefined,
   };
 }
 
 /** The address behind the hash, in one fixed order, so that one question has one address. */
 export function countAddress(
-  { from, to, by, measure }: CountAddress,
+  { from, to, by, measure, part }: CountAddress,
   page: "/count" | "/count/pack" = "/count",
 ): string {
   const parts = [
@@ -35,6 +38,7 @@ export function countAddress(
     ["to", to],
     ["by", by.join(",")],
     ["measure", measure],
+    ["part", measure === undefined ? undefined : part],
   ].filter((part): part is [string, string] => part[1] !== undefined && part[1] !== "");
   return parts.length === 0
     ? page

@@ -36,7 +36,7 @@ export function FigureRow({
         className="figure-number"
         aria-expanded={pressed}
         data-press={measure.id}
-        onClick={() => goToCount({ ...address, measure: pressed ? undefined : measure.id })}
+        onClick={() => goToCount({ ...address, measure: pressed ? undefined : measure.id, part: undefined })}
       >
         <b>{value}</b>
         {over ? <span>{over}</span> : null}

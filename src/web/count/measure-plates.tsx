@@ -1,10 +1,27 @@
 import { useEffect, useMemo, useState, type ReactNode } from "react";
-import { armMap, type AuditRules, type AuditTable, type Measure, type Period } from "../../audit/index.ts";
-import { armMapPlate, controlChart, eventCurve, PAGE_INK, rateByMonth, type Figure } from "../../figure/index.ts";
-import { countPlateWords, sayMeasure } from "../../language/index.ts";
+import {
+  armMap,
+  audit,
+  wardFunnel,
+  type AuditRules,
+  type AuditTable,
+  type Measure,
+  type Period,
+} from "../../audit/index.ts";
+import {
+  armMapPlate,
+  controlChart,
+  eventCurve,
+  lineStatesPlate,
+  PAGE_INK,
+  rateByMonth,
+  wardFunnelPlate,
+  type Figure,
+} from "../../figure/index.ts";
+import { countPlateWords, sayMeasure, sparseLines, statesRefused, tooFewToTell } from "../../language/index.ts";
 import { Drawing } from "../plan/drawing.tsx";
 import { useWidth } from "../plan/use-width.ts";
-import { chartOf, curveOf, ratesOf } from "./plate-numbers.ts";
+import { chartOf, curveOf, ratesOf, statesOf } from "./plate-numbers.ts";
 
 interface Asked {
   readonly table: AuditTable;
@@ -28,11 +45,21 @@ const PLATES: readonly ((asked: Drawn) => Figure | undefined)[] = [
   },
   (asked) => {
     const curve = curveOf(asked, LAST_DAY);
-    return curve && eventCurve({ id: "count-curve", ...curve, ...shared(asked) });
+    return curve && !curve.tooFew ? eventCurve({ id: "count-curve", ...curve, ...shared(asked) }) : undefined;
   },
   ({ table, measure, period, rules, width }) => {
     const map = armMap(table, measure, period, "position along the arm", rules);
     return armMapPlate({ id: "count-map", ...map, ...shared({ measure, width }) });
+  },
+  ({ table, measure, period, rules, width }) => {
+    const funnel = wardFunnel(audit(table, [measure], period, ["ward"], rules).figures, measure, rules.limits);
+    return funnel && wardFunnelPlate({ ...funnel, id: "count-wards", ...shared({ measure, width }) });
+  },
+  (asked) => {
+    const states = statesOf(asked, LAST_DAY);
+    return states?.kind === "told"
+      ? lineStatesPlate({ ...states, id: "count-states", width: asked.width, ink: PAGE_INK })
+      : undefined;
   },
 ];
 
@@ -62,12 +89,39 @@ export function MeasurePlates(asked: Asked): ReactNode {
       {PLATES.slice(0, plates).map((draw, at) => (
         <Plate key={ROMAN[at]} draw={draw} name={`${ROMAN[at]}.`} asked={asked} width={width} />
       ))}
-      {plates < PLATES.length ? <p className="waiting">Drawing ...</p> : null}
+      {plates < PLATES.length ? <p className="waiting">Drawing ...</p> : <PlateNotes {...asked} />}
     </section>
   );
 }
 
-const ROMAN = ["I", "II", "III", "IV"];
+/** What the curves rest on, and why one was not drawn: what was found, the rule, what to do. */
+function PlateNotes(asked: Asked): ReactNode {
+  const curve = curveOf(asked, LAST_DAY);
+  const states = statesOf(asked, LAST_DAY);
+  return (
+    <>
+      {curve?.tooFew ? (
+        <p className="soft" data-no-curve>
+          {tooFewToTell(curve.events, asked.rules.limits.fewestForEstimate)}
+        </p>
+      ) : null}
+      {curve && !curve.tooFew
+        ? sparseLines(curve.guards).map((line) => (
+            <p key={line} className="soft" data-guard>
+              {line}
+            </p>
+          ))
+        : null}
+      {states && states.kind !== "told" ? (
+        <p className="soft" data-no-states>
+          {statesRefused(states).join(" ")}
+        </p>
+      ) : null}
+    </>
+  );
+}
+
+const ROMAN = ["I", "II", "III", "IV", "V", "VI"];
 
 function Plate({
   draw,

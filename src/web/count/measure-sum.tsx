@@ -4,6 +4,7 @@ import {
   audit,
   besides,
   lineOfKey,
+  rateGuards,
   type AuditRules,
   type Figure,
   type Measure,
@@ -15,6 +16,7 @@ import {
   countWords,
   referralRowWords,
   rowWords,
+  sparseLines,
   sayFigure,
   sayMeasure,
   sayNeverWritten,
@@ -58,6 +60,13 @@ export function MeasureSum({
         : audit(source.table, [measure], period, by, rules).figures.filter(({ stratum }) => stratum !== undefined),
     [source, measure, period, by, rules],
   );
+  const guards = useMemo(
+    () =>
+      measure.numerator.count === "events" && measure.clock !== "none"
+        ? rateGuards(source.table, measure, period, rules)
+        : [],
+    [source, measure, period, rules],
+  );
   return (
     <div className="figure-sum" data-sum={measure.id}>
       <ul className="sum">
@@ -65,6 +74,11 @@ export function MeasureSum({
           <li key={line}>{line}</li>
         ))}
       </ul>
+      {sparseLines(guards).map((line) => (
+        <p key={line} data-guard>
+          {line}
+        </p>
+      ))}
       <p className="soft">
         {measure.why}{" "}
         {measure.source.includes(measure.howKnown) ? measure.source : `${measure.source}, ${measure.howKnown}`}.
@@ -93,17 +107,54 @@ export function MeasureSum({
       {split.length > 0 ? (
         <ul className="parts">
           {split.map((part) => (
-            <li key={`${part.stratum?.by} ${part.stratum?.value}`}>
-              <b>
-                {part.stratum?.by} {part.stratum?.value}
-              </b>{" "}
-              {sayFigure(part, measure).slice(sayMeasure(measure.id).length + 2)}
-            </li>
+            <PartRow key={partName(part)} part={part} measure={measure} source={source} address={address} />
           ))}
         </ul>
       ) : null}
       <Lines source={source} figure={figure} />
     </div>
+  );
+}
+
+const partName = ({ stratum }: Figure): string => (stratum ? `${stratum.by} ${stratum.value}` : "");
+
+/** A part of a measure, its name to press: then its own sum and its own lines stand under it. */
+function PartRow({
+  part,
+  measure,
+  source,
+  address,
+}: {
+  readonly part: Figure;
+  readonly measure: Measure;
+  readonly source: CountSource;
+  readonly address: CountAddress;
+}): ReactNode {
+  const name = partName(part);
+  const pressed = address.part === name;
+  return (
+    <li>
+      <button
+        type="button"
+        className="quiet"
+        data-part={name}
+        aria-expanded={pressed}
+        onClick={() => goToCount({ ...address, part: pressed ? undefined : name })}
+      >
+        {name}
+      </button>{" "}
+      {sayFigure(part, measure).slice(sayMeasure(measure.id).length + 2)}
+      {pressed ? (
+        <div data-part-sum={name}>
+          <ul className="sum">
+            {sumLines(part, measure).map((line) => (
+              <li key={line}>{line}</li>
+            ))}
+          </ul>
+          <Lines source={source} figure={part} />
+        </div>
+      ) : null}
+    </li>
   );
 }
 

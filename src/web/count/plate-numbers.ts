@@ -1,13 +1,16 @@
 import {
   audit,
   checkTable,
+  curveGuards,
   curvesOf,
   firstOfMonth,
+  lineStates,
   monitorService,
   periodOf,
   timeToEvent,
   type AuditRules,
   type AuditTable,
+  type LineStates,
   type Measure,
   type Period,
 } from "../../audit/index.ts";
@@ -66,11 +69,30 @@ export function chartOf({ table, measure, period, rules }: Counted): ChartInput 
   }
 }
 
+const STATES = new WeakMap<AuditTable, { readonly limits: AuditRules["limits"]; readonly states: LineStates }>();
+
+/** Where the lines are, day by day, or why that cannot be told; undefined but for blocked lines. Of every line there is. */
+export function statesOf({ table, measure, rules }: Omit<Counted, "period">, last: number): LineStates | undefined {
+  const { numerator } = measure;
+  if (numerator.count !== "events" || numerator.event !== "occlusion") return undefined;
+  const known = STATES.get(table);
+  if (known?.limits === rules.limits) return known.states;
+  const days = Array.from({ length: last + 1 }, (_, day) => day);
+  const { facts } = checkTable(table, rules.limits, rules.surveillance);
+  const states = lineStates(facts, days, rules.limits);
+  STATES.set(table, { limits: rules.limits, states });
+  return states;
+}
+
 interface LineCurve {
   readonly lines: number;
   readonly events: number;
   readonly otherEnds: number;
   readonly days: readonly CurveDay[];
+  /** Fewer events than the policy's least: then no chance is drawn. */
+  readonly tooFew: boolean;
+  /** What must be said beside it: ends nobody knows, one line or one person too much of it. */
+  readonly guards: ReturnType<typeof curveGuards>;
 }
 
 const CURVES = new WeakMap<AuditTable, Map<string, LineCurve>>();
@@ -79,7 +101,8 @@ const CURVES = new WeakMap<AuditTable, Map<string, LineCurve>>();
 export function curveOf({ table, measure, rules }: Omit<Counted, "period">, last: number): LineCurve | undefined {
   const known = CURVES.get(table) ?? new Map<string, LineCurve>();
   CURVES.set(table, known);
-  const key = `${measure.id} ${last} ${rules.limits.level} ${rules.surveillance.name}`;
+  const { level, atRiskLeast, fewestForEstimate } = rules.limits;
+  const key = [measure.id, last, level, atRiskLeast, fewestForEstimate, rules.surveillance.name].join(" ");
   const before = known.get(key);
   if (before) return before;
   const { facts } = checkTable(table, rules.limits, rules.surveillance);
@@ -88,7 +111,10 @@ export function curveOf({ table, measure, rules }: Omit<Counted, "period">, last
   const days = Array.from({ length: last + 1 }, (_, day) => day);
   const [curve] = curvesOf(followed, undefined, days, rules.limits).curves;
   if (!curve) return undefined;
-  const drawn = { lines: curve.lines, events: curve.events, otherEnds: curve.otherEnds, days: curve.points };
+  const { lines, events, otherEnds, points, tooFew } = curve;
+  // the other ends are drawn from above, and need no word
+  const guards = curveGuards(followed, rules.limits).filter(({ guard }) => guard !== "otherEnds");
+  const drawn = { lines, events, otherEnds, days: points, tooFew, guards };
   known.set(key, drawn);
   return drawn;
 }

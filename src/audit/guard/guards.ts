@@ -1,0 +1,105 @@
+import { dayNumber } from "../../core/calendar/index.ts";
+import { sparseGuards, type RaisedGuard } from "../../core/incidence/index.ts";
+import { isMissing } from "../../core/missing/index.ts";
+import type { CountLimits } from "../../policy/index.ts";
+import { countedEvents, dayCounter, type AuditRules, type Period } from "../figure/index.ts";
+import type { FollowedLines } from "../follow/index.ts";
+import type { AuditTable } from "../line/index.ts";
+import type { Measure } from "../measure/index.ts";
+import { checkColumns } from "../quality/index.ts";
+
+/** A warning that stands with a figure: how much of it hangs on one, of how much, and the share that is too large. */
+export interface Guard {
+  readonly guard: RaisedGuard["guard"];
+  /** Days, events or ends: of the one, and of all. */
+  readonly part: number;
+  readonly whole: number;
+  readonly limit: number;
+}
+
+type GuardLimits = Pick<CountLimits, "guardOneLine" | "guardOnePerson" | "guardOtherEnds" | "guardUnknownEnds">;
+
+/**
+ * What must be said before a rate of a period is read: one line with too much of the days, one person with too much of
+ * the events.
+ * Units: days of the measure's clock, events. Holds: an event measure with a clock, else RangeError; a rate on one event
+ * says so already and is not warned of. Source: as `sparseGuards`. Example: test/specification/guards.test.ts.
+ */
+export function rateGuards(
+  table: AuditTable,
+  measure: Measure,
+  period: Period,
+  { limits, surveillance }: AuditRules,
+): readonly Guard[] {
+  const { numerator, clock } = measure;
+  if (numerator.count !== "events" || clock === "none")
+    throw new RangeError(`The measure ${measure.id} counts no events over days.`);
+  const checked = checkColumns(table, limits, surveillance);
+  const { facts, stopped } = checked;
+  const window = { period, opens: dayNumber(period.from), closes: dayNumber(period.to) };
+  const daysOf = dayCounter(facts.stays, window, clock);
+  const kept: number[] = [];
+  const daysByLine: number[] = [];
+  for (let line = 0; line < stopped.length; line += 1) {
+    if (stopped[line] !== 0) continue;
+    kept.push(line);
+    const days = daysOf(line);
+    if (days > 0) daysByLine.push(days);
+  }
+  const people = new Map<number, number>();
+  for (const line of countedEvents(checked, Int32Array.from(kept), numerator, window, { surveillance }).lines) {
+    const patient = facts.lines.patient[line] as number;
+    people.set(patient, (people.get(patient) ?? 0) + 1);
+  }
+  return raised({ daysByLine, eventsByPerson: [...people.values()], ends: 0, otherEnds: 0, unknownEnds: 0 }, limits);
+}
+
+/**
+ * The same before a curve is read, with the ends: those that came another way first, and those nobody knows.
+ * Units: days, events, lines. Holds: followed lines of any number. Source: as `sparseGuards`; Example: as `rateGuards`.
+ */
+export function curveGuards({ follow, lines }: FollowedLines, limits: GuardLimits): readonly Guard[] {
+  const people = new Map<string, number>();
+  let [ends, otherEnds, unknownEnds] = [0, 0, 0];
+  for (const [at, { row }] of lines.entries()) {
+    const end = follow.end[at] as number;
+    if (end === 1) people.set(row.patient, (people.get(row.patient) ?? 0) + 1);
+    const noReason = row.end.kind === "removed" && isMissing(row.end.reason);
+    const lost = end === 0 ? row.end.kind === "unknown" : end === 2 && noReason;
+    if (end > 0 || lost) ends += 1;
+    if (lost) unknownEnds += 1;
+    else if (end === 2) otherEnds += 1;
+  }
+  return raised(
+    {
+      daysByLine: lines.map((_, at) => (follow.exit[at] as number) - (follow.entry[at] as number)),
+      eventsByPerson: [...people.values()],
+      ends,
+      otherEnds,
+      unknownEnds,
+    },
+    limits,
+  );
+}
+
+function raised(seen: Parameters<typeof sparseGuards>[0], limits: GuardLimits): readonly Guard[] {
+  const sum = (parts: readonly number[]) => parts.reduce((all, part) => all + part, 0);
+  const most = (parts: readonly number[]) => parts.reduce((largest, part) => Math.max(largest, part), 0);
+  const parts: Readonly<Record<RaisedGuard["guard"], readonly [part: number, whole: number]>> = {
+    daysOfOneLine: [most(seen.daysByLine), sum(seen.daysByLine)],
+    eventsOfOnePerson: [most(seen.eventsByPerson), sum(seen.eventsByPerson)],
+    otherEnds: [seen.otherEnds, seen.ends],
+    unknownEnds: [seen.unknownEnds, seen.ends],
+  };
+  return (
+    sparseGuards(seen, {
+      daysOfOneLine: limits.guardOneLine,
+      eventsOfOnePerson: limits.guardOnePerson,
+      otherEnds: limits.guardOtherEnds,
+      unknownEnds: limits.guardUnknownEnds,
+    })
+      .map(({ guard, limit }) => ({ guard, part: parts[guard][0], whole: parts[guard][1], limit }))
+      // one event is always somebody's: that two or more are one person's is what must be known
+      .filter(({ guard, part }) => guard !== "eventsOfOnePerson" || part > 1)
+  );
+}

@@ -1,0 +1,1 @@
+export { curveGuards, rateGuards, type Guard } from "./guards.ts";

@@ -1,0 +1,1 @@
+export { wardFunnel, type FunnelLimits, type WardFunnel, type WardPoint } from "./ward-funnel.ts";

@@ -1,0 +1,111 @@
+import { statesSentence, statesWords } from "../../language/index.ts";
+import { element, lettered, plate, textures, type Figure, type Ink } from "../plate/index.ts";
+import { captionOf, frameOf, scaleOf, yOf } from "./frame.ts";
+
+type Told = Parameters<typeof statesSentence>[0];
+type State = keyof typeof statesWords.edge;
+
+const HUNDRED = 100;
+const APART = 34;
+const LINE = 15;
+/** Room at the right for the longest word. */
+const WORDS = 94;
+
+/** Of a hundred lines by the day: bands that lie on each other, told apart by texture and not by colour. */
+export function lineStatesPlate(
+  input: Told & { readonly id: string; readonly width: number; readonly ink: Ink },
+): Figure {
+  const { id, width, ink, days } = input;
+  const sentence = statesSentence(input);
+  const frame = frameOf(ink, width, HUNDRED, { plot: 260, columns: 1, right: WORDS });
+  const greyFrom = days.findIndex(({ grey }) => grey);
+  const read = greyFrom < 0 ? days : days.slice(0, greyFrom);
+  // as far as it may be read: what lies beyond stands in the table
+  const last = Math.max(1, read.at(-1)?.day ?? 1);
+  const x = (day: number) => frame.left + (day / last) * (frame.right - frame.left);
+  const y = (share: number) => yOf(frame, share * HUNDRED);
+  // from below: never blocked, blocked, running again, out
+  const edges = read.map(({ day, shares }) => {
+    let under = 0;
+    return { day, bands: shares.map(({ state, share }) => ({ state, from: under, to: (under += share) })) };
+  });
+  const fills: Readonly<Record<State, string>> = {
+    "never blocked": ink.paper,
+    blocked: `url(#${id}-hatch)`,
+    "running again": `url(#${id}-stipple)`,
+    out: ink.hair,
+  };
+  const band = (at: number, state: State) => {
+    if (edges.length < 2) return "";
+    const along = (of: "from" | "to", some: typeof edges) =>
+      some.map(({ day, bands }) => `${x(day).toFixed(1)} ${y(bands[at]?.[of] ?? 0).toFixed(1)}`).join("L");
+    return element("path", {
+      d: `M${along("to", edges)}L${along("from", [...edges].reverse())}Z`,
+      fill: fills[state],
+      ...(state === "out" && { opacity: 0.55 }),
+      "data-state": state,
+    });
+  };
+  const top = (at: number) => {
+    const d = edges.map(
+      ({ day, bands }, k) => `${k === 0 ? "M" : "L"}${x(day).toFixed(1)} ${y(bands[at]?.to ?? 0).toFixed(1)}`,
+    );
+    return element("path", { d: d.join(""), fill: "none", stroke: ink.ink, "stroke-width": 1 });
+  };
+  const states = (days[0]?.shares ?? []).map(({ state }) => state);
+  let written = -Infinity;
+  const usual = days.filter(({ day }) => statesWords.days.includes(day));
+  const marked = usual.filter(({ day }) => {
+    if (day > last || x(day) - written < APART) return false;
+    written = x(day);
+    return true;
+  });
+  const end = edges.at(-1);
+  const svg = plate(
+    { id, kind: "count-plate", width, height: frame.height, title: statesWords.title, description: sentence },
+    textures(id, ink),
+    ...states.map((state, at) => band(at, state)),
+    ...(edges.length > 1 ? states.slice(0, -1).map((_, at) => top(at)) : []),
+    scaleOf(frame, statesWords.unit, String),
+    ...(end ? names(end, { ink, x: x(end.day), y, top: frame.top, bottom: frame.bottom }) : []),
+    ...marked.map(({ day, watched }) => {
+      const anchor = day === 0 ? "start" : day === last ? "end" : "middle";
+      return (
+        element("line", { x1: x(day), x2: x(day), y1: frame.bottom, y2: frame.bottom + 5, stroke: ink.ink }) +
+        lettered(ink, x(day), frame.bottom + 20, String(day), { size: 13, anchor }) +
+        lettered(ink, x(day), frame.bottom + 40, watched.toLocaleString("en-GB"), {
+          size: 12,
+          anchor,
+          colour: ink.soft,
+        })
+      );
+    }),
+    captionOf(frame, statesWords.under),
+  );
+  return { svg, sentence, table: { columns: statesWords.columns, rows: statesWords.rows(usual) } };
+}
+
+/** The name of each band at its right end with a thin leader, no two on one line. */
+function names(
+  { bands }: { readonly bands: readonly { readonly state: State; readonly from: number; readonly to: number }[] },
+  at: {
+    readonly ink: Ink;
+    readonly x: number;
+    readonly y: (share: number) => number;
+    readonly top: number;
+    readonly bottom: number;
+  },
+): readonly string[] {
+  const { ink, x, y } = at;
+  const wanted = bands.map(({ state, from, to }) => ({ state, middle: y((from + to) / 2) }));
+  let below = at.bottom + LINE - 8;
+  return wanted.map(({ state, middle }, place) => {
+    const above = at.top + LINE * (wanted.length - 1 - place);
+    const level = Math.max(above, Math.min(middle, below - LINE));
+    below = level;
+    return (
+      element("line", { x1: x, y1: middle, x2: x + 10, y2: level, stroke: ink.soft, "stroke-width": 1 }) +
+      lettered(ink, x + 13, level + 4, statesWords.edge[state], { size: 12, weight: 700, rim: 3 })
+    );
+  });
+}
