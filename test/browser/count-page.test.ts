@@ -126,10 +126,10 @@ describe("the Count door", () => {
     await page.locator('[data-reading="stop"]').press("Enter");
     await expect.poll(() => said(page, "[data-told]")).toContain("Nothing was opened.");
     expect(await page.locator("[data-used]").getAttribute("data-given")).toBe("12");
-    expect(page.workers().length).toBe(0);
+    await expect.poll(() => page.workers().length, { timeout: 20_000 }).toBe(0);
     await page.setInputFiles('[data-open="lines"]', file);
     await page.waitForSelector('[data-given="60000"]', { timeout: 90_000 });
-    expect(await page.locator(".reading").count()).toBe(0);
+    await expect.poll(() => page.locator(".reading").count()).toBe(0);
     await page.close();
   });
 
