@@ -1,6 +1,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import type { Page } from "playwright-core";
+import { generatedYear } from "../../reference/generated-year.ts";
 import { servedBrowser } from "./served-browser.ts";
 
 // The invented year is the one R counted too (reference/independent/r): its numbers are R's, not this page's.
@@ -142,6 +143,26 @@ describe("the Count door", () => {
     await page.waitForSelector(".refused");
     expect(await page.locator(".refused li").count()).toBe(2);
     expect(await page.locator("[data-used]").getAttribute("data-given")).toBe("12");
+    await page.close();
+  });
+
+  test("a large file is read on a thread of its own: the page answers meanwhile, and the reading stops when asked", async () => {
+    const page = await open();
+    const file = { name: "large.csv", mimeType: "text/csv", buffer: Buffer.from(generatedYear(7, 60_000)) };
+    await page.setInputFiles('[data-open="lines"]', file);
+    await page.waitForSelector(".reading progress");
+    expect(page.workers().length).toBe(1);
+    // a press in the middle of the reading is answered by the page, not after it
+    await page.evaluate((to) => void (location.hash = to), `#/count?${OF_2025}`);
+    await expect.poll(() => said(page, ".count-span")).toContain("1 Jan 2025");
+    expect(await page.locator(".reading progress").count()).toBe(1);
+    await page.locator('[data-reading="stop"]').press("Enter");
+    await expect.poll(() => said(page, "[data-told]")).toContain("Nothing was opened.");
+    expect(await page.locator("[data-used]").getAttribute("data-given")).toBe("12");
+    await expect.poll(() => page.workers().length, { timeout: 20_000 }).toBe(0);
+    await page.setInputFiles('[data-open="lines"]', file);
+    await page.waitForSelector('[data-given="60000"]', { timeout: 90_000 });
+    await expect.poll(() => page.locator(".reading").count()).toBe(0);
     await page.close();
   });
 

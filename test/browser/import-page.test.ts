@@ -163,9 +163,38 @@ describe("import a spreadsheet", () => {
     await page.close();
   });
 
+  test("with the network off a workbook is opened, confirmed and read by the keyboard alone", async () => {
+    const context = await browser.newContext({ viewport: { width: 820, height: 1100 } });
+    const page = await context.newPage();
+    await page.goto(`${served.address}/#/import`);
+    await page.waitForSelector('[data-import="file"]');
+    await page.evaluate(async () => void (await navigator.serviceWorker.ready));
+    await context.setOffline(true);
+    await page.reload();
+    await page.waitForSelector('[data-import="file"]');
+    const rows = ["41", "42", "43"].map((number, at) => rowOfTexts(at + 2, [number, "2025-05-01", "L"])).join("");
+    const sheet = `<sheetData>${rowOfTexts(1, ["MRN", "Date placed", "Arm"])}${rows}</sheetData>`;
+    await choose(page, "three.xlsx", zipOfParts(partsOfBook({ sheets: { Lines: sheet } })));
+    await page.waitForSelector(".sheet-columns");
+    const focused = (selector: string) =>
+      page.evaluate((one) => document.activeElement?.matches(one) ?? false, selector);
+    await page.locator('[data-import="file"]').focus();
+    for (let step = 0; step < 60 && !(await focused('[data-import="read"]')); step += 1) {
+      if ((await focused(".sheet-column input[type=checkbox]")) && !(await focused(":checked")))
+        await page.keyboard.press("Space");
+      await page.keyboard.press("Tab");
+    }
+    await page.keyboard.press("Enter");
+    await page.waitForSelector('[data-import="found"]');
+    expect(await page.locator('[data-import="found"]').innerText()).toContain("3 rows read");
+    await context.close();
+  });
+
   for (const [width, scheme] of [
     [1280, "light"],
+    [820, "light"],
     [360, "light"],
+    [360, "dark"],
     [1280, "dark"],
   ] as const)
     test(`no axe finding and nothing cut off at ${width} px in ${scheme}`, async () => {
