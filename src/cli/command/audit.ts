@@ -15,6 +15,7 @@ import {
   drawnLines,
   glanceHeadline,
   glanceLines,
+  houseCodesSaid,
   notYours,
   safetyStatement,
   sayApart,
@@ -28,6 +29,7 @@ import {
 } from "../../language/index.ts";
 import { defaultPolicy } from "../../policy/index.ts";
 import type { Command, Exit, Said } from "./command.ts";
+import { codedFor, legendOf } from "./disguise.ts";
 import { LINE_TABLE_OPTIONS, lineTableOrRecord } from "./line-table.ts";
 
 /** Every measure over a period, with intervals, rows used, what is missing, and the quality of the record. */
@@ -35,10 +37,10 @@ export const auditCommand: Command = {
   name: "audit",
   summary: "Count a period of a line table: every measure with its interval and its gaps.",
   usage:
-    "veinwright audit (LINES.csv | --store PLACE) [--from DAY] [--to DAY] [--as-of DAY] [--by ward,lumens] [--drawn yes] [--outside yes] [--json]",
+    "veinwright audit (LINES.csv | --store PLACE) [--from DAY] [--to DAY] [--as-of DAY] [--by ward,lumens] [--drawn yes] [--outside yes [--legend yes]] [--json]",
   readsFile: true,
   readsRecord: true,
-  options: [...LINE_TABLE_OPTIONS, "--drawn", "--outside", "--store"],
+  options: [...LINE_TABLE_OPTIONS, "--drawn", "--outside", "--legend", "--store"],
   run: (asked) => answer(asked, () => true, true),
 };
 
@@ -47,10 +49,10 @@ export const ratesCommand: Command = {
   name: "rates",
   summary: "Rates per 1,000 line-days of a line table, with exact intervals.",
   usage:
-    "veinwright rates (LINES.csv | --store PLACE) [--from DAY] [--to DAY] [--as-of DAY] [--by ward,lumens] [--drawn yes] [--outside yes] [--json]",
+    "veinwright rates (LINES.csv | --store PLACE) [--from DAY] [--to DAY] [--as-of DAY] [--by ward,lumens] [--drawn yes] [--outside yes [--legend yes]] [--json]",
   readsFile: true,
   readsRecord: true,
-  options: [...LINE_TABLE_OPTIONS, "--drawn", "--outside", "--store"],
+  options: [...LINE_TABLE_OPTIONS, "--drawn", "--outside", "--legend", "--store"],
   run: (asked) => answer(asked, ({ numerator }) => numerator.count === "events"),
 };
 
@@ -61,10 +63,14 @@ async function answer(
 ): Promise<Said> {
   const input = await lineTableOrRecord(asked);
   if ("kind" in input) return { exit: input.exit, output: input.output };
-  const { table, period, strata, limits, surveillance, yardsticks } = input;
+  const { period, strata, limits, surveillance, yardsticks } = input;
+  const outside = asked.options["outside"] === "yes";
+  const coded = outside ? codedFor(input.table, asked.text) : { table: input.table, words: [] };
+  const legend = outside ? legendOf(asked.options, coded.words) : undefined;
+  if (legend) return legend;
+  const { table } = coded;
   const measures = input.measures.filter(wanted);
   const report = audit(table, measures, period, strata, { limits, surveillance });
-  const outside = asked.options["outside"] === "yes";
   // what leaves the service is not drawn: a drawn figure would tell of the cells withheld
   const drawn =
     asked.options["drawn"] === "yes" && !outside
@@ -106,7 +112,8 @@ async function answer(
         sayMeasure(measure.id),
         ...drawnLines(found, measure.numerator.count === "events"),
       ]),
-      ...qualityLines(report),
+      // faults name wards' months and count single lines: they stay, as in the JSON
+      ...(outside ? ["", houseCodesSaid] : qualityLines(report)),
       "",
       safetyStatement,
     ].join("\n"),
