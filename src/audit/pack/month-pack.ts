@@ -148,8 +148,9 @@ export function monthPack(
   const figures = report.figures.map((figure): MonthFigure => {
     const past = earlier.get(figure.measure);
     const measure = byId.get(figure.measure) as Measure;
-    const direction = past && directionOf(figure, past, measure, rules.limits.level);
-    return { now: figure, before: past, direction, neverWritten: unwritten.has(figure.measure) };
+    const silent = unwritten.has(figure.measure);
+    const direction = past && !silent ? directionOf(figure, past, measure, rules.limits.level) : undefined;
+    return { now: figure, before: past, direction, neverWritten: silent };
   });
   const overYear = splitYear(table, measures, year, rules);
   const lines = overYear.figures;
@@ -179,7 +180,9 @@ export function monthPack(
     monitor,
     memory: memory && timeMemory(memory, monitor, bases, year),
     year: overYear,
-    funnels: measures.filter(({ id }) => COMPARED.has(id)).map((measure) => funnelOf(measure, overYear, rules)),
+    funnels: measures
+      .filter(({ id }) => COMPARED.has(id) && !unwritten.has(id))
+      .map((measure) => funnelOf(measure, overYear, rules)),
     noOwner: listed("no-owner", (key) => wardOf(rowOf.get(key)?.ward)),
     overdue: listed("overdue-care", (key) => {
       const items = rowOf.get(key)?.overdueCare;

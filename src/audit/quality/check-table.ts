@@ -4,7 +4,7 @@ import { isKnown } from "../../core/missing/index.ts";
 import type { CountLimits } from "../../policy/index.ts";
 import { lineFacts, ratioOf, type AuditTable, type LineFacts, type LineRow, type RowEventKind } from "../line/index.ts";
 import { badlyReplaced, deadAndAlive, sharedInfections, withoutLost } from "./between-rules.ts";
-import { impossibleTogether, isCoarse, isWrittenAfter, withoutHeld } from "./row-rules.ts";
+import { impossibleTogether, isCoarse, isKnownBeforePlaced, isWrittenAfter, withoutHeld } from "./row-rules.ts";
 import { missingValues, silentMonths, wardDays } from "./table-rules.ts";
 
 /** stop: in no figure until mended; hold: out of the figures it touches; warn: shown and kept. */
@@ -36,6 +36,7 @@ export const QUALITY_RULES = {
   D1: "hold",
   D2: "hold",
   D3: "warn",
+  T10: "stop",
 } as const satisfies Readonly<Record<string, Severity>>;
 export type QualityCode = keyof typeof QUALITY_RULES;
 
@@ -66,7 +67,7 @@ const CLAIMS: Readonly<Record<string, RowEventKind>> = { infection: "infection",
  *   E5 reason without its event, L1 two lines in one vein at once, L2 the same line twice, C1 impossible ratio,
  *   T7 times known to the month, T9 dead and alive, E6 one infection at two lines, L3 replaced and not meeting,
  *   C2 impossible together, C3 written after the event, C4 missing too often, D1 patient-days missing or too few,
- *   D2 counted apart by hand, D3 months without writing
+ *   D2 counted apart by hand, D3 months without writing, T10 known here before it was placed
  * What holds a value makes it "not known" in the facts; S1, the small cells of a report that leaves, is core/disclosure's.
  * Holds: any rows. Source: common practice, no source; E3 and E4 as CDC/NHSN, Patient Safety Component Manual, ch. 2, 4.
  */
@@ -157,6 +158,7 @@ function codesOf(facts: LineFacts, asOfDay: number, limits: CountLimits): Set<Qu
   }
   if (claimedEvent(row) !== undefined) codes.add("E5");
   if (!ratioIsPossible(row, limits)) codes.add("C1");
+  if (isKnownBeforePlaced(row)) codes.add("T10");
   if (isCoarse(row)) codes.add("T7");
   if (isWrittenAfter(row)) codes.add("C3");
   return codes;

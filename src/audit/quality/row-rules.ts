@@ -1,3 +1,4 @@
+import { localDay } from "../../core/dwell/index.ts";
 import { isKnown, missing, type Maybe } from "../../core/missing/index.ts";
 import type { CountLimits } from "../../policy/index.ts";
 import type { LineFacts, LineRow } from "../line/index.ts";
@@ -39,6 +40,18 @@ export function impossibleTogether(row: LineRow, limits: BodyLimits): ReadonlySe
 
 /** T7: times known to the month only; such a row has no days to count. */
 export const isCoarse = ({ checks }: LineRow): boolean => known(checks?.timeKnownTo) === "month";
+
+/**
+ * T10: known here before it was placed. One of the two moments is wrong and nobody can say which: its days would run from
+ * before the line, its entry into a curve from the placing.
+ *   both to the minute: by the minute; else by the local date
+ * Holds: any row; one without either moment is at fault nowhere. Source: common practice, no source.
+ */
+export const isKnownBeforePlaced = ({ placed, knownFrom }: LineRow): boolean => {
+  if (placed === undefined || knownFrom === undefined) return false;
+  if (placed.precision === "minute" && knownFrom.precision === "minute") return knownFrom.utc < placed.utc;
+  return localDay(knownFrom) < localDay(placed);
+};
 
 /** C3: a value was first written, or changed, when what became of the line was known. The value written last is kept. */
 export const isWrittenAfter = ({ checks }: LineRow): boolean => (known(checks?.writtenAfter) ?? []).length > 0;

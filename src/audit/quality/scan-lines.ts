@@ -1,10 +1,13 @@
 import type { CountLimits } from "../../policy/index.ts";
 import { ROW_EVENTS, type LineRow, type RemovalReason } from "../line/index.ts";
 import {
+  DATE_ALONE,
+  dateAt,
   END_KINDS,
   isAbsent,
   isRemoved,
   NEVER,
+  NO_MOMENT,
   type PackedChecks,
   type PackedFacts,
   type PackedLines,
@@ -34,6 +37,7 @@ export function checkLine(
   const impossible = placed > today || ended > today || (age < 0 && !isAbsent(age));
   if (noPlacing) tell("T3", line);
   if (outFirst) tell("T1", line);
+  if (knownBeforePlaced(lines, line)) tell("T10", line);
   if (impossible) tell("T2", line);
   const removed = isRemoved(lines, line);
   const inOrder = hasStay && !noPlacing && !outFirst && !impossible;
@@ -51,6 +55,15 @@ export function checkLine(
   if (before) tell("E1", line);
   if (outside) tell("E2", line);
   if (early) tell("E3", line);
+}
+
+/** As `isKnownBeforePlaced`, of a line in columns. */
+function knownBeforePlaced({ placed, knownFrom }: PackedLines, line: number): boolean {
+  const [placedClock, knownClock] = [placed.offset[line] as number, knownFrom.offset[line] as number];
+  if (placedClock === NO_MOMENT || knownClock === NO_MOMENT) return false;
+  return placedClock === DATE_ALONE || knownClock === DATE_ALONE
+    ? dateAt(knownFrom, line) < dateAt(placed, line)
+    : (knownFrom.at[line] as number) < (placed.at[line] as number);
 }
 
 /** The event each line's reason of removal claims, where none of its kind was written down. */

@@ -3,7 +3,6 @@ import {
   audit,
   lastDay,
   lastTwelveMonths,
-  neverWritten,
   periodOf,
   type AuditReport,
   type Measure,
@@ -51,7 +50,6 @@ export function CountPage({
   }, [table, days]);
   const rules = useMemo(() => rulesFor(policy, period), [policy, period]);
   const report = useMemo(() => rules && audit(table, measures, period, [], rules), [table, measures, period, rules]);
-  const silent = useMemo(() => new Set(neverWritten(table, measures)), [table, measures]);
   return (
     <main className="count">
       <h1>{countWords.title}</h1>
@@ -91,7 +89,6 @@ export function CountPage({
                       figure={figure}
                       measure={measure}
                       report={report}
-                      neverWritten={silent.has(measure.id)}
                       pressed={pressed}
                       address={{ ...address, from, to }}
                     >
@@ -99,7 +96,6 @@ export function CountPage({
                         <MeasureSum
                           source={source}
                           figure={figure}
-                          neverWritten={silent.has(measure.id)}
                           measure={measure}
                           yardsticks={yardsticks}
                           period={period}

@@ -10,15 +10,7 @@ import {
   type StratumName,
   type Yardstick,
 } from "../../audit/index.ts";
-import {
-  countWords,
-  referralRowWords,
-  rowWords,
-  sayFigure,
-  sayMeasure,
-  sayNeverWritten,
-  sumLines,
-} from "../../language/index.ts";
+import { countWords, referralRowWords, rowWords, sayFigure, sayMeasure, sumLines } from "../../language/index.ts";
 import { goToCount, OPEN_STRATA, type CountAddress } from "./count-address.ts";
 import type { CountSource } from "./count-table.ts";
 import { Elsewhere } from "./elsewhere.tsx";
@@ -32,7 +24,6 @@ const SHOWN = 500;
 export function MeasureSum({
   source,
   figure,
-  neverWritten,
   measure,
   yardsticks,
   period,
@@ -42,7 +33,6 @@ export function MeasureSum({
 }: {
   readonly source: CountSource;
   readonly figure: Figure;
-  readonly neverWritten: boolean;
   readonly measure: Measure;
   readonly yardsticks: readonly Yardstick[];
   readonly period: Period;
@@ -60,7 +50,7 @@ export function MeasureSum({
   return (
     <div className="figure-sum" data-sum={measure.id}>
       <ul className="sum">
-        {(neverWritten ? [sayNeverWritten(measure.id, figure)] : sumLines(figure, measure)).map((line) => (
+        {sumLines(figure, measure).map((line) => (
           <li key={line}>{line}</li>
         ))}
       </ul>
@@ -69,7 +59,10 @@ export function MeasureSum({
         {measure.source.includes(measure.howKnown) ? measure.source : `${measure.source}, ${measure.howKnown}`}.
       </p>
       <Elsewhere beside={besides(yardsticks, measure)} />
-      <MeasurePlates table={source.table} measure={measure} period={period} rules={rules} />
+      {/* a plate would draw its nought with limits */}
+      {figure.form === "never written down" ? null : (
+        <MeasurePlates table={source.table} measure={measure} period={period} rules={rules} />
+      )}
       <fieldset className="split">
         <legend>Split by</legend>
         {OPEN_STRATA.map((name) => (
