@@ -108,8 +108,9 @@ describe.each(["memory", "SQLite", "PostgreSQL"] as const)("on %s", (kind) => {
     const noted = await note(store);
     expect(noted).toMatchObject([{ measure: "occlusion" }]);
     const [event] = await signalsIn(store);
-    expect(event?.author).toEqual({ initials: "service", role: "the service", account: "" });
-    expect(event?.data).toMatchObject({
+    if (!event) throw new Error("nothing was noted");
+    expect(event.author).toEqual({ initials: "service", role: "the service", account: "" });
+    expect(event.data).toMatchObject({
       measure: told("occlusion"),
       signalOn: { value: noted[0]?.on },
       baseEvents: { value: 24 },
@@ -117,8 +118,8 @@ describe.each(["memory", "SQLite", "PostgreSQL"] as const)("on %s", (kind) => {
       decision: { value: 3 },
       firstSeenOn: told("2026-05-04"),
     });
-    expect((event?.data["dataFingerprint"] as { readonly value: string }).value).toMatch(/^[0-9a-f]{64}$/);
-    const { position: _, version: __, chainHash: ___, ...offered } = event as typeof event & object;
+    expect((event.data["dataFingerprint"] as { readonly value: string }).value).toMatch(/^[0-9a-f]{64}$/);
+    const { position: _, version: __, chainHash: ___, ...offered } = event;
     expect(eventFaults(offered)).toEqual([]);
     // again, on the next day, and by two at once: nothing is written twice
     expect(await note(store)).toEqual([]);

@@ -86,6 +86,21 @@ describe("T7, times known to the month", () => {
   });
 });
 
+describe("T5, in for very long", () => {
+  // inverse of the empirical distribution, Hyndman and Fan 1996, definition 1 (from memory); R quantile(type = 1)
+  const dwells = (count: number) =>
+    Array.from({ length: count }, (_, at) => line(`l${at}`, "2025-01-01", at === 0 ? "2025-04-11" : "2025-01-11"));
+  test("when one of a thousand stays longer than all others, then it is asked about; of 999 it is not", () => {
+    expect(told("T5", ...dwells(1000))).toEqual(["l0"]);
+    expect(told("T5", ...dwells(999))).toBeUndefined();
+  });
+  test("when all stay equally long, then none is; over a year each is, however many do", () => {
+    expect(told("T5", ...dwells(1200).slice(1))).toBeUndefined();
+    const long = (key: string) => line(key, "2024-01-01", "2025-02-01");
+    expect(told("T5", long("a"), long("b"), line("c", "2025-01-01", "2025-01-11"))).toEqual(["a", "b"]);
+  });
+});
+
 describe("T10, known here before it was placed", () => {
   const found = (key: string, placed: string, known: string, out: string) =>
     plainRow(key, placed, removed(out), {

@@ -4,7 +4,14 @@ import { isKnown } from "../../core/missing/index.ts";
 import type { CountLimits } from "../../policy/index.ts";
 import { lineFacts, ratioOf, type AuditTable, type LineFacts, type LineRow, type RowEventKind } from "../line/index.ts";
 import { badlyReplaced, deadAndAlive, sharedInfections, withoutLost } from "./between-rules.ts";
-import { impossibleTogether, isCoarse, isKnownBeforePlaced, isWrittenAfter, withoutHeld } from "./row-rules.ts";
+import {
+  impossibleTogether,
+  isCoarse,
+  isKnownBeforePlaced,
+  isWrittenAfter,
+  longestUsual,
+  withoutHeld,
+} from "./row-rules.ts";
 import { missingValues, silentMonths, wardDays } from "./table-rules.ts";
 
 /** stop: in no figure until mended; hold: out of the figures it touches; warn: shown and kept. */
@@ -62,7 +69,7 @@ const CLAIMS: Readonly<Record<string, RowEventKind>> = { infection: "infection",
 
 /**
  * The quality rules over a table; a stopped row is in no figure, and every figure says how many rows it used of all.
- *   T1 out before in, T2 later than the table or before birth, T3 no placing, T4 no dwell, T5 very long, T6 in place and unseen,
+ *   T1 out before in, T2 later than the table or before birth, T3 no placing, T4 no dwell, T5 very long or longer than nearly all here, T6 in place and unseen,
  *   T8 no reason, E1 event before placing, E2 event too long after, E3 infection before it could count, E4 repeat,
  *   E5 reason without its event, L1 two lines in one vein at once, L2 the same line twice, C1 impossible ratio,
  *   T7 times known to the month, T9 dead and alive, E6 one infection at two lines, L3 replaced and not meeting,
@@ -95,9 +102,12 @@ function check(table: AuditTable, limits: CountLimits, rule: SurveillanceRule): 
   const asOfDay = dayNumber(localDate(table.asOf));
   const twice = repeatedRows(table.lines);
   const contradicted = deadAndAlive(table.lines);
-  const own = table.lines.flatMap((row): readonly LineFacts[] => {
-    const read = lineFacts(row, table.asOf, limits, rule);
-    const codes = codesOf(read, asOfDay, limits);
+  const all = table.lines.map((row) => lineFacts(row, table.asOf, limits, rule));
+  const dwells = all.flatMap(({ dwellDays }) => (dwellDays === undefined ? [] : [dwellDays]));
+  const usual = Math.min(limits.longDwellDays, longestUsual(Float64Array.from(dwells), limits.longDwellShare));
+  const own = all.flatMap((read): readonly LineFacts[] => {
+    const { row } = read;
+    const codes = codesOf(read, asOfDay, usual, limits);
     if (twice.has(row)) codes.add("L2");
     if (contradicted.has(row)) codes.add("T9");
     const held = impossibleTogether(row, limits);
@@ -136,7 +146,7 @@ function check(table: AuditTable, limits: CountLimits, rule: SurveillanceRule): 
 
 const isWhole = (code: QualityCode): code is "C4" | "D1" | "D2" | "D3" => ["C4", "D1", "D2", "D3"].includes(code);
 
-function codesOf(facts: LineFacts, asOfDay: number, limits: CountLimits): Set<QualityCode> {
+function codesOf(facts: LineFacts, asOfDay: number, usualDays: number, limits: CountLimits): Set<QualityCode> {
   const { row, placedOn, endedOn, dwellDays, events } = facts;
   const codes = new Set<QualityCode>();
   if (placedOn === undefined) codes.add("T3");
@@ -147,7 +157,7 @@ function codesOf(facts: LineFacts, asOfDay: number, limits: CountLimits): Set<Qu
     const span = stayInMinutes(facts.stay);
     if (typeof span !== "string" && span.to - span.from <= 1 && row.end.kind === "removed") codes.add("T4");
   }
-  if (dwellDays !== undefined && dwellDays > limits.longDwellDays) codes.add("T5");
+  if (dwellDays !== undefined && dwellDays > usualDays) codes.add("T5");
   if (row.end.kind === "in place" && asOfDay - dayNumber(localDate(row.end.lastKnown)) > limits.lostDays)
     codes.add("T6");
   if (row.end.kind === "removed" && !isKnown(row.end.reason)) codes.add("T8");

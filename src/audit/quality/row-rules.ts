@@ -41,6 +41,21 @@ export function impossibleTogether(row: LineRow, limits: BodyLimits): ReadonlySe
 /** T7: times known to the month only; such a row has no days to count. */
 export const isCoarse = ({ checks }: LineRow): boolean => known(checks?.timeKnownTo) === "month";
 
+/** A count of lines that is a whole number but for rounding is that number. */
+const ROUNDING = 1e-9;
+
+/**
+ * T5, by the service's own dwells: the longest that is still usual, the inverse of their empirical distribution.
+ *   the smallest own dwell that at least a share of all do not exceed; none is above it while share x number rounds up to
+ *   the number: at 0.999 a service needs 1,000 removed lines before one of them can be
+ * Units: days. Holds: any dwells; of none, Infinity. Source: Hyndman and Fan 1996, Am Stat 50:361, definition 1 (from
+ * memory). Example: of 1,000 dwells the second longest: the longest alone is asked about.
+ */
+export function longestUsual(dwells: Float64Array, share: number): number {
+  const at = Math.ceil(share * dwells.length - ROUNDING);
+  return dwells.length === 0 ? Infinity : (dwells.toSorted()[Math.max(0, at - 1)] as number);
+}
+
 /**
  * T10: known here before it was placed. One of the two moments is wrong and nobody can say which: its days would run from
  * before the line, its entry into a curve from the placing.

@@ -25,6 +25,7 @@ export function checkLine(
   { lines, placedOn, endedOn, lastOn, stays, dwellDays, eventOn, eventOutside, eventEligible }: PackedFacts,
   line: number,
   today: number,
+  usualDays: number,
   limits: CountLimits,
   tell: (code: QualityCode, line: number) => void,
 ): void {
@@ -42,7 +43,7 @@ export function checkLine(
   const removed = isRemoved(lines, line);
   const inOrder = hasStay && !noPlacing && !outFirst && !impossible;
   if (inOrder && removed && (stays.to[line] as number) - from <= 1) tell("T4", line);
-  if ((dwellDays[line] as number) > limits.longDwellDays) tell("T5", line);
+  if ((dwellDays[line] as number) > usualDays) tell("T5", line);
   if (lines.endKind[line] === IN_PLACE && today - (lastOn[line] as number) > limits.lostDays) tell("T6", line);
   if (removed && (lines.endReason.codes[line] as number) < 0) tell("T8", line);
   let [before, outside, early] = [false, false, false];

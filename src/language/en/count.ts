@@ -57,7 +57,7 @@ export const qualityWords: Readonly<Record<QualityCode, string>> = {
   T2: "A date later than this table, or before birth. Left out until mended.",
   T3: "No date of placing. Left out until mended.",
   T4: "In and out within a minute. Counted as one minute.",
-  T5: "In for very long. Check the dates.",
+  T5: "In for very long, or longer than nearly all here. Check the dates.",
   T6: "In place and unseen for long. Find it.",
   T8: "Out without a reason. Never taken as treatment ended.",
   E1: "An event before the line. Not counted.",
