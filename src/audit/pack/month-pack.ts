@@ -24,6 +24,7 @@ import { checkTable } from "../quality/index.ts";
 import { lotsToActOn, type LotRow, type PackLots } from "./lot-list.ts";
 import { monitorService, type FrozenBase, type ServiceMonitor } from "../monitor/index.ts";
 import type { MonthAction } from "./month-action.ts";
+import { declinedIn, overridesOf } from "./month-lists.ts";
 import { actionOfRecord, basesInForce, timeMemory, type TimeMemory } from "./time-memory.ts";
 
 export interface MonthFigure {
@@ -237,17 +238,6 @@ function enoughFor(
   ];
 }
 
-function declinedIn({ referrals }: AuditTable, { from, to }: Period): MonthPack["declinedInstead"] {
-  const counts = new Map<string, number>();
-  for (const { receivedOn, outcome, instead } of referrals) {
-    const on = dayNumber(localDate(receivedOn));
-    if (outcome !== "declined" || on < dayNumber(from) || on >= dayNumber(to)) continue;
-    const what = isKnown(instead) ? instead : "not known";
-    counts.set(what, (counts.get(what) ?? 0) + 1);
-  }
-  return [...counts].map(([instead, number]) => ({ instead, referrals: number }));
-}
-
 /** The year watched by what lies before it; none when the table does not reach back. */
 function monitorOf(
   table: AuditTable,
@@ -290,13 +280,4 @@ function funnelOf(measure: Measure, year: AuditReport, { limits }: AuditRules): 
       };
     }),
   };
-}
-
-function overridesOf({ lines }: AuditTable, keys: ReadonlySet<string>): MonthPack["overrides"] {
-  const byCode = new Map<string, string[]>();
-  for (const { key, overrides } of lines) {
-    if (!keys.has(key) || !isKnown(overrides)) continue;
-    for (const code of overrides) byCode.set(code, [...(byCode.get(code) ?? []), key]);
-  }
-  return [...byCode].map(([code, own]) => ({ code, lines: own }));
 }

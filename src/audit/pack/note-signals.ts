@@ -27,7 +27,7 @@ import { signalEntry } from "./memory-entry.ts";
 import { basesInForce } from "./time-memory.ts";
 
 /** A signal that stands against a base a person set, and that nobody noted yet. */
-export interface NewSignal {
+interface NewSignal {
   readonly chart: ServiceChart;
   readonly signal: Signal;
   readonly base: KeptBase;
@@ -41,7 +41,7 @@ const YEAR_DAYS = 365;
  * A kept signal that late entries moved is the same signal, and no new one. Units: days. Holds: any table; none without a
  * base in force or without line-days in the year before. Source: as `monitorService` and `rememberedSignals`.
  */
-export function newSignals(
+function newSignals(
   table: AuditTable,
   measures: readonly Measure[],
   memory: ServiceMemory,
