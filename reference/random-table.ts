@@ -26,7 +26,7 @@ const DAYS = 900;
 
 /**
  * An odd table from a seed: every field, every absence, dates beside times on several clocks, ends before their
- * beginnings, rows and keys that come twice, two lines in one vein, events outside their line, unknown ends, checks in
+ * beginnings, lines known before they were placed, rows and keys that come twice, two lines in one vein, events outside their line, unknown ends, checks in
  * all rows, in some or in none, values that cannot be together, one infection at two lines, lines that name another or
  * nobody as the one before, the dead who are seen again, months without writing, months of wards.
  * It is made to differ wherever two ways of counting could differ, and is like no service.
@@ -92,7 +92,7 @@ export function randomTable(seed: number, count: number): AuditTable {
       key: `L${at}`,
       patient: `P${whole(0, Math.ceil(count * 0.6))}`,
       placed: u() < 0.01 ? undefined : moment(placed),
-      knownFrom: u() < 0.1 ? moment(placed + u() * stay) : undefined,
+      knownFrom: u() < 0.1 ? moment(placed + (u() < 0.2 ? -u() * 2880 : u() * stay)) : undefined,
       end:
         end === "removed"
           ? { kind: end, at: moment(out), reason: maybe(() => pick(REMOVAL_REASONS)) }

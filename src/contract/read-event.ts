@@ -3,6 +3,7 @@ import { MISSING_KINDS } from "../core/missing/index.ts";
 import {
   ORIGINS,
   ROLES,
+  SERVICE_ROLE,
   SUBJECT_KINDS,
   contentHashOf,
   fieldsOf,
@@ -187,7 +188,7 @@ function authorFaults(author: unknown): readonly Fault[] {
   if (typeof initials !== "string" || !/^[\p{Letter}\p{Mark}.' -]{1,40}$/u.test(initials.trim())) {
     faults.push(fault("author.initials", "wrong-type", initials, "letters, 40 at most"));
   }
-  if (!(ROLES as readonly unknown[]).includes(role))
+  if (role !== SERVICE_ROLE && !(ROLES as readonly unknown[]).includes(role))
     faults.push(fault("author.role", "not-in-list", role, ROLES.join(", ")));
   if (typeof account !== "string" || account.length > 80)
     faults.push(fault("author.account", "wrong-type", account, "a text"));

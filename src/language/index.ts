@@ -43,6 +43,6 @@ export { glanceHeadline, glanceLines } from "./en/glance.ts";
 export * from "./en/yardstick.ts";
 export * from "./en/case.ts";
 export { timePlateWords } from "./en/time-plate.ts";
-export { changeLines, rememberedLines, rememberedRow, timeWords } from "./en/pack-time.ts";
+export { changeLines, notedLines, rememberedLines, rememberedRow, timeWords } from "./en/pack-time.ts";
 export { memoryWords, sayMemoryRefusal } from "./en/memory-words.ts";
 export * from "./en/ward-month.ts";

@@ -14,6 +14,7 @@ export const countLimitsFrom = (table: PolicyTable) => ({
   clotDaysAfter: table["count.clot-days-after"].value,
   lostDays: table["count.lost-days"].value,
   longDwellDays: table["count.long-dwell"].value,
+  longDwellShare: table["count.long-dwell-share"].value,
   ratioPossible: table["count.ratio-possible"].value,
   ratioAgrees: table["count.ratio-agrees"].value,
   watchRatio: table["count.watch-ratio"].value,
@@ -52,8 +53,6 @@ export const countLimitsFrom = (table: PolicyTable) => ({
   missingMost: table["quality.missing-most"].value,
   missingDiffers: table["quality.missing-differs"].value,
   manualAgrees: table["quality.manual-agrees"].value,
-  longestShare: table["quality.longest-share"].value,
-  longestFrom: table["quality.longest-from"].value,
 });
 
 export type CountLimits = ReturnType<typeof countLimitsFrom>;

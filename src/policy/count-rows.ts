@@ -38,6 +38,13 @@ export const countRows = {
   "count.clot-days-after": row(7, "d", "A clot so long after removal still counts for the line", local, [0, 60]),
   "count.lost-days": row(90, "d", "A line in place unseen for longer is listed to be chased", local, [7, 365]),
   "count.long-dwell": row(365, "d", "A longer dwell is asked about", local, [60, 2000]),
+  "count.long-dwell-share": row(
+    0.999,
+    "",
+    "A dwell longer than this share of the service's own dwells is asked about",
+    local,
+    [0.9, 1],
+  ),
   "count.ratio-possible": row(
     [0.05, 1.2],
     "",

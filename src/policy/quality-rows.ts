@@ -46,12 +46,4 @@ export const qualityRows = {
     fromMemory("CDC/NHSN, Patient Safety Component Manual, ch. 4: within 5 %"),
     [0, 0.5],
   ),
-  "quality.longest-share": row(
-    0.001,
-    "",
-    "This share of a service's own lines, those in longest, is asked about as very long",
-    commonPractice,
-    [0, 0.05],
-  ),
-  "quality.longest-from": row(1000, "lines", "From so many lines on the longest are asked about", local, [100, 1e6]),
 } as const;

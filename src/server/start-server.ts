@@ -11,6 +11,7 @@ import { usualLimits } from "./people/people-limits.ts";
 import type { OneTime } from "./people/account.ts";
 import { keepDailyBackups, type MakeBackup } from "./record/daily-backup.ts";
 import { keepCheckpoints } from "./record/keep-checkpoints.ts";
+import { keepSignals } from "./record/keep-signals.ts";
 import { PatientReader } from "./record/patient-reader.ts";
 import type { MachineAnswer } from "./server-parts.ts";
 import type { Setting } from "./setting.ts";
@@ -71,6 +72,7 @@ export async function startServer(
   const endCheckpoints = whole ? await keepCheckpoints(opened.store, now, log) : undefined;
   // nor is a copy of it let push out the good ones
   const daily = whole && opened.daily ? keepDailyBackups(opened.daily, now, log) : undefined;
+  const signals = whole ? keepSignals(opened.store, now, randomUUID, log) : undefined;
   const { server, address } = await onFreePort(setting, async (port) => {
     const at = `${scheme}://${shown}:${port}`;
     const outside = setting.openIdFile === "" ? {} : { outside: outsideFrom(setting.openIdFile, at) };
@@ -85,6 +87,7 @@ export async function startServer(
     close: async () => {
       endCheckpoints?.();
       await daily?.end();
+      await signals?.end();
       await new Promise<void>((resolve) => {
         server.close(() => resolve());
         // a browser that holds its connection open would hold the end up

@@ -66,7 +66,8 @@ describe("given the register of the four day counts", () => {
     expect(figure(seven, "line-days-exact").numerator).toBeCloseTo(37.56875, 9);
     expect(figure(seven, "line-days-calendar").numerator).toBe(43);
     const measure = measures().find(({ id }) => id === "infection-surveillance") as Measure;
-    expect(sayFigure(figure(seven, measure.id), measure)).toContain("calendar line-days, both ends");
+    // nobody wrote one: its nought is over days of a named clock all the same
+    expect(sayFigure(figure(seven, measure.id), measure)).toContain("none written in 43 calendar line-days, both ends");
   });
 });
 
@@ -105,8 +106,12 @@ describe("given an infection", () => {
   });
 
   test("when nobody said whether the definition is met, then it is neither counted nor dropped: the bounds hold it", () => {
+    // another line's infection was judged, long before: the service does ask
+    const asked = plainRow("Z", "2024-03-03", removed("2024-03-10"), {
+      events: [happened("infection", "2024-03-08", yes)],
+    });
     const open = figure(
-      tableOf(infected("2025-03-08", { events: [happened("infection", "2025-03-08", { clinical: true })] })),
+      tableOf(infected("2025-03-08", { events: [happened("infection", "2025-03-08", { clinical: true })] }), asked),
       "infection-surveillance",
     );
     expect(open).toMatchObject({ numerator: 0, form: "upper limit only", missing: { count: 1 } });
@@ -135,7 +140,11 @@ describe("given a line whose end nobody knows", () => {
 
 describe("given a reason of removal that names an event nobody wrote down", () => {
   test("when clots are counted, then it is no clot and may be one", () => {
-    const clots = figure(tableOf(plainRow("A", "2025-03-03", removed("2025-03-13", "clot"))), "thrombosis");
+    // a clot was written once, long before: the service does ask
+    const asked = plainRow("Z", "2024-03-03", removed("2024-03-10"), {
+      events: [happened("thrombosis", "2024-03-08")],
+    });
+    const clots = figure(tableOf(plainRow("A", "2025-03-03", removed("2025-03-13", "clot")), asked), "thrombosis");
     expect(clots).toMatchObject({ numerator: 0, missing: { count: 1 } });
     expect(clots.missing.bounds?.upper).toBeCloseTo(1000 / 10, 9);
   });

@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import {
+  armMap,
   audit,
   checkTable,
   hazardModel,
@@ -64,6 +65,7 @@ test("every rule has the severity it is published with here", () => {
     D1: "hold",
     D2: "hold",
     D3: "warn",
+    T10: "stop",
   });
 });
 
@@ -81,6 +83,62 @@ describe("T7, times known to the month", () => {
     const table = tableOf([coarse, exact]);
     expect(figure(table, "line-days-exact").numerator).toBe(10);
     expect(check(table).facts).toHaveLength(2);
+  });
+});
+
+describe("T5, in for very long", () => {
+  // inverse of the empirical distribution, Hyndman and Fan 1996, definition 1 (from memory); R quantile(type = 1)
+  const dwells = (count: number) =>
+    Array.from({ length: count }, (_, at) => line(`l${at}`, "2025-01-01", at === 0 ? "2025-04-11" : "2025-01-11"));
+  test("when one of a thousand stays longer than all others, then it is asked about; of 999 it is not", () => {
+    expect(told("T5", ...dwells(1000))).toEqual(["l0"]);
+    expect(told("T5", ...dwells(999))).toBeUndefined();
+  });
+  test("when all stay equally long, then none is; over a year each is, however many do", () => {
+    expect(told("T5", ...dwells(1200).slice(1))).toBeUndefined();
+    const long = (key: string) => line(key, "2024-01-01", "2025-02-01");
+    expect(told("T5", long("a"), long("b"), line("c", "2025-01-01", "2025-01-11"))).toEqual(["a", "b"]);
+  });
+});
+
+describe("T10, known here before it was placed", () => {
+  const found = (key: string, placed: string, known: string, out: string) =>
+    plainRow(key, placed, removed(out), {
+      knownFrom: known.length > 10 ? timed(known) : dated(known),
+      positionShare: 0.5,
+      events: [happened("occlusion", "2025-03-14T12:00Z")],
+    });
+  test("when it is known a minute or a day before, then the row is in no figure; on the same date or later it is", () => {
+    const [minute, day] = [
+      found("a", "2025-03-04T10:00Z", "2025-03-04T09:59Z", "2025-03-20T10:00Z"),
+      found("b", "2025-03-04", "2025-03-03", "2025-03-20"),
+    ];
+    const [same, onDate, later] = [
+      found("c", "2025-03-04T10:00Z", "2025-03-04T10:00Z", "2025-03-20T10:00Z"),
+      found("d", "2025-03-04T10:00Z", "2025-03-04", "2025-03-20T10:00Z"),
+      found("e", "2025-03-04", "2025-03-10", "2025-03-20"),
+    ];
+    expect(told("T10", minute, day, same, onDate, later)).toEqual(["a", "b"]);
+    const { facts } = check(tableOf([minute, day, same, onDate, later]));
+    expect(facts.map(({ row }) => row.key)).toEqual(["c", "d", "e"]);
+  });
+
+  test("when days, the arm map and a curve read the same lines, then all three start where the service first knew them", () => {
+    const table = tableOf([
+      found("early", "2025-03-04T10:00Z", "2025-03-01T10:00Z", "2025-03-24T10:00Z"),
+      found("late", "2025-03-04T10:00Z", "2025-03-09T10:00Z", "2025-03-24T10:00Z"),
+    ]);
+    const read = readMeasures();
+    if (read.kind === "faults") throw new Error("measures");
+    const occlusion = read.measures.find(({ id }) => id === "occlusion") as (typeof read.measures)[number];
+    const period = periodOf(table, on("2025-01-01"), on("2025-07-01"));
+    // 9 to 24 March at ten: fifteen days, whoever counts them; before the rule the first line gave 23 of its own 20
+    expect(figure(table, "line-days-exact").numerator).toBe(15);
+    const map = armMap(table, occlusion, period, "position along the arm", { limits, surveillance });
+    expect(map.cells.reduce((sum, { lineDays }) => sum + lineDays, 0)).toBe(15);
+    const { follow } = timeToEvent(check(table).facts, occlusion);
+    expect([...follow.entry]).toEqual([5]);
+    expect(follow.exit[0]).toBeCloseTo(10 + 2 / 24, 9);
   });
 });
 
@@ -210,26 +268,6 @@ describe("C4, missing too often", () => {
       );
     expect(issue(split(14), "C4")).toBeUndefined();
     expect(issue(split(15), "C4")?.about).toEqual(["attempts 80 of 2000"]);
-  });
-});
-
-describe("T5, a service's own longest", () => {
-  // whole days of dwell, 1 to 10 for every ten lines, and one of `longest`
-  const stays = (count: number, longest: number) =>
-    tableOf(
-      Array.from({ length: count }, (_, at) => {
-        const days = at === 0 ? longest : 1 + (at % 10);
-        const out = new Date(Date.UTC(2025, 0, 1 + days)).toISOString().slice(0, 10);
-        return line(`a${at}`, "2025-01-01", out, { patient: `p${at}` });
-      }),
-    );
-  test("when a service has a thousand lines, the longest in a thousand is asked about; in fewer it is not", () => {
-    expect(issue(stays(1000, 60), "T5")).toMatchObject({ severity: "warn", lines: ["a0"] });
-    expect(issue(stays(999, 60), "T5")).toBeUndefined();
-  });
-  test("when the longest is as long as others, then nobody is asked", () => {
-    expect(issue(stays(1000, 10), "T5")).toBeUndefined();
-    expect(issue(stays(1000, 11), "T5")?.lines).toEqual(["a0"]);
   });
 });
 

@@ -26,8 +26,7 @@ import { slowMap } from "./slow-audit/slow-map.ts";
 
 // The count by scans over columns against the count row by row, as it reads: every field of every figure, no tolerance.
 
-// small tables have their own longest here, which the policy keeps for a thousand lines
-const limits = { ...countLimitsFrom(defaultPolicyTable), longestFrom: 5, longestShare: 0.05 };
+const limits = countLimitsFrom(defaultPolicyTable);
 const surveillance = surveillanceDefinitions[0] as (typeof surveillanceDefinitions)[number];
 const rules = { limits, surveillance };
 const reading = readMeasures();

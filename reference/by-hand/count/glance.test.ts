@@ -88,6 +88,8 @@ describe("A period at a glance", () => {
       "leak-or-break",
       "exit-site-infection",
     ]);
+    // all kinds together hold what one of them holds, and nothing only where none was ever written
+    expect(seen(month("b", "2025-03", 20, 0), "2025-03-01", "2025-04-01").neverWritten).toContain("any-complication");
     const lines = glanceLines(told).join(" ");
     expect(lines).toContain("A zero there may mean that nobody asks.");
     expect(lines).not.toContain("clots seen");

@@ -62,12 +62,6 @@ const many: readonly LineRow[] = Array.from({ length: 2000 }, (_, at) =>
     events: at < 200 ? [happened("occlusion", "2025-03-05")] : [],
   }),
 );
-/** 1,200 lines, one in for 90 days and one for 100: the longest of a thousand is the last. */
-const some: readonly LineRow[] = Array.from({ length: 1200 }, (_, at) =>
-  plainRow(`s${at}`, "2025-03-03", removed(at === 0 ? "2025-06-01" : at === 1 ? "2025-06-11" : "2025-03-20"), {
-    patient: `patient of s${at}`,
-  }),
-);
 const wardMonth = (key: string, manualDays: number) => ({
   key,
   ward: "Elm",
@@ -84,7 +78,7 @@ const table = (lines: readonly LineRow[]): AuditTable => ({
   wardMonths: [16, 17, 18].map((days) => wardMonth(`${days}`, days)),
 });
 const occlusions = measures().find(({ id }) => id === "occlusion");
-const both = [table(odd), table(many), table(some)] as const;
+const both = [table(odd), table(many)] as const;
 
 function answers(policy: PolicyTable): string {
   const limits = countLimitsFrom(policy);

@@ -29,8 +29,9 @@ one_table <- function(file) {
   placed <- date(d$placed_at); end_at <- date(d$end_at)
   gone <- d$end_kind %in% c("removed", "handed on"); removed <- d$end_kind == "removed"; lost <- d$end_kind == "unknown"
   ended <- ifelse(gone, end_at, NA)
-  # rows that stop: out before in, or later than the table
-  stop_row <- (!is.na(ended) & ended < placed) | placed > as_of | (!is.na(ended) & ended > as_of)
+  known_from <- date(d$known_from); too_early <- !is.na(known_from) & known_from < placed
+  # rows that stop: out before in, later than the table, or known here before they were placed
+  stop_row <- too_early | (!is.na(ended) & ended < placed) | placed > as_of | (!is.na(ended) & ended > as_of)
   # dead and alive: a line of the person placed, seen or out for another reason after the first death; both rows stop
   died <- removed & !is.na(d$end_reason) & d$end_reason == "died"
   contradicted <- integer()
@@ -103,6 +104,10 @@ one_table <- function(file) {
     list("complete-attempts", "placed", !is.na(attempts)), list("overdue-care", "place", ifelse(is.na(d$overdue_care), NA, d$overdue_care != "none")),
     list("no-owner", "place", d$owned == "no"), list("overrides", "placed", ifelse(is.na(d$overrides), NA, d$overrides != "none")))
   provisional_from <- as_of - 14
+  # what no row of the table ever names, or no infection ever answers: no rate, no limit and no direction is told of it
+  answered <- function(flag) any(grepl(paste0("infection@[^;]*", flag, "=(yes|no)(;|$| )"), paste0(d$events, ";")))
+  never <- sapply(rates, function(r) n_rows > 0 && (if (r[3] != "any") !answered(r[3]) else if (r[2] == "any") nrow(events) == 0 else !(r[2] %in% events$kind)))
+  names(never) <- sapply(rates, `[`, 1)
 
   figures <- function(scope, from, to, m = rep(TRUE, n_rows), whole = TRUE, only = NULL) {
     wanted <- function(id) is.null(only) || id %in% only
@@ -125,7 +130,7 @@ one_table <- function(file) {
       hidden <- sum(m & lost & end_at < to & placed < to & !(seq_len(n_rows) %in% hit$i))
       possible_events <- may + hidden
       put(scope, id, "numerator", x); put(scope, id, "denominator", days)
-      if (days > 0) {
+      if (days > 0 && !never[[id]]) {
         put(scope, id, "value", 1000 * x / days); ci <- 1000 * count_limits(x) / days
         put(scope, id, "lower", ci[1]); put(scope, id, "upper", ci[2])
         if (possible_events > 0 || most > days) {
@@ -177,7 +182,7 @@ one_table <- function(file) {
   year <- figures("year", year_from, month_to)
   watched <- c("infection-clinical", "thrombosis", "occlusion")
   for (r in rates) { id <- r[1]; a <- now[[id]]; b <- past[[id]]
-    if (a[2] > 0 && b[2] > 0) {
+    if (a[2] > 0 && b[2] > 0 && !never[[id]]) {
       ci <- if (a[1] + b[1] == 0) c(0, Inf) else as.numeric(poisson.test(c(a[1], b[1]), c(a[2], b[2]), conf.level = level)$conf.int)
       put("month", id, "direction", ifelse(ci[1] > 1, 1, ifelse(ci[2] < 1, -1, 0)))
     }
@@ -191,7 +196,7 @@ one_table <- function(file) {
   in_year <- ok & placed < month_to & (is.na(ended) | ended >= year_from - 400)
   for (by in names(strata)) for (value in unique(strata[[by]][in_year])) {
     own <- figures(paste("year", by, value), year_from, month_to, strata[[by]] == value, FALSE, split)
-    if (by == "ward") for (id in watched) if (own[[id]][2] > 0) {
+    if (by == "ward") for (id in watched) if (own[[id]][2] > 0 && !never[[id]]) {
       rate <- if (year[[id]][2] > 0) year[[id]][1] / year[[id]][2] else 0
       expected <- rate * own[[id]][2]; scope <- paste("funnel", value)
       put(scope, id, "events", own[[id]][1]); put(scope, id, "expected", expected); put(scope, id, "days", own[[id]][2]); put(scope, id, "judged", as.numeric(expected >= 1))
@@ -240,7 +245,11 @@ one_table <- function(file) {
   # the record's own rules
   issue <- function(code, rows) if (length(unique(rows)) > 0) put("issue", code, length(unique(rows)))
   issue("T1", which(!is.na(ended) & ended < placed)); issue("T2", which(placed > as_of | (!is.na(ended) & ended > as_of)))
-  issue("T5", which(dwell > 365)); issue("T8", which(removed & is.na(d$end_reason)))
+  issue("T10", which(too_early)); 
+  # T5: over a year, or over the service's own 99.9th centile by the inverse of the empirical distribution
+  own <- sort(dwell[!is.na(dwell) & ended >= placed])
+  usual <- if (length(own) == 0) Inf else quantile(own, 0.999, type = 1, names = FALSE)
+  issue("T5", which(dwell > min(365, usual))); issue("T8", which(removed & is.na(d$end_reason)))
   early <- events$on < placed[events$i]
   issue("E1", events$i[early]); issue("E2", events$i[!early & events$outside]); issue("E5", which(!is.na(claim))); issue("C1", which(!possible))
   issue("T9", contradicted); issue("C2", which(!together))

@@ -1,15 +1,17 @@
 import { civilDateFromDayNumber, dayNumber, instantAtMinute } from "../../core/calendar/index.ts";
-import { CARE_ITEMS } from "../../core/care/index.ts";
 import type { Moment } from "../../core/dwell/index.ts";
 import { isKnown, isMissing, type Maybe } from "../../core/missing/index.ts";
 import type { CountLimits } from "../../policy/index.ts";
-import type { LineAnswer } from "../../register/index.ts";
 import { peopleAlike, type RareGroup } from "../case/index.ts";
 import { LINE_COLUMNS, type AuditTable, type LineRow, type RowEvent } from "../line/index.ts";
+import { withHouseWordsCoded, type HouseWord } from "./house-words.ts";
 
 /** What hides who is who: both come from a secret of the service, and the same name always gets the same answer. */
 export interface Disguise {
-  readonly keyOf: (kind: "line" | "patient" | "inserter" | "ward" | "lot" | "catheter", name: string) => string;
+  readonly keyOf: (
+    kind: "line" | "patient" | "inserter" | "ward" | "lot" | "catheter" | "other word",
+    name: string,
+  ) => string;
   /** Days by which all dates of a person are moved, one number for the person: dwell and order stay true. */
   readonly shiftDaysOf: (patient: string) => number;
 }
@@ -19,6 +21,8 @@ export interface ExportedLines {
   readonly rows: number;
   /** Rows left out because they cannot be moved in time. */
   readonly leftOut: number;
+  /** Words of the house that left as codes: code and column are told with the file, the word stays. */
+  readonly words: readonly HouseWord[];
   readonly rare: readonly RareGroup[];
   /** Values of columns that so few people have that they are small cells. */
   readonly smallCells: readonly { readonly column: string; readonly value: string; readonly people: number }[];
@@ -28,7 +32,7 @@ const MINUTES_A_DAY = 1440;
 
 /**
  * The line table without identity: new keys, dates of a person moved by one constant, ages over the policy's oldest as
- * that age and one, no words anybody typed. Rows stand in the order of their new keys. A person who knows one date of a
+ * that age and one; a word that is on no list of ours leaves as its code. Rows stand in the order of their new keys. A person who knows one date of a
  * patient can move the rest back: the warnings say for whom that is easy.
  * Units: those of the columns. Holds: rows with a placing; the others are left out and counted.
  * Source: common practice, no source.
@@ -38,14 +42,14 @@ export function exportLines(
   disguise: Disguise,
   limits: CountLimits,
 ): ExportedLines {
-  const usable = lines.filter((row) => row.placed !== undefined);
+  const placed = lines.filter((row) => row.placed !== undefined);
+  const { table, words } = withHouseWordsCoded(
+    { asOf: { precision: "date", date: civilDateFromDayNumber(0) }, lines: placed, referrals: [] },
+    houseCodes(disguise),
+  );
+  const usable = table.lines;
   const shown = usable
-    .map((row): Readonly<Record<string, string>> => ({
-      ...disguised(row, disguise, limits),
-      overrides: list(withOthers(row.overrides, readsAsCode)),
-      overdue_care: list(withOthers(row.overdueCare, (item) => DUE_ITEMS.has(item))),
-      ...(row.checks && { written_after: list(withOthers(row.checks.writtenAfter, (name) => COLUMN_NAMES.has(name))) }),
-    }))
+    .map((row) => disguised(row, disguise, limits))
     .sort((a, b) => (a["line_key"] as string).localeCompare(b["line_key"] as string, "en"));
   const names = LINE_COLUMNS.map(({ name }) => name);
   const csv = [names, ...shown.map((row) => names.map((name) => row[name] ?? ""))]
@@ -55,6 +59,7 @@ export function exportLines(
     csv: `${csv}\r\n`,
     rows: shown.length,
     leftOut: lines.length - usable.length,
+    words,
     rare: peopleAlike(usable, limits).filter(({ people }) => people <= limits.rarePeople),
     smallCells: smallCells(usable, limits),
   };
@@ -88,18 +93,11 @@ const list = (value: Maybe<readonly string[]>): string =>
 const rounded = (value: Maybe<number>, digits: number): string =>
   isMissing(value) ? value.missing : String(Number(value.toFixed(digits)));
 
-/** A list in a file holds whatever somebody typed: what is not known to be a word of ours is "other", and stays here. */
-const withOthers = (value: Maybe<readonly string[]>, isOurs: (item: string) => boolean): Maybe<readonly string[]> =>
-  isMissing(value) ? value : value.map((item) => (isOurs(item) ? item : "other"));
-
-const readsAsCode = (code: string): boolean => /^[a-z]+(-[a-z]+)+$/.test(code);
-/** What the record itself writes of care that is overdue. */
-const DUE_ITEMS: ReadonlySet<string> = new Set<LineAnswer["due"][number]["what"]>([
-  ...CARE_ITEMS,
-  "visit",
-  "owner, place and date",
-]);
-const COLUMN_NAMES: ReadonlySet<string> = new Set(LINE_COLUMNS.map(({ name }) => name));
+/** The codes of a disguise: a ward under its own letter, every other word under one that says no more than its column. */
+export const houseCodes =
+  ({ keyOf }: Pick<Disguise, "keyOf">) =>
+  (column: string, word: string): string =>
+    column === "ward" ? keyOf("ward", word) : keyOf("other word", `${column}|${word}`);
 
 function disguised(
   row: LineRow,
@@ -141,7 +139,7 @@ function disguised(
     position_percent: rounded(isKnown(row.positionShare) ? row.positionShare * 100 : row.positionShare, 1),
     attempts: said(row.attempts),
     inserter_key: key("inserter", row.inserter),
-    ward: key("ward", row.ward),
+    ward: said(row.ward),
     setting: said(row.setting),
     age_years: isKnown(row.ageYears) ? String(Math.min(row.ageYears, oldestShownYears + 1)) : said(row.ageYears),
     diagnosis: said(row.diagnosis),

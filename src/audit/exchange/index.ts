@@ -7,6 +7,7 @@ export {
   type PoolQuestion,
   type PoolStratum,
 } from "./pool-file.ts";
-export { exportLines, lineTableCsv, type Disguise, type ExportedLines } from "./export-lines.ts";
+export { exportLines, houseCodes, lineTableCsv, type Disguise, type ExportedLines } from "./export-lines.ts";
 export { lineTableSchema, type SchemaField } from "./table-schema.ts";
 export { caseCsv, caseFile } from "./case-file.ts";
+export { STOP_CODES, withHouseWordsCoded, type CodeOf, type HouseWord } from "./house-words.ts";

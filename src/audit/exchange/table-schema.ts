@@ -1,5 +1,6 @@
 import { MISSING_KINDS } from "../../core/missing/index.ts";
 import { LINE_COLUMNS, type LineColumn } from "../line/index.ts";
+import type { HouseWord } from "./house-words.ts";
 
 /** A field of a Frictionless table schema. */
 export interface SchemaField {
@@ -9,6 +10,8 @@ export interface SchemaField {
   readonly trueValues?: readonly string[];
   readonly falseValues?: readonly string[];
   readonly constraints?: Readonly<Record<string, unknown>>;
+  /** Codes in this column that stand for words of the house, which are not told. */
+  readonly houseCodes?: readonly string[];
 }
 
 const TYPES: Readonly<Record<LineColumn["kind"], SchemaField["type"]>> = {
@@ -25,21 +28,31 @@ const TYPES: Readonly<Record<LineColumn["kind"], SchemaField["type"]>> = {
 
 /**
  * The data dictionary of the line table as a Frictionless table schema: types, units in the names, what each column
- * means, and the words that stand for a missing value.
+ * means, the words that stand for a missing value, and of an export the codes that stand for words of the house.
  * Source: Frictionless Standards, Table Schema 1.0 (from memory).
  */
-export function lineTableSchema(): {
+export function lineTableSchema(words: readonly HouseWord[] = []): {
   readonly fields: readonly SchemaField[];
   readonly missingValues: readonly string[];
   readonly primaryKey: string;
 } {
-  return { fields: LINE_COLUMNS.map(fieldOf), missingValues: ["", ...MISSING_KINDS], primaryKey: "line_key" };
+  return {
+    fields: LINE_COLUMNS.map((column) => fieldOf(column, codesIn(words, column))),
+    missingValues: ["", ...MISSING_KINDS],
+    primaryKey: "line_key",
+  };
 }
 
-function fieldOf({ name, kind, options, least, most, must, what }: LineColumn): SchemaField {
+const codesIn = (words: readonly HouseWord[], { name }: LineColumn): readonly string[] =>
+  words.filter(({ column }) => column === name).map(({ code }) => code);
+
+function fieldOf(
+  { name, kind, options, least, most, must, what }: LineColumn,
+  houseCodes: readonly string[],
+): SchemaField {
   const constraints = {
     ...(must ? { required: true } : {}),
-    ...(kind === "choice" && options ? { enum: options } : {}),
+    ...(kind === "choice" && options ? { enum: [...options, ...houseCodes] } : {}),
     ...(least === undefined ? {} : { minimum: least }),
     ...(most === undefined ? {} : { maximum: most }),
   };
@@ -49,5 +62,6 @@ function fieldOf({ name, kind, options, least, most, must, what }: LineColumn): 
     description: what,
     ...(kind === "yes-no" ? { trueValues: ["yes"], falseValues: ["no"] } : {}),
     ...(Object.keys(constraints).length > 0 ? { constraints } : {}),
+    ...(houseCodes.length > 0 ? { houseCodes } : {}),
   };
 }

@@ -4,6 +4,7 @@ import type { CountedDays } from "./count-days.ts";
 import { eventsWithin, measureEvents, onceInFrame, type EventList } from "./count-packed-events.ts";
 import type { Figure } from "./figure.ts";
 import { rateOf } from "./figure-of.ts";
+import { isNeverWritten, unwrittenKinds, writtenIn } from "./never-written.ts";
 import { isLostBefore, type Scene } from "./scene.ts";
 import type { Parts } from "./split.ts";
 
@@ -25,6 +26,8 @@ export function rateFigures(
     numerator.flag === "surveillance"
       ? mergedBySlot(parts, yes, (own) => eventsWithin(onceInFrame(own, checked, surveillance), opens, closes))
       : listedBySlot(parts, eventsWithin(yes, opens, closes));
+  const written = writtenIn(facts.lines);
+  const silence = { neverWritten: isNeverWritten(written, numerator), unwritten: unwrittenKinds(written, numerator) };
   return parts.told.map(({ slot, stratum }) => {
     const counted = bySlot(slot);
     const seen = new Set(counted.lines.filter((line) => isLostBefore(facts, line, closes)));
@@ -37,6 +40,7 @@ export function rateFigures(
         mostDays: mostDays[slot] as number,
         used: used[slot] as number,
         given: (mayUse[slot] as number) + (slot === 0 ? facts.lines.count - checked.used : 0),
+        ...silence,
       },
       {
         stratum,

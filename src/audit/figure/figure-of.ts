@@ -8,6 +8,7 @@ import {
 import type { LineClock } from "../../core/dwell/index.ts";
 import { day } from "../../core/quantity/index.ts";
 import type { CountLimits } from "../../policy/index.ts";
+import type { RowEventKind } from "../line/index.ts";
 import type { Measure } from "../measure/index.ts";
 import type { Figure } from "./figure.ts";
 
@@ -84,6 +85,9 @@ export function rateOf(
     readonly mostDays: number;
     readonly used: number;
     readonly given: number;
+    /** The whole table holds no word of it: a nought is no claim, and no limit is told. */
+    readonly neverWritten: boolean;
+    readonly unwritten: readonly RowEventKind[];
   },
   { stratum, provisional, lines }: Told,
   { level, fewestForEstimate }: CountLimits,
@@ -91,9 +95,10 @@ export function rateOf(
   const clock = measure.clock as LineClock;
   const { events, possible } = counted;
   const [days, mostDays] = [day(counted.days), day(counted.mostDays)];
-  const rate = days > 0 ? incidenceRate({ events, days, clock }, level, "exact") : undefined;
+  const told = days > 0 && !counted.neverWritten;
+  const rate = told ? incidenceRate({ events, days, clock }, level, "exact") : undefined;
   const bounds =
-    days > 0 && (possible > 0 || mostDays > days)
+    told && (possible > 0 || mostDays > days)
       ? rateWithMissingEnds(
           { knownEvents: events, possibleEvents: possible, fewestDays: days, mostDays, clock },
           level,
@@ -104,7 +109,8 @@ export function rateOf(
     {
       measure: measure.id,
       stratum,
-      form: rate ? figureForm(events, fewestForEstimate) : "nothing to count over",
+      form: rate ? figureForm(events, fewestForEstimate) : days > 0 ? "never written down" : "nothing to count over",
+      ...(rate && counted.unwritten.length > 0 ? { unwritten: counted.unwritten } : {}),
       numerator: events,
       denominator: days,
       value: rate?.perThousand,

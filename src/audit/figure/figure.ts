@@ -2,6 +2,7 @@ import type { CivilDate } from "../../core/calendar/index.ts";
 import type { Window } from "../../core/dwell/index.ts";
 import type { FigureForm, Limits } from "../../core/incidence/index.ts";
 import type { Measure } from "../measure/index.ts";
+import type { RowEventKind } from "../line/index.ts";
 import type { QualityIssue } from "../quality/index.ts";
 import type { StratumName } from "./stratum.ts";
 
@@ -21,11 +22,13 @@ export interface Figure {
   readonly measure: Measure["id"];
   /** Undefined for the whole service. */
   readonly stratum: { readonly by: StratumName; readonly value: string } | undefined;
-  readonly form: FigureForm | "count" | "nothing to count over";
+  readonly form: FigureForm | "count" | "nothing to count over" | "never written down";
+  /** Of a sum over all kinds of event: the kinds the whole table never names, which are not in it. */
+  readonly unwritten?: readonly RowEventKind[];
   readonly numerator: number;
   /** Lines, referrals or days of the measure's clock; undefined for a bare count. */
   readonly denominator: number | undefined;
-  /** Per 1000 days, or a share of one; undefined without a denominator above zero. */
+  /** Per 1000 days, or a share of one; undefined without a denominator above zero, and of what nobody ever wrote down. */
   readonly value: number | undefined;
   readonly interval: { readonly name: IntervalName; readonly level: number; readonly limits: Limits | undefined };
   /** Rows that the figure could use, of all rows of the stratum. */

@@ -53,7 +53,8 @@ export function glance(
 ): Glance {
   const { period } = report;
   const before = periodOf(table, startBefore(period), period.from);
-  const compared = measures.filter(({ id }) => COMPARED.has(id));
+  const unwritten = new Set(neverWritten(table, measures));
+  const compared = measures.filter(({ id }) => COMPARED.has(id) && !unwritten.has(id));
   const earlier = audit(table, compared, before, [], rules);
   const whole = ({ figures }: AuditReport, id: string): Figure | undefined =>
     figures.find(({ measure, stratum }) => measure === id && !stratum);
@@ -71,7 +72,7 @@ export function glance(
       const direction = now && past && directionOf(now, past, measure, rules.limits.level);
       return direction ? [{ measure: measure.id, now, before: past, direction }] : [];
     }),
-    neverWritten: neverWritten(table, measures),
+    neverWritten: [...unwritten],
     toMend: [...report.issues].sort((a, b) => b.lines.length - a.lines.length),
   };
 }

@@ -44,7 +44,7 @@ export interface LineFacts {
 
 /**
  * The facts of a row.
- *   stay from max(placed, knownFrom); an unknown end stops at the last known moment, and at `asOf` in the longest reading
+ *   stay from knownFrom where there is one, else from placed (T10 stops a row known before it was placed); an unknown end stops at the last known moment, and at `asOf` in the longest reading
  * Units: days, day numbers of local dates. Holds: any row; what cannot be placed in time has no stay.
  */
 export function lineFacts(

@@ -11,4 +11,5 @@ export {
 } from "./month-pack.ts";
 export type { MarkedChange, TimeMemory } from "./time-memory.ts";
 export type { MonthAction } from "./month-action.ts";
+export { noteSignals, type NotedSignal, type NotingRules } from "./note-signals.ts";
 export { proposedBases, signalEntry, type ProposedBase } from "./memory-entry.ts";

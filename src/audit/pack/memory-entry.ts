@@ -1,5 +1,5 @@
 import type { CivilDate } from "../../core/calendar/index.ts";
-import { measured, told, type EntryOf, type KeptBase } from "../../register/index.ts";
+import { measured, textHash, told, type EntryOf, type KeptBase } from "../../register/index.ts";
 import { periodOf, type AuditRules } from "../figure/index.ts";
 import type { AuditTable } from "../line/index.ts";
 import type { Measure } from "../measure/index.ts";
@@ -74,5 +74,14 @@ export function signalEntry(
     baseLineDays: measured(base.lineDays),
     decision: measured(base.decision),
     ruleVersion: told(ruleVersion),
+    dataFingerprint: told(fingerprintOf(watch, signal)),
   };
+}
+
+const MOST_DIGITS = 6;
+
+/** SHA-256 over the days of a signal's run, each with its events and its line-days to a millionth, in hexadecimal. */
+function fingerprintOf(watch: ServiceChart["watch"], { since, on }: Signal): string {
+  const run = (watch?.points ?? []).filter((point) => point.on >= since && point.on <= on);
+  return textHash(run.map((point) => `${point.on} ${point.events} ${point.lineDays.toFixed(MOST_DIGITS)}`).join("\n"));
 }

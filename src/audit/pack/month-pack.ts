@@ -24,6 +24,7 @@ import { checkTable } from "../quality/index.ts";
 import { lotsToActOn, type LotRow, type PackLots } from "./lot-list.ts";
 import { monitorService, type FrozenBase, type ServiceMonitor } from "../monitor/index.ts";
 import type { MonthAction } from "./month-action.ts";
+import { declinedIn, overridesOf } from "./month-lists.ts";
 import { actionOfRecord, basesInForce, timeMemory, type TimeMemory } from "./time-memory.ts";
 
 export interface MonthFigure {
@@ -148,8 +149,9 @@ export function monthPack(
   const figures = report.figures.map((figure): MonthFigure => {
     const past = earlier.get(figure.measure);
     const measure = byId.get(figure.measure) as Measure;
-    const direction = past && directionOf(figure, past, measure, rules.limits.level);
-    return { now: figure, before: past, direction, neverWritten: unwritten.has(figure.measure) };
+    const silent = unwritten.has(figure.measure);
+    const direction = past && !silent ? directionOf(figure, past, measure, rules.limits.level) : undefined;
+    return { now: figure, before: past, direction, neverWritten: silent };
   });
   const overYear = splitYear(table, measures, year, rules);
   const lines = overYear.figures;
@@ -179,7 +181,9 @@ export function monthPack(
     monitor,
     memory: memory && timeMemory(memory, monitor, bases, year),
     year: overYear,
-    funnels: measures.filter(({ id }) => COMPARED.has(id)).map((measure) => funnelOf(measure, overYear, rules)),
+    funnels: measures
+      .filter(({ id }) => COMPARED.has(id) && !unwritten.has(id))
+      .map((measure) => funnelOf(measure, overYear, rules)),
     noOwner: listed("no-owner", (key) => wardOf(rowOf.get(key)?.ward)),
     overdue: listed("overdue-care", (key) => {
       const items = rowOf.get(key)?.overdueCare;
@@ -234,17 +238,6 @@ function enoughFor(
   ];
 }
 
-function declinedIn({ referrals }: AuditTable, { from, to }: Period): MonthPack["declinedInstead"] {
-  const counts = new Map<string, number>();
-  for (const { receivedOn, outcome, instead } of referrals) {
-    const on = dayNumber(localDate(receivedOn));
-    if (outcome !== "declined" || on < dayNumber(from) || on >= dayNumber(to)) continue;
-    const what = isKnown(instead) ? instead : "not known";
-    counts.set(what, (counts.get(what) ?? 0) + 1);
-  }
-  return [...counts].map(([instead, number]) => ({ instead, referrals: number }));
-}
-
 /** The year watched by what lies before it; none when the table does not reach back. */
 function monitorOf(
   table: AuditTable,
@@ -287,13 +280,4 @@ function funnelOf(measure: Measure, year: AuditReport, { limits }: AuditRules): 
       };
     }),
   };
-}
-
-function overridesOf({ lines }: AuditTable, keys: ReadonlySet<string>): MonthPack["overrides"] {
-  const byCode = new Map<string, string[]>();
-  for (const { key, overrides } of lines) {
-    if (!keys.has(key) || !isKnown(overrides)) continue;
-    for (const code of overrides) byCode.set(code, [...(byCode.get(code) ?? []), key]);
-  }
-  return [...byCode].map(([code, own]) => ({ code, lines: own }));
 }

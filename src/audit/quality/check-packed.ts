@@ -13,8 +13,9 @@ import {
   sameVeinAtOnce,
   sharedInfections,
 } from "./scan-between.ts";
-import { checkLine, claims, coarse, longDwell, ratioAgrees, writtenAfter } from "./scan-lines.ts";
+import { checkLine, claims, coarse, ratioAgrees, writtenAfter } from "./scan-lines.ts";
 import { missingValues, silentMonths, wardDays } from "./scan-table.ts";
+import { longestUsual } from "./row-rules.ts";
 import type { TableTold } from "./table-rules.ts";
 
 /** A table checked in columns: the same issues as `checkRows`, and the facts of every line. */
@@ -102,10 +103,12 @@ function checkEach(
   const { lines } = facts;
   const again = repeated(lines);
   const contradicted = deadAndAlive(facts);
-  const own = { ...limits, longDwellDays: longDwell(facts.dwellDays, limits) };
+  // where there is no dwell there is no number
+  const dwells = facts.dwellDays.filter((days) => !Number.isNaN(days));
+  const usual = Math.min(limits.longDwellDays, longestUsual(dwells, limits.longDwellShare));
   const [isCoarse, isWrittenAfter] = [coarse(lines.checks), writtenAfter(lines.checks)];
   for (let line = 0; line < lines.count; line += 1) {
-    checkLine(facts, line, today, own, tell);
+    checkLine(facts, line, today, usual, limits, tell);
     if ((claimed[line] as number) >= 0) tell("E5", line);
     if (!ratioAgrees(facts, line, limits)) tell("C1", line);
     if (isCoarse(line)) tell("T7", line);

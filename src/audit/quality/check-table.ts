@@ -4,7 +4,14 @@ import { isKnown } from "../../core/missing/index.ts";
 import type { CountLimits } from "../../policy/index.ts";
 import { lineFacts, ratioOf, type AuditTable, type LineFacts, type LineRow, type RowEventKind } from "../line/index.ts";
 import { badlyReplaced, deadAndAlive, sharedInfections, withoutLost } from "./between-rules.ts";
-import { impossibleTogether, isCoarse, isWrittenAfter, withoutHeld } from "./row-rules.ts";
+import {
+  impossibleTogether,
+  isCoarse,
+  isKnownBeforePlaced,
+  isWrittenAfter,
+  longestUsual,
+  withoutHeld,
+} from "./row-rules.ts";
 import { missingValues, silentMonths, wardDays } from "./table-rules.ts";
 
 /** stop: in no figure until mended; hold: out of the figures it touches; warn: shown and kept. */
@@ -36,6 +43,7 @@ export const QUALITY_RULES = {
   D1: "hold",
   D2: "hold",
   D3: "warn",
+  T10: "stop",
 } as const satisfies Readonly<Record<string, Severity>>;
 export type QualityCode = keyof typeof QUALITY_RULES;
 
@@ -61,12 +69,12 @@ const CLAIMS: Readonly<Record<string, RowEventKind>> = { infection: "infection",
 
 /**
  * The quality rules over a table; a stopped row is in no figure, and every figure says how many rows it used of all.
- *   T1 out before in, T2 later than the table or before birth, T3 no placing, T4 no dwell, T5 very long or among a service's longest, T6 in place and unseen,
+ *   T1 out before in, T2 later than the table or before birth, T3 no placing, T4 no dwell, T5 very long or longer than nearly all here, T6 in place and unseen,
  *   T8 no reason, E1 event before placing, E2 event too long after, E3 infection before it could count, E4 repeat,
  *   E5 reason without its event, L1 two lines in one vein at once, L2 the same line twice, C1 impossible ratio,
  *   T7 times known to the month, T9 dead and alive, E6 one infection at two lines, L3 replaced and not meeting,
  *   C2 impossible together, C3 written after the event, C4 missing too often, D1 patient-days missing or too few,
- *   D2 counted apart by hand, D3 months without writing
+ *   D2 counted apart by hand, D3 months without writing, T10 known here before it was placed
  * What holds a value makes it "not known" in the facts; S1, the small cells of a report that leaves, is core/disclosure's.
  * Holds: any rows. Source: common practice, no source; E3 and E4 as CDC/NHSN, Patient Safety Component Manual, ch. 2, 4.
  */
@@ -94,11 +102,12 @@ function check(table: AuditTable, limits: CountLimits, rule: SurveillanceRule): 
   const asOfDay = dayNumber(localDate(table.asOf));
   const twice = repeatedRows(table.lines);
   const contradicted = deadAndAlive(table.lines);
-  const reads = table.lines.map((row) => lineFacts(row, table.asOf, limits, rule));
-  const longDwellDays = longDwell(reads, limits);
-  const own = reads.flatMap((read): readonly LineFacts[] => {
+  const all = table.lines.map((row) => lineFacts(row, table.asOf, limits, rule));
+  const dwells = all.flatMap(({ dwellDays }) => (dwellDays === undefined ? [] : [dwellDays]));
+  const usual = Math.min(limits.longDwellDays, longestUsual(Float64Array.from(dwells), limits.longDwellShare));
+  const own = all.flatMap((read): readonly LineFacts[] => {
     const { row } = read;
-    const codes = codesOf(read, asOfDay, { ...limits, longDwellDays });
+    const codes = codesOf(read, asOfDay, usual, limits);
     if (twice.has(row)) codes.add("L2");
     if (contradicted.has(row)) codes.add("T9");
     const held = impossibleTogether(row, limits);
@@ -135,22 +144,9 @@ function check(table: AuditTable, limits: CountLimits, rule: SurveillanceRule): 
   };
 }
 
-/**
- * What T5 asks about: a dwell above the policy's, or above the least whole number of days that no more than a share of the
- * service's own dwells exceed, where there are enough of them.
- */
-function longDwell(facts: readonly LineFacts[], { longDwellDays, longestShare, longestFrom }: CountLimits): number {
-  const dwells = facts.flatMap(({ dwellDays }) => (dwellDays === undefined ? [] : [dwellDays]));
-  if (dwells.length < longestFrom) return longDwellDays;
-  const falling = dwells.sort((a, b) => b - a);
-  // the first dwell too many: it may not exceed the limit
-  const next = falling[Math.floor(longestShare * dwells.length)] as number;
-  return Math.min(longDwellDays, Math.max(0, Math.ceil(next)));
-}
-
 const isWhole = (code: QualityCode): code is "C4" | "D1" | "D2" | "D3" => ["C4", "D1", "D2", "D3"].includes(code);
 
-function codesOf(facts: LineFacts, asOfDay: number, limits: CountLimits): Set<QualityCode> {
+function codesOf(facts: LineFacts, asOfDay: number, usualDays: number, limits: CountLimits): Set<QualityCode> {
   const { row, placedOn, endedOn, dwellDays, events } = facts;
   const codes = new Set<QualityCode>();
   if (placedOn === undefined) codes.add("T3");
@@ -161,7 +157,7 @@ function codesOf(facts: LineFacts, asOfDay: number, limits: CountLimits): Set<Qu
     const span = stayInMinutes(facts.stay);
     if (typeof span !== "string" && span.to - span.from <= 1 && row.end.kind === "removed") codes.add("T4");
   }
-  if (dwellDays !== undefined && dwellDays > limits.longDwellDays) codes.add("T5");
+  if (dwellDays !== undefined && dwellDays > usualDays) codes.add("T5");
   if (row.end.kind === "in place" && asOfDay - dayNumber(localDate(row.end.lastKnown)) > limits.lostDays)
     codes.add("T6");
   if (row.end.kind === "removed" && !isKnown(row.end.reason)) codes.add("T8");
@@ -172,6 +168,7 @@ function codesOf(facts: LineFacts, asOfDay: number, limits: CountLimits): Set<Qu
   }
   if (claimedEvent(row) !== undefined) codes.add("E5");
   if (!ratioIsPossible(row, limits)) codes.add("C1");
+  if (isKnownBeforePlaced(row)) codes.add("T10");
   if (isCoarse(row)) codes.add("T7");
   if (isWrittenAfter(row)) codes.add("C3");
   return codes;

@@ -1,3 +1,4 @@
+import { localDay } from "../../core/dwell/index.ts";
 import { isKnown, missing, type Maybe } from "../../core/missing/index.ts";
 import type { CountLimits } from "../../policy/index.ts";
 import type { LineFacts, LineRow } from "../line/index.ts";
@@ -39,6 +40,33 @@ export function impossibleTogether(row: LineRow, limits: BodyLimits): ReadonlySe
 
 /** T7: times known to the month only; such a row has no days to count. */
 export const isCoarse = ({ checks }: LineRow): boolean => known(checks?.timeKnownTo) === "month";
+
+/** A count of lines that is a whole number but for rounding is that number. */
+const ROUNDING = 1e-9;
+
+/**
+ * T5, by the service's own dwells: the longest that is still usual, the inverse of their empirical distribution.
+ *   the smallest own dwell that at least a share of all do not exceed; none is above it while share x number rounds up to
+ *   the number: at 0.999 a service needs 1,000 removed lines before one of them can be
+ * Units: days. Holds: any dwells; of none, Infinity. Source: Hyndman and Fan 1996, Am Stat 50:361, definition 1 (from
+ * memory). Example: of 1,000 dwells the second longest: the longest alone is asked about.
+ */
+export function longestUsual(dwells: Float64Array, share: number): number {
+  const at = Math.ceil(share * dwells.length - ROUNDING);
+  return dwells.length === 0 ? Infinity : (dwells.toSorted()[Math.max(0, at - 1)] as number);
+}
+
+/**
+ * T10: known here before it was placed. One of the two moments is wrong and nobody can say which: its days would run from
+ * before the line, its entry into a curve from the placing.
+ *   both to the minute: by the minute; else by the local date
+ * Holds: any row; one without either moment is at fault nowhere. Source: common practice, no source.
+ */
+export const isKnownBeforePlaced = ({ placed, knownFrom }: LineRow): boolean => {
+  if (placed === undefined || knownFrom === undefined) return false;
+  if (placed.precision === "minute" && knownFrom.precision === "minute") return knownFrom.utc < placed.utc;
+  return localDay(knownFrom) < localDay(placed);
+};
 
 /** C3: a value was first written, or changed, when what became of the line was known. The value written last is kept. */
 export const isWrittenAfter = ({ checks }: LineRow): boolean => (known(checks?.writtenAfter) ?? []).length > 0;

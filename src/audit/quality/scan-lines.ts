@@ -1,10 +1,13 @@
 import type { CountLimits } from "../../policy/index.ts";
 import { ROW_EVENTS, type LineRow, type RemovalReason } from "../line/index.ts";
 import {
+  DATE_ALONE,
+  dateAt,
   END_KINDS,
   isAbsent,
   isRemoved,
   NEVER,
+  NO_MOMENT,
   type PackedChecks,
   type PackedFacts,
   type PackedLines,
@@ -22,6 +25,7 @@ export function checkLine(
   { lines, placedOn, endedOn, lastOn, stays, dwellDays, eventOn, eventOutside, eventEligible }: PackedFacts,
   line: number,
   today: number,
+  usualDays: number,
   limits: CountLimits,
   tell: (code: QualityCode, line: number) => void,
 ): void {
@@ -34,11 +38,12 @@ export function checkLine(
   const impossible = placed > today || ended > today || (age < 0 && !isAbsent(age));
   if (noPlacing) tell("T3", line);
   if (outFirst) tell("T1", line);
+  if (knownBeforePlaced(lines, line)) tell("T10", line);
   if (impossible) tell("T2", line);
   const removed = isRemoved(lines, line);
   const inOrder = hasStay && !noPlacing && !outFirst && !impossible;
   if (inOrder && removed && (stays.to[line] as number) - from <= 1) tell("T4", line);
-  if ((dwellDays[line] as number) > limits.longDwellDays) tell("T5", line);
+  if ((dwellDays[line] as number) > usualDays) tell("T5", line);
   if (lines.endKind[line] === IN_PLACE && today - (lastOn[line] as number) > limits.lostDays) tell("T6", line);
   if (removed && (lines.endReason.codes[line] as number) < 0) tell("T8", line);
   let [before, outside, early] = [false, false, false];
@@ -53,28 +58,13 @@ export function checkLine(
   if (early) tell("E3", line);
 }
 
-/** As `longDwell` of the rows, by a count of each whole day: the dwell above which T5 asks. */
-export function longDwell(
-  dwellDays: Float64Array,
-  { longDwellDays, longestShare, longestFrom }: Pick<CountLimits, "longDwellDays" | "longestShare" | "longestFrom">,
-): number {
-  const most = Math.ceil(longDwellDays);
-  /** Dwells by the first whole day that they do not exceed; the last place holds all longer ones. */
-  const upTo = new Int32Array(most + 1);
-  let known = 0;
-  for (const dwell of dwellDays) {
-    if (Number.isNaN(dwell)) continue;
-    known += 1;
-    const place = Math.min(most, Math.max(0, Math.ceil(dwell)));
-    upTo[place] = (upTo[place] as number) + 1;
-  }
-  if (known < longestFrom) return longDwellDays;
-  let longer = known;
-  for (let days = 0; days < most; days += 1) {
-    longer -= upTo[days] as number;
-    if (longer <= longestShare * known) return days;
-  }
-  return longDwellDays;
+/** As `isKnownBeforePlaced`, of a line in columns. */
+function knownBeforePlaced({ placed, knownFrom }: PackedLines, line: number): boolean {
+  const [placedClock, knownClock] = [placed.offset[line] as number, knownFrom.offset[line] as number];
+  if (placedClock === NO_MOMENT || knownClock === NO_MOMENT) return false;
+  return placedClock === DATE_ALONE || knownClock === DATE_ALONE
+    ? dateAt(knownFrom, line) < dateAt(placed, line)
+    : (knownFrom.at[line] as number) < (placed.at[line] as number);
 }
 
 /** The event each line's reason of removal claims, where none of its kind was written down. */

@@ -21,6 +21,7 @@ import {
   glanceHeadline,
   glanceLines,
   sparseLines,
+  houseCodesSaid,
   notYours,
   safetyStatement,
   sayApart,
@@ -36,6 +37,7 @@ import {
 } from "../../language/index.ts";
 import { defaultPolicy, denominatorRules } from "../../policy/index.ts";
 import type { Command, Exit, Said } from "./command.ts";
+import { codedFor, legendOf } from "./disguise.ts";
 import { LINE_TABLE_OPTIONS, lineTableOrRecord } from "./line-table.ts";
 import { rateModelAnswer } from "./rate-model.ts";
 
@@ -44,10 +46,10 @@ export const auditCommand: Command = {
   name: "audit",
   summary: "Count a period of a line table: every measure with its interval and its gaps.",
   usage:
-    "veinwright audit (LINES.csv | --store PLACE) [--from DAY] [--to DAY] [--as-of DAY] [--by ward,lumens] [--drawn yes] [--outside yes] [--json]",
+    "veinwright audit (LINES.csv | --store PLACE) [--from DAY] [--to DAY] [--as-of DAY] [--by ward,lumens] [--drawn yes] [--outside yes [--legend yes]] [--json]",
   readsFile: true,
   readsRecord: true,
-  options: [...LINE_TABLE_OPTIONS, "--drawn", "--outside", "--store"],
+  options: [...LINE_TABLE_OPTIONS, "--drawn", "--outside", "--legend", "--store"],
   run: (asked) => answer(asked, () => true, true),
 };
 
@@ -56,10 +58,20 @@ export const ratesCommand: Command = {
   name: "rates",
   summary: "Rates per 1,000 line-days of a line table, with exact intervals; or their ratios for some factors.",
   usage:
-    "veinwright rates (LINES.csv | --store PLACE) [--from DAY] [--to DAY] [--as-of DAY] [--by ward,lumens] [--drawn yes] [--outside yes] [--measure MEASURE --factors lumens,ratio [--shared ward|patient] [--prior 2]] [--json]",
+    "veinwright rates (LINES.csv | --store PLACE) [--from DAY] [--to DAY] [--as-of DAY] [--by ward,lumens] [--drawn yes] [--outside yes [--legend yes]] [--measure MEASURE --factors lumens,ratio [--shared ward|patient] [--prior 2]] [--json]",
   readsFile: true,
   readsRecord: true,
-  options: [...LINE_TABLE_OPTIONS, "--drawn", "--outside", "--store", "--measure", "--factors", "--shared", "--prior"],
+  options: [
+    ...LINE_TABLE_OPTIONS,
+    "--drawn",
+    "--outside",
+    "--legend",
+    "--store",
+    "--measure",
+    "--factors",
+    "--shared",
+    "--prior",
+  ],
   run: async (asked) => {
     const { factors, measure, shared, prior } = asked.options;
     if (factors === undefined)
@@ -80,10 +92,14 @@ async function answer(
 ): Promise<Said> {
   const input = await lineTableOrRecord(asked);
   if ("kind" in input) return { exit: input.exit, output: input.output };
-  const { table, period, strata, limits, surveillance, yardsticks } = input;
+  const { period, strata, limits, surveillance, yardsticks } = input;
+  const outside = asked.options["outside"] === "yes";
+  const coded = outside ? codedFor(input.table, asked.text) : { table: input.table, words: [] };
+  const legend = outside ? legendOf(asked.options, coded.words) : undefined;
+  if (legend) return legend;
+  const { table } = coded;
   const measures = input.measures.filter(wanted);
   const report = audit(table, measures, period, strata, { limits, surveillance });
-  const outside = asked.options["outside"] === "yes";
   // what leaves the service is not drawn: a drawn figure would tell of the cells withheld
   const drawn =
     asked.options["drawn"] === "yes" && !outside
@@ -146,7 +162,8 @@ async function answer(
         ...drawnLines(found, measure.numerator.count === "events"),
       ]),
       ...wardLines(wardMonths),
-      ...qualityLines(report),
+      // faults name wards' months and count single lines: they stay, as in the JSON
+      ...(outside ? ["", houseCodesSaid] : qualityLines(report)),
       "",
       safetyStatement,
     ].join("\n"),

@@ -1,11 +1,9 @@
-import { createHash, createHmac } from "node:crypto";
-import { exportLines, lineTableSchema, type Disguise } from "../../audit/index.ts";
+import { createHash } from "node:crypto";
+import { exportLines, lineTableSchema } from "../../audit/index.ts";
 import { exportWarnings } from "../../language/index.ts";
 import type { Command } from "./command.ts";
+import { disguiseBy, legendOf } from "./disguise.ts";
 import { lineTableInput } from "./line-table.ts";
-
-/** Half a year either way; never zero, so that no date stands as it was. */
-const MOST_DAYS = 182;
 
 /**
  * The line table without identity: CSV on its own, or with --json its Frictionless package with schema and checksum.
@@ -14,13 +12,15 @@ const MOST_DAYS = 182;
 export const exportCommand: Command = {
   name: "export",
   summary: "Write a line table without identity, with its schema and checksum.",
-  usage: "veinwright export LINES.csv [--as-of DAY] [--json]",
+  usage: "veinwright export LINES.csv [--as-of DAY] [--legend yes] [--json]",
   readsFile: true,
-  options: ["--as-of"],
+  options: ["--as-of", "--legend"],
   run: (asked) => {
     const input = lineTableInput(asked);
     if ("kind" in input) return { exit: input.exit, output: input.output };
     const exported = exportLines(input.table, disguiseBy(asked.text), input.limits);
+    const legend = legendOf(asked.options, exported.words);
+    if (legend) return legend;
     if (!asked.json) return { exit: 0, output: exported.csv };
     const bytes = Buffer.from(exported.csv, "utf8");
     const descriptor = {
@@ -34,7 +34,7 @@ export const exportCommand: Command = {
           encoding: "utf-8",
           bytes: bytes.length,
           hash: `sha256:${createHash("sha256").update(bytes).digest("hex")}`,
-          schema: lineTableSchema(),
+          schema: lineTableSchema(exported.words),
         },
       ],
       rows: exported.rows,
@@ -50,15 +50,3 @@ export const exportCommand: Command = {
     };
   },
 };
-
-function disguiseBy(text: string): Disguise {
-  const secret = createHash("sha256").update(text).digest();
-  const digest = (what: string) => createHmac("sha256", secret).update(what).digest();
-  return {
-    keyOf: (kind, name) => `${kind[0]?.toUpperCase() ?? ""}-${digest(`${kind}|${name}`).toString("hex").slice(0, 12)}`,
-    shiftDaysOf: (patient) => {
-      const draw = (digest(`shift|${patient}`).readUInt32BE(0) % (2 * MOST_DAYS)) - MOST_DAYS;
-      return draw >= 0 ? draw + 1 : draw;
-    },
-  };
-}

@@ -22,6 +22,7 @@ import { planCommand } from "./plan.ts";
 import { poolCommand } from "./pool.ts";
 import { practiceCommand } from "./practice.ts";
 import { schemaCommand } from "./schema.ts";
+import { signalsCommand } from "./signals.ts";
 import { tipCommand } from "./tip.ts";
 import { coxCommand, survivalCommand } from "./survival.ts";
 import { backupCommand, restoreCommand, verifyCommand } from "./store.ts";
@@ -57,6 +58,7 @@ export const commands: readonly Command[] = [
   practiceCommand,
   schemaCommand,
   verifyCommand,
+  signalsCommand,
   backupCommand,
   restoreCommand,
 ];

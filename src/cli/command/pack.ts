@@ -1,6 +1,7 @@
 import {
   firstOfMonth,
   monthPack,
+  type HouseWord,
   type LotRow,
   type Measure,
   type MonthAction,
@@ -15,6 +16,7 @@ import { linePaperPdf, packSheets, twoCaseSheet } from "../../paper/index.ts";
 import { defaultPolicy } from "../../policy/index.ts";
 import { readLotTable } from "../../contract/index.ts";
 import type { Command, Exit } from "./command.ts";
+import { codedFor, legendOf } from "./disguise.ts";
 import { faultOutput } from "./fault-output.ts";
 import { lineTableOrRecord } from "./line-table.ts";
 import { targetsOf } from "./targets.ts";
@@ -24,15 +26,17 @@ export const packCommand: Command = {
   name: "pack",
   summary: "The monthly pack, four pages and two cases, from a line table and its lots.",
   usage:
-    'veinwright pack (LINES.csv | --store PLACE) [LOTS.csv] [--month 2025-12] [--target A=1.5] [--action "WHAT;OWNER;DUE;MEASURE;done"] [--memory EVENTS.json] [--as-of DAY] [--json] [--pdf FILE]',
+    'veinwright pack (LINES.csv | --store PLACE) [LOTS.csv] [--month 2025-12] [--target A=1.5] [--action "WHAT;OWNER;DUE;MEASURE;done"] [--memory EVENTS.json] [--as-of DAY] [--wards codes [--legend yes]] [--json] [--pdf FILE]',
   readsFile: true,
   readsSeveral: true,
   readsMemory: true,
   readsRecord: true,
-  options: ["--as-of", "--month", "--target", "--action", "--store"],
+  options: ["--as-of", "--month", "--target", "--action", "--store", "--wards", "--legend"],
   run: async (asked) => {
     const found = await packOf(asked);
     if ("exit" in found) return found;
+    const legend = legendOf(asked.options, found.words);
+    if (legend) return legend;
     const { pack, measures, yardsticks } = found;
     if (asked.json)
       return { exit: 0, output: JSON.stringify({ policyVersion: defaultPolicy.version, ...pack }, null, 2) };
@@ -62,6 +66,8 @@ interface Found {
   readonly pack: MonthPack;
   readonly measures: readonly Measure[];
   readonly yardsticks: readonly Yardstick[];
+  /** What left the page as a code, where wards were asked as codes. */
+  readonly words: readonly HouseWord[];
 }
 
 /** The lots file beside the lines, where one is named. */
@@ -78,7 +84,10 @@ async function packOf(
 ): Promise<Found | Told> {
   const input = await lineTableOrRecord(asked);
   if ("kind" in input) return { exit: input.exit, output: input.output };
-  const { table, measures, yardsticks, limits, surveillance } = input;
+  const { measures, yardsticks, limits, surveillance } = input;
+  const wards = asked.options["wards"] ?? "names";
+  if (wards !== "names" && wards !== "codes") return usage(`--wards is ${wards}; the rule is names or codes.`);
+  const { table, words } = wards === "codes" ? codedFor(input.table, asked.text) : { table: input.table, words: [] };
   const given = asked.options["month"];
   const month = given === undefined ? firstOfMonth(localDate(table.asOf), -1) : parseCivilDate(`${given}-01`);
   // a year of twelve months before it and the day after it must be days that can be written
@@ -99,7 +108,7 @@ async function packOf(
     ...(kept && { memory: kept.memory }),
   };
   const pack = monthPack(table, measures, month, { limits, surveillance }, extras);
-  return { pack, measures, yardsticks };
+  return { pack, measures, yardsticks, words };
 }
 
 /** Last month's action as typed: what, who, by when, by which measure, and whether it was done. */

@@ -3,6 +3,7 @@ import { readPoolText } from "../../contract/index.ts";
 import { poolLines, safetyStatement } from "../../language/index.ts";
 import { countLimitsFrom, defaultPolicy } from "../../policy/index.ts";
 import type { Command, Said } from "./command.ts";
+import { codedFor, legendOf } from "./disguise.ts";
 import { faultOutput } from "./fault-output.ts";
 import { LINE_TABLE_OPTIONS, lineTableInput } from "./line-table.ts";
 import { eventMeasure } from "./survival.ts";
@@ -18,10 +19,10 @@ export const poolCommand: Command = {
   name: "pool",
   summary: "Count several services together from their pool files, or make one.",
   usage:
-    "veinwright pool A.json B.json ... [--json]; or pool LINES.csv --service NAME --measure MEASURE --by side [--strata ward] [--width 14] [--horizon 182]",
+    "veinwright pool A.json B.json ... [--json]; or pool LINES.csv --service NAME --measure MEASURE --by side [--strata ward] [--width 14] [--horizon 182] [--legend yes]",
   readsFile: true,
   readsSeveral: true,
-  options: [...LINE_TABLE_OPTIONS, "--service", "--measure", "--strata", "--width", "--horizon"],
+  options: [...LINE_TABLE_OPTIONS, "--service", "--measure", "--strata", "--width", "--horizon", "--legend"],
   run: (asked) => {
     if (asked.options["service"] !== undefined) return makePoolFile(asked);
     const files: PoolFile[] = [];
@@ -53,7 +54,10 @@ function makePoolFile(asked: Parameters<Command["run"]>[0]): Said {
   if ("exit" in measure) return measure;
   const [splitBy, strataBy] = input.strata;
   if (!splitBy || !options["by"]) return { exit: 64, output: "Name what to compare, such as --by side." };
-  const { facts } = checkTable(input.table, input.limits, input.surveillance);
+  const { table, words } = codedFor(input.table, asked.text);
+  const legend = legendOf(options, words);
+  if (legend) return legend;
+  const { facts } = checkTable(table, input.limits, input.surveillance);
   const [widthDays, horizonDays] = [Number(options["width"] ?? WIDTH), Number(options["horizon"] ?? HORIZON)];
   try {
     const file = poolFile(

@@ -4,6 +4,7 @@ import type {
   ExportedLines,
   GapChart,
   Guard,
+  HouseWord,
   HazardAnswer,
   HazardModel,
   Pooled,
@@ -236,7 +237,7 @@ export function poolLines(pooled: Pooled): readonly string[] {
 }
 
 /** What to know before a file without identity is given away. */
-export function exportWarnings({ rare, smallCells, leftOut }: ExportedLines): readonly string[] {
+export function exportWarnings({ rare, smallCells, leftOut, words }: ExportedLines): readonly string[] {
   return [
     ...(rare.length > 0
       ? [`${rare.length} groups of age, diagnosis and month hold very few people. Who knows one may find the person.`]
@@ -247,6 +248,20 @@ export function exportWarnings({ rare, smallCells, leftOut }: ExportedLines): re
         ]
       : []),
     ...(leftOut > 0 ? [`${leftOut} rows without a date of placing were left out.`] : []),
+    ...(words.length > 0 ? [`${words.length} words of the house left as codes. The legend stays in the house.`] : []),
     "Dates are moved by one number for each person. One known date undoes it.",
   ];
+}
+
+/** Said under figures that leave. */
+export const houseCodesSaid = "Wards and typed words stand as codes. --legend yes tells the house which.";
+
+/** What each code stands for, as a file of the house's own (RFC 4180). */
+export function houseWordsCsv(words: readonly HouseWord[]): string {
+  const cell = (text: string): string => {
+    const tame = /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
+    return /[",\r\n]/.test(tame) ? `"${tame.replaceAll('"', '""')}"` : tame;
+  };
+  const rows = words.map(({ column, code, word, rows: many }) => [column, code, cell(word), String(many)].join(","));
+  return `${["column,code,stands_for_keep_in_the_house,rows", ...rows].join("\r\n")}\r\n`;
 }

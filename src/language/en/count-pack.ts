@@ -11,7 +11,7 @@ import {
   type Yardstick,
 } from "../../audit/index.ts";
 import { monitorLines } from "./count-more.ts";
-import { sayIssue, sayFigure, sayGaps, sayNeverWritten, sayMeasure, sayProvisional } from "./count.ts";
+import { sayIssue, sayFigure, sayGaps, sayMeasure, sayProvisional } from "./count.ts";
 import { sayDay } from "./moment.ts";
 import { memoryLines } from "./pack-time.ts";
 import { amount } from "./number.ts";
@@ -96,7 +96,7 @@ function figureLines(
   if (now.form === "nothing to count over" && now.given === 0) return [];
   const report: Pick<AuditReport, "provisionalFrom"> = pack.year;
   return [
-    neverWritten ? sayNeverWritten(measure.id, now) : sayFigure(now, measure),
+    sayFigure(now, measure),
     ...(neverWritten || before?.value === undefined ? [] : [`  Before: ${sayFigure(before, measure)}`]),
     ...(direction && !neverWritten ? [`  ${DIRECTIONS[direction]}`] : []),
     ...[sayGaps(now, measure), sayProvisional(now, report)].flatMap((line) => (line ? [`  ${line}`] : [])),

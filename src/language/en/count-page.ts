@@ -1,19 +1,16 @@
 import type { Figure, LineRow, Measure, ReferralRow } from "../../audit/index.ts";
 import { localDate } from "../../core/dwell/index.ts";
 import { isKnown } from "../../core/missing/index.ts";
+import { sayNeverWritten, sayUnwritten } from "./count.ts";
 import { amount } from "./number.ts";
 import { sayDay } from "./moment.ts";
 
 const whole = (value: number): string => value.toLocaleString("en-GB", { maximumFractionDigits: 1 });
 
 /** The number a row leads with: never a rate on few events, never a percentage, always what it is over. */
-export function figureNumber(
-  figure: Figure,
-  measure: Measure,
-  neverWritten = false,
-): { readonly value: string; readonly over: string } {
+export function figureNumber(figure: Figure, measure: Measure): { readonly value: string; readonly over: string } {
   const { numerator, denominator, value, form } = figure;
-  if (neverWritten) return { value: "\u2013", over: "never written down" };
+  if (form === "never written down") return { value: "\u2013", over: "never written down" };
   if (denominator === undefined) return { value: whole(numerator), over: "" };
   // a nought would be a claim where nothing was asked
   if (form === "nothing to count over")
@@ -31,6 +28,7 @@ export function sumLines(figure: Figure, measure: Measure): readonly string[] {
   const { numerator, denominator, value, interval, used, given } = figure;
   const rows = `${whole(used)} of ${whole(given)} rows could be used.`;
   if (denominator === undefined) return [`${whole(numerator)} counted.`, rows];
+  if (figure.form === "never written down") return [sayNeverWritten(measure, figure)];
   if (value === undefined) return [`${whole(numerator)} over ${whole(denominator)}: no sum can be made.`, rows];
   const isRate = measure.numerator.count === "events";
   const sum = isRate
@@ -41,7 +39,7 @@ export function sumLines(figure: Figure, measure: Measure): readonly string[] {
     interval.limits === undefined
       ? `No interval: ${interval.name.replace("none: ", "")}.`
       : `Interval, ${interval.name}, ${Number((interval.level * 100).toFixed(1))} %: ${shown(interval.limits.lower)} to ${shown(interval.limits.upper)}.`;
-  return [sum, range, rows];
+  return [sum, range, rows, ...sayUnwritten(figure)];
 }
 
 /** A line of a list without a name: arm, ward and day, or its key alone where nothing is known. */

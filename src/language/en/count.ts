@@ -57,7 +57,7 @@ export const qualityWords: Readonly<Record<QualityCode, string>> = {
   T2: "A date later than this table, or before birth. Left out until mended.",
   T3: "No date of placing. Left out until mended.",
   T4: "In and out within a minute. Counted as one minute.",
-  T5: "In for very long. Check the dates.",
+  T5: "In for very long, or longer than nearly all here. Check the dates.",
   T6: "In place and unseen for long. Find it.",
   T8: "Out without a reason. Never taken as treatment ended.",
   E1: "An event before the line. Not counted.",
@@ -78,6 +78,7 @@ export const qualityWords: Readonly<Record<QualityCode, string>> = {
   D1: "Patient-days missing or fewer than line-days. No share of days for it.",
   D2: "Counted by hand and by machine, too far apart. Not for reports.",
   D3: "A month without a line in or out. Perhaps nobody wrote.",
+  T10: "Known here before it was placed. Left out until mended.",
 };
 
 const MOST_NAMED = 6;
@@ -113,6 +114,7 @@ export function sayFigure(figure: Figure | OutsideFigure, measure: Measure): str
       : used === 0 && given > 0
         ? `${name}: known for none of ${whole(given)}.`
         : `${name}: nothing to count over.`;
+  if (form === "never written down") return sayNeverWritten(measure, { denominator });
   if (denominator === undefined || value === undefined) return `${name}: ${whole(numerator)}.`;
   const count = `${whole(numerator)} in ${whole(denominator)} ${over}`;
   const range = interval.limits && `${say(interval.limits.lower)} to ${say(interval.limits.upper)}`;
@@ -125,12 +127,23 @@ export function sayFigure(figure: Figure | OutsideFigure, measure: Measure): str
         : form === "count only, interval first"
           ? `${range}${unit} (${interval.name}, ${LEVEL(interval.level)}), by few events`
           : `${say(value)}${unit} (${range}, ${interval.name}, ${LEVEL(interval.level)})`;
-  return `${name}: ${count}: ${figures}. ${whole(used)} of ${whole(given)} rows used.`;
+  return [`${name}: ${count}: ${figures}. ${whole(used)} of ${whole(given)} rows used.`, ...sayUnwritten(figure)].join(
+    " ",
+  );
+}
+
+/** The kinds a sum over all kinds is without, two to a sentence; nothing where every kind was written at least once. */
+export function sayUnwritten({ unwritten = [] }: Pick<Figure, "unwritten">): readonly string[] {
+  const pairs = unwritten.flatMap((_, at) => (at % 2 === 0 ? [unwritten.slice(at, at + 2)] : []));
+  return pairs.map((kinds) => `Not in it, for nobody ever wrote one: ${kinds.join(", ")}.`);
 }
 
 /** Instead of a rate: the table holds no word of such an event, so its nought is no claim. */
-export const sayNeverWritten = (id: string, { denominator = 0 }: Pick<Figure, "denominator">): string =>
-  `${sayMeasure(id)}: none written in ${whole(denominator)} line-days, none in the whole table. Perhaps nobody asks.`;
+export const sayNeverWritten = (
+  { id, clock }: Measure,
+  { denominator = 0 }: { readonly denominator: number | undefined },
+): string =>
+  `${sayMeasure(id)}: none written in ${whole(denominator)} ${clock}, none in the whole table. Perhaps nobody asks.`;
 
 /** What the missing could do to a figure, or nothing when nothing is missing. */
 export function sayGaps(figure: Figure | OutsideFigure, measure: Measure): string | undefined {

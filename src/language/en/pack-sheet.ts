@@ -53,7 +53,7 @@ export function packRow({ now, before, direction, neverWritten }: MonthFigure, m
   // no limit of a zero that may only mean that nobody asks
   const valueOf = (figure: Figure): string => (neverWritten ? "" : valueCell(figure, measure));
   const past =
-    before === undefined || (counted && before.value === undefined)
+    before === undefined || (counted && before.value === undefined && !neverWritten)
       ? before !== undefined && before.given > 0 && before.used === 0
         ? "not known"
         : "none"
@@ -61,6 +61,7 @@ export function packRow({ now, before, direction, neverWritten }: MonthFigure, m
         ? [countCell(before), valueOf(before)].filter((part) => part !== "" && !part.startsWith("too few")).join(": ")
         : countCell(before);
   const notes = [
+    now.unwritten ? `without ${now.unwritten.length} kinds nobody ever wrote` : "",
     neverWritten ? "never written" : direction ? MOVED[direction] : "",
     now.missing.count > 0 ? `${whole(now.missing.count)} not known` : "",
     now.provisional > 0 ? `${whole(now.provisional)} provisional` : "",
@@ -72,6 +73,7 @@ export function packRow({ now, before, direction, neverWritten }: MonthFigure, m
 /** "3 in 1,204" or "12 of 14"; empty where nothing was there to count over. */
 export function splitCell(figure: Figure | undefined): string {
   if (!figure || figure.denominator === undefined || figure.denominator === 0) return "none";
+  if (figure.form === "never written down") return "never written";
   const over = figure.interval.name === "exact binomial" ? "of" : "in";
   return `${whole(figure.numerator)} ${over} ${amountOf(figure.denominator)}`;
 }

@@ -1,6 +1,13 @@
-import type { MonthPack, RememberedSignal, ServiceChart, ServiceMonitor, TimeMemory } from "../../audit/index.ts";
+import type {
+  MonthPack,
+  NotedSignal,
+  RememberedSignal,
+  ServiceChart,
+  ServiceMonitor,
+  TimeMemory,
+} from "../../audit/index.ts";
 import { civilDateOf } from "../../core/calendar/index.ts";
-import type { KeptBase, KeptSignal } from "../../register/index.ts";
+import { SERVICE_ROLE, type KeptBase, type KeptSignal } from "../../register/index.ts";
 import { toShowSentence } from "./count-more.ts";
 import { sayMeasure } from "./count.ts";
 import { sayDay } from "./moment.ts";
@@ -29,9 +36,17 @@ const stood = ({ on, events, lineDays }: KeptSignal): string =>
 function restatedLines({ kept, restated }: RememberedSignal): readonly string[] {
   if (!kept || !restated) return [];
   const now = `Now the same days hold ${restated.events} in ${days(restated.lineDays)}.`;
-  if (restated.on === undefined) return [stood(kept), now, "No signal stands there now."];
+  if (restated.on === undefined) return [stood(kept), now, "It no longer stands: no signal falls there now."];
   return [stood(kept), now, ...(restated.on === kept.on ? [] : [`It now falls on ${sayDay(restated.on)}.`])];
 }
+
+/** When a signal was first noted, and by whom: it stays, whatever later entries make of its days. */
+const firstNoted = ({ kept }: RememberedSignal): readonly string[] =>
+  kept
+    ? [
+        `First noted on ${sayDay(kept.firstSeenOn)} by ${kept.author.role === SERVICE_ROLE ? "the service itself" : kept.author.initials}.`,
+      ]
+    : [];
 
 function lookLines({ kept }: RememberedSignal): readonly string[] {
   if (!kept) return ["Not kept in the record yet."];
@@ -74,6 +89,7 @@ export const rememberedLines = (
   nameOf: (key: string) => string = (key) => key,
 ): readonly [string, ...string[]] => [
   signalHead(signal),
+  ...firstNoted(signal),
   ...restatedLines(signal),
   ...earlierBase(signal),
   ...caseLines(signal, nameOf),
@@ -84,7 +100,7 @@ export const rememberedLines = (
 export function rememberedRow(signal: RememberedSignal, nameOf: (key: string) => string): readonly string[] {
   const [lines = "", shared = ""] = caseLines(signal, nameOf);
   return [
-    [signalHead(signal), ...restatedLines(signal), ...earlierBase(signal)].join(" "),
+    [signalHead(signal), ...firstNoted(signal), ...restatedLines(signal), ...earlierBase(signal)].join(" "),
     lines.replace("Lines: ", ""),
     shared.replace("Shared: ", ""),
     lookLines(signal).join(" "),
@@ -145,3 +161,11 @@ export function memoryLines({ memory, monitor }: Pick<MonthPack, "memory" | "mon
     }),
   ];
 }
+
+/** What a look for new signals noted, as lines. */
+export const notedLines = (noted: readonly NotedSignal[]): readonly string[] =>
+  noted.length === 0
+    ? ["No new signal against a base in force."]
+    : noted.map(
+        ({ measure, on, events }) => `${sayMeasure(measure)}, ${sayDay(on)}: ${events} events. Noted in the record.`,
+      );

@@ -258,6 +258,8 @@ const FIELDS: Readonly<Record<string, string>> = {
   measure: "Measure",
   ownerRole: "Owner, by role",
   ruleVersion: "Rule version",
+  firstSeenOn: "First noted on",
+  dataFingerprint: "Fingerprint of its days",
   signalOn: "Day of the signal",
   since: "Since",
   sum: "Sum",

@@ -13,7 +13,9 @@ export const ROLES = [
   "auditor",
   "administrator",
 ] as const;
-export type Role = (typeof ROLES)[number];
+/** The service itself, where nobody signs: what its server notes by its own clock. No account holds it and no person. */
+export const SERVICE_ROLE = "the service";
+export type Role = (typeof ROLES)[number] | typeof SERVICE_ROLE;
 
 /** Who says so: the initials and role given at signing, and the account the device was signed in with ("" for none). */
 export interface Author {

@@ -1,4 +1,5 @@
 import type { AboutEvent, EventType } from "../catalogue.ts";
+import type { Role } from "../event/index.ts";
 import type { AccountRole, Action } from "./right.ts";
 import { mayDo } from "./right.ts";
 
@@ -75,7 +76,7 @@ export function actionOfEntry(type: string): Action | undefined {
 }
 
 /** Whether the roles may write entries of a type. Example: mayWrite(["ward nurse"], "LineRemoved") is true. */
-export function mayWrite(roles: readonly AccountRole[], type: string): boolean {
+export function mayWrite(roles: readonly (AccountRole | Role)[], type: string): boolean {
   const action = actionOfEntry(type);
   return action !== undefined && mayDo(roles, action);
 }

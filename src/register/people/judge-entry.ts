@@ -1,5 +1,5 @@
 import { isAboutAnEvent } from "../catalogue.ts";
-import type { RegisterEvent, Role } from "../event/index.ts";
+import { SERVICE_ROLE, type RegisterEvent } from "../event/index.ts";
 import { mayWrite, needsAccount } from "./entry-right.ts";
 import { mayDo, type AccountRole } from "./right.ts";
 
@@ -39,13 +39,15 @@ export interface EntryWitness {
  */
 export function judgeEntry(event: RegisterEvent, sender: Holder, witness: EntryWitness): EntryRefusal | undefined {
   const { account, role } = event.author;
+  // only the server writes as the service, into its own record and through no letter
+  if (role === SERVICE_ROLE) return "role-not-held";
   const performer = account === "" || account === sender.account ? sender : witness.holder(account);
   if (performer === undefined) return "another-account";
   if (performer !== sender && !(sender.roles.includes("scribe") && mayWriteIt(event, performer, witness))) {
     return "another-account";
   }
   if (account === "" && needsAccount(event.type)) return "account-wanted";
-  if (account !== "" && !performer.roles.includes(role satisfies Role)) return "role-not-held";
+  if (account !== "" && !performer.roles.includes(role)) return "role-not-held";
   if (!isAboutAnEvent(event.type)) return mayWrite(sender.roles, event.type) ? undefined : "role-may-not-write";
   const about = witness.about(correctedId(event));
   // a correction of a correction asks for the right to the entry at its root; a ring of corrections has none
@@ -62,7 +64,7 @@ function correctsOwn(about: RegisterEvent, correction: RegisterEvent, sender: Ho
   const { account, initials, role } = about.author;
   if (account !== "") return account === sender.account || account === correction.author.account;
   const same = initials === correction.author.initials && role === correction.author.role;
-  return same && sender.roles.includes(role satisfies Role);
+  return same && role !== SERVICE_ROLE && sender.roles.includes(role);
 }
 
 function mayWriteIt(event: RegisterEvent, holder: Holder, witness: EntryWitness): boolean {

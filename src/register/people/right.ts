@@ -1,4 +1,4 @@
-import { ROLES } from "../event/index.ts";
+import { ROLES, type Role } from "../event/index.ts";
 
 /** What an account may hold: every role that signs entries, and two that only look. */
 export const ACCOUNT_ROLES = [...ROLES, "viewer", "data exporter"] as const;
@@ -64,5 +64,5 @@ export type Action = keyof typeof RIGHTS;
  * Whether any of the roles holds the action.
  * Example: mayDo(["administrator"], "copy the record") is false.
  */
-export const mayDo = (roles: readonly AccountRole[], action: Action): boolean =>
+export const mayDo = (roles: readonly (AccountRole | Role)[], action: Action): boolean =>
   (RIGHTS[action] as readonly AccountRole[]).some((role) => roles.includes(role));

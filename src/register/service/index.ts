@@ -4,6 +4,7 @@ export {
   monthOf,
   serviceMemory,
   serviceSubject,
+  signalKey,
   type KeptAction,
   type KeptBase,
   type KeptChange,

@@ -34,6 +34,10 @@ export const memoryEvents = {
     baseLineDays: number("days", 0.01, 100_000_000, "must"),
     decision: number("log likelihood ratio", 0.1, MOST_DECISION, "must"),
     ruleVersion: text("must"),
+    /** The first day on which anybody noted it; of an older entry the day it was written. */
+    firstSeenOn: date("may"),
+    /** Of the days of the run as they were counted then: whether they are the same today can be told from it. */
+    dataFingerprint: text("may"),
   },
   SignalLookedAt: {
     ...signal,

@@ -1,4 +1,4 @@
-import { addDays, parseCivilDate, type CivilDate, type Instant } from "../../core/calendar/index.ts";
+import { addDays, civilDateOf, parseCivilDate, type CivilDate, type Instant } from "../../core/calendar/index.ts";
 import type { EntryOf } from "../catalogue.ts";
 import type { Author, Subject } from "../event/index.ts";
 import { confirmedIn, type Recorded } from "../field/index.ts";
@@ -49,6 +49,9 @@ export interface KeptSignal extends Written {
   readonly baseLineDays: number;
   readonly decision: number;
   readonly ruleVersion: string;
+  /** The day it was first noted, by a person or by the service itself. */
+  readonly firstSeenOn: CivilDate;
+  readonly dataFingerprint: string;
   readonly looks: readonly KeptLook[];
 }
 
@@ -201,6 +204,8 @@ function signalOf(happening: Happening): readonly KeptSignal[] {
       baseLineDays,
       decision,
       ruleVersion: confirmedIn(said.ruleVersion) ?? "",
+      firstSeenOn: day(said.firstSeenOn) ?? civilDateOf(happening.event.happenedAt),
+      dataFingerprint: confirmedIn(said.dataFingerprint) ?? "",
       looks: [],
     },
   ];

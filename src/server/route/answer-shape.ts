@@ -1,12 +1,12 @@
 import * as z from "zod";
-import { ACCOUNT_ROLES, ROLES, RIGHTS, type Action } from "../../register/index.ts";
+import { ACCOUNT_ROLES, ROLES, RIGHTS, SERVICE_ROLE, type Action } from "../../register/index.ts";
 
 import { accountName, mixesScripts } from "../people/account-name.ts";
 
 /** The shapes that more than one route answers with or reads; the document of the server is made from them. */
 export const role = z.enum(ACCOUNT_ROLES);
 const action = z.enum(Object.keys(RIGHTS) as [Action, ...Action[]]);
-const author = z.strictObject({ initials: z.string(), role: z.enum(ROLES), account: z.string() });
+const author = z.strictObject({ initials: z.string(), role: z.enum([...ROLES, SERVICE_ROLE]), account: z.string() });
 
 export const storedEvent = z.strictObject({
   id: z.string(),

@@ -4,7 +4,6 @@ import {
   lastDay,
   lastTwelveMonths,
   lineCount,
-  neverWritten,
   periodOf,
   type AuditReport,
   type Measure,
@@ -52,7 +51,6 @@ export function CountPage({
   }, [table, days]);
   const rules = useMemo(() => rulesFor(policy, period), [policy, period]);
   const report = useMemo(() => rules && audit(table, measures, period, [], rules), [table, measures, period, rules]);
-  const silent = useMemo(() => new Set(neverWritten(table, measures)), [table, measures]);
   return (
     <main className="count">
       <h1>{countWords.title}</h1>
@@ -92,7 +90,6 @@ export function CountPage({
                       figure={figure}
                       measure={measure}
                       report={report}
-                      neverWritten={silent.has(measure.id)}
                       pressed={pressed}
                       address={{ ...address, from, to }}
                     >
@@ -100,7 +97,6 @@ export function CountPage({
                         <MeasureSum
                           source={source}
                           figure={figure}
-                          neverWritten={silent.has(measure.id)}
                           measure={measure}
                           yardsticks={yardsticks}
                           period={period}

@@ -1,6 +1,6 @@
 import type { ReactNode } from "react";
 import type { AuditReport, Figure, Measure } from "../../audit/index.ts";
-import { figureNumber, sayFigure, sayGaps, sayMeasure, sayNeverWritten, sayProvisional } from "../../language/index.ts";
+import { figureNumber, sayFigure, sayGaps, sayMeasure, sayProvisional } from "../../language/index.ts";
 import { goToCount, type CountAddress } from "./count-address.ts";
 
 /** One figure: its number to press, its name, its sentence, and what is missing or may still change. */
@@ -8,7 +8,6 @@ export function FigureRow({
   figure,
   measure,
   report,
-  neverWritten,
   pressed,
   address,
   children,
@@ -16,19 +15,18 @@ export function FigureRow({
   readonly figure: Figure;
   readonly measure: Measure;
   readonly report: AuditReport;
-  /** The whole table holds no word of it: its nought is no claim. */
-  readonly neverWritten: boolean;
   readonly pressed: boolean;
   readonly address: CountAddress;
   readonly children: ReactNode;
 }): ReactNode {
-  const { value, over } = figureNumber(figure, measure, neverWritten);
+  const { value, over } = figureNumber(figure, measure);
   const name = sayMeasure(measure.id);
-  const whole = neverWritten ? sayNeverWritten(measure.id, figure) : sayFigure(figure, measure);
+  const whole = sayFigure(figure, measure);
   const sentence = whole.slice(name.length + 2);
-  const notes = neverWritten
-    ? []
-    : [sayGaps(figure, measure), sayProvisional(figure, report)].filter((note) => note !== undefined);
+  const notes =
+    figure.form === "never written down"
+      ? []
+      : [sayGaps(figure, measure), sayProvisional(figure, report)].filter((note) => note !== undefined);
   return (
     <li data-measure={measure.id}>
       <button

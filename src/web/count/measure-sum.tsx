@@ -16,10 +16,9 @@ import {
   countWords,
   referralRowWords,
   rowWords,
-  sparseLines,
   sayFigure,
   sayMeasure,
-  sayNeverWritten,
+  sparseLines,
   sumLines,
 } from "../../language/index.ts";
 import { goToCount, OPEN_STRATA, type CountAddress } from "./count-address.ts";
@@ -35,7 +34,6 @@ const SHOWN = 500;
 export function MeasureSum({
   source,
   figure,
-  neverWritten,
   measure,
   yardsticks,
   period,
@@ -45,7 +43,6 @@ export function MeasureSum({
 }: {
   readonly source: CountSource;
   readonly figure: Figure;
-  readonly neverWritten: boolean;
   readonly measure: Measure;
   readonly yardsticks: readonly Yardstick[];
   readonly period: Period;
@@ -70,7 +67,7 @@ export function MeasureSum({
   return (
     <div className="figure-sum" data-sum={measure.id}>
       <ul className="sum">
-        {(neverWritten ? [sayNeverWritten(measure.id, figure)] : sumLines(figure, measure)).map((line) => (
+        {sumLines(figure, measure).map((line) => (
           <li key={line}>{line}</li>
         ))}
       </ul>
@@ -84,7 +81,10 @@ export function MeasureSum({
         {measure.source.includes(measure.howKnown) ? measure.source : `${measure.source}, ${measure.howKnown}`}.
       </p>
       <Elsewhere beside={besides(yardsticks, measure)} />
-      <MeasurePlates table={source.table} measure={measure} period={period} rules={rules} />
+      {/* a plate would draw its nought with limits */}
+      {figure.form === "never written down" ? null : (
+        <MeasurePlates table={source.table} measure={measure} period={period} rules={rules} />
+      )}
       <fieldset className="split">
         <legend>Split by</legend>
         {OPEN_STRATA.map((name) => (

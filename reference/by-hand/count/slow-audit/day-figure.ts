@@ -2,7 +2,7 @@ import { dayNumber } from "../../../../src/core/calendar/index.ts";
 import { localDate, stayDates, type LineClock, type Stay } from "../../../../src/core/dwell/index.ts";
 import { figureForm, incidenceRate, rateWithMissingEnds } from "../../../../src/core/incidence/index.ts";
 import { isKnown } from "../../../../src/core/missing/index.ts";
-import type { LineFacts } from "../../../../src/audit/index.ts";
+import { ROW_EVENTS, type LineFacts } from "../../../../src/audit/index.ts";
 import type { Measure } from "../../../../src/audit/index.ts";
 import { countEvents } from "./event-count.ts";
 import type { Figure } from "../../../../src/audit/index.ts";
@@ -14,7 +14,7 @@ export function eventRate(
   measure: Measure,
   numerator: Extract<Measure["numerator"], { readonly count: "events" }>,
   part: Part,
-  { limits, surveillance, period, provisionalDay, closes }: Scene,
+  { limits, surveillance, period, provisionalDay, closes, written }: Scene,
 ): Figure {
   const clock = measure.clock as LineClock;
   const { counted, mayCount } = countEvents(part.eventful, numerator, period, surveillance);
@@ -27,9 +27,17 @@ export function eventRate(
   const events = counted.length;
   const days = fewest.days;
   const possible = mayCount.length + hidden.length;
-  const rate = days > 0 ? incidenceRate({ events, days, clock }, level, "exact") : undefined;
+  const { event, flag } = numerator;
+  const kinds = ROW_EVENTS.filter((kind) => !written.includes(kind));
+  const silent =
+    flag !== "any"
+      ? !written.includes(flag)
+      : event === "any"
+        ? kinds.length === ROW_EVENTS.length
+        : !written.includes(event);
+  const rate = days > 0 && !silent ? incidenceRate({ events, days, clock }, level, "exact") : undefined;
   const bounds =
-    days > 0 && (possible > 0 || mostDays > days)
+    days > 0 && !silent && (possible > 0 || mostDays > days)
       ? rateWithMissingEnds(
           { knownEvents: events, possibleEvents: possible, fewestDays: days, mostDays, clock },
           level,
@@ -39,7 +47,12 @@ export function eventRate(
   return {
     measure: measure.id,
     stratum: part.stratum,
-    form: rate ? figureForm(events, limits.fewestForEstimate) : "nothing to count over",
+    form: rate
+      ? figureForm(events, limits.fewestForEstimate)
+      : days > 0
+        ? "never written down"
+        : "nothing to count over",
+    ...(rate && event === "any" && kinds.length > 0 ? { unwritten: kinds } : {}),
     numerator: events,
     denominator: days,
     value: rate?.perThousand,

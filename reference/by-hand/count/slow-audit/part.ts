@@ -26,6 +26,8 @@ export interface Scene extends AuditRules {
   readonly opens: number;
   readonly closes: number;
   readonly provisionalDay: number;
+  /** Every kind of event that any row of the table names, and every flag that any infection answers. */
+  readonly written: readonly string[];
 }
 
 /** Rows of one stratum. Referrals are split by ward only: nothing else is known of them. */

@@ -1,3 +1,4 @@
+import { isKnown } from "../../../../src/core/missing/index.ts";
 import { dayNumber } from "../../../../src/core/calendar/index.ts";
 import { localDate } from "../../../../src/core/dwell/index.ts";
 import { provisionalFrom, type AuditTable, type LineFacts } from "../../../../src/audit/index.ts";
@@ -25,6 +26,7 @@ export function slowAudit(
     opens: dayNumber(period.from),
     closes: dayNumber(period.to),
     provisionalDay: dayNumber(tail),
+    written: writtenIn(table),
   };
   const whole = partOf(
     {
@@ -74,6 +76,18 @@ function figureOf(measure: Measure, part: Part, scene: Scene): readonly Figure[]
       keyOf: ({ row }) => row.key,
       dayOf: (line) => (set === "lines removed" ? line.endedOn : line.placedOn),
     }),
+  ];
+}
+
+/** Row by row and event by event, what was ever written: stopped rows too. */
+function writtenIn({ lines }: AuditTable): readonly string[] {
+  const events = lines.flatMap((row) => row.events);
+  const infections = events.filter(({ kind }) => kind === "infection");
+  return [
+    ...events.map(({ kind }) => kind),
+    ...(infections.some(({ clinical }) => isKnown(clinical)) ? ["clinical"] : []),
+    ...(infections.some(({ surveillance }) => isKnown(surveillance)) ? ["surveillance"] : []),
+    ...(infections.some(({ pairedCulture }) => isKnown(pairedCulture)) ? ["paired culture"] : []),
   ];
 }
 
