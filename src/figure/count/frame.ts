@@ -26,7 +26,7 @@ const TOP = 18;
 /** A column as wide as this holds its words level; a narrower one holds them upright. */
 const LEVEL = 56;
 const NAME_ROOM = { level: 18, stacked: 16, upright: 48 } as const;
-const OVER_ROOM = { level: 34, stacked: 26, upright: 92 } as const;
+const OVER_ROOM = { level: 34, stacked: 26, upright: 76 } as const;
 /** Type of the rows under a plate on paper. */
 const ROW = 12;
 const CAPTION_LINE = 17;

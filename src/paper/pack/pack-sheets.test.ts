@@ -121,9 +121,7 @@ describe("the monthly pack", () => {
   });
 
   test("splits stand in the order of the arm, the not known last, each named once", () => {
-    const splits = sheets()[2]
-      ?.blocks.filter((block) => block.kind === "table")
-      .at(-1);
+    const splits = sheets()[2]?.blocks.findLast((block) => block.kind === "table");
     const rows = splits?.kind === "table" ? splits.rows : [];
     expect(rows.filter(([name]) => name !== "").length).toBe(7);
     expect(rows.length).toBeGreaterThan(0);
