@@ -55,6 +55,9 @@ export function eventCurve(input: {
     free = from + wide + BETWEEN;
     return true;
   });
+  // on a small screen the name of the upper curve stands in two lines, clear of where the curve begins
+  const otherName =
+    widthOf(words.other, { size: 13 }) > 0.7 * (frame.right - frame.left) ? words.other.split(": ") : [words.other];
   const end = read.at(-1) ?? days.at(-1);
   const svg = plate(
     { id, kind: "count-plate", width, height: frame.height, title, description: words.sentence },
@@ -85,13 +88,17 @@ export function eventCurve(input: {
           words.event,
           { size: 13, anchor: "end", weight: 700, rim: 4 },
         ) +
-          lettered(ink, frame.right, y(1) + 18, words.other, {
-            size: 13,
-            face: "serif",
-            italic: true,
-            rim: 4,
-            anchor: "end",
-          })
+          otherName
+            .map((part, at) =>
+              lettered(ink, frame.right, y(1) + 18 + 17 * at, part, {
+                size: 13,
+                face: "serif",
+                italic: true,
+                rim: 4,
+                anchor: "end",
+              }),
+            )
+            .join("")
       : "",
     ...marked.map(
       ({ day, atRisk }) =>

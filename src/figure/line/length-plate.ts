@@ -21,7 +21,7 @@ const HEIGHT = 232;
 const SKIN = 60;
 const WIDE = { left: 84, right: 120 } as const;
 /** On a small screen the drawing keeps its lettering and gives up margin. */
-const SLIM = { left: 76, right: 92 } as const;
+const SLIM = { left: 92, right: 104 } as const;
 const NARROW = 480;
 /** Dates stand in two rows over the skin, and lengths in two under the strokes; what would touch is told by the table. */
 const DATE = { size: 13, row: 16, rows: 2 } as const;

@@ -141,7 +141,7 @@ export const monthWords = {
     }
     return [...groups].map(([denominator, parts]) => `Not written, of ${over(denominator)} lines: ${list(parts)}.`);
   },
-  nothingLacks: "Nothing asked for is missing.",
+  nothingLacks: "Diameter, lot, tip, attempts and reason are written for every line.",
   unknown: (figures: readonly Figure[]): string =>
     `Known for no line: ${figures.map(({ measure, given }) => `${small(sayMeasure(measure))} (${whole(given)})`).join("; ")}.`,
   faults: (issues: readonly QualityIssue[]): readonly string[] => {
