@@ -40,9 +40,11 @@ describe("the plate of the outside length", () => {
           expect(Math.abs(one.x - other.x)).toBeGreaterThan((widthOf(one.text, one) + widthOf(other.text, other)) / 2);
   });
 
-  test("on a small screen the length now stays inside the drawing", () => {
-    const { svg } = lengthPlate({ readings, baselineCm: 1, noiseCm: 0.5, outCm: 2 }, 328);
+  test.each([4, 12.5])("on a small screen a length of %f cm stays inside the drawing", (outsideCm) => {
+    const moved = [...readings.slice(0, -1), reading(29, outsideCm, "25 Nov")];
+    const { svg } = lengthPlate({ readings: moved, baselineCm: 1, noiseCm: 0.5, outCm: 2 }, 328);
     const now = lettering(svg).find(({ text }) => text.endsWith("cm"));
+    expect(now?.text).toContain(outsideCm.toFixed(1));
     expect((now?.x ?? 0) + widthOf(now?.text ?? "", { size: now?.size ?? 0, weight: 700 })).toBeLessThanOrEqual(328);
   });
 });

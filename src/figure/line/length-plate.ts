@@ -19,9 +19,9 @@ export interface LengthPlate {
 
 const HEIGHT = 232;
 const SKIN = 60;
-const WIDE = { left: 84, right: 120 } as const;
+const WIDE = { left: 84, right: 120, now: 26 } as const;
 /** On a small screen the drawing keeps its lettering and gives up margin. */
-const SLIM = { left: 92, right: 104 } as const;
+const SLIM = { left: 92, right: 106, now: 22 } as const;
 const NARROW = 480;
 /** Dates stand in two rows over the skin, and lengths in two under the strokes; what would touch is told by the table. */
 const DATE = { size: 13, row: 16, rows: 2 } as const;
@@ -37,7 +37,7 @@ export function lengthPlate(
   width: number,
   ink: Ink = PAGE_INK,
 ): Figure {
-  const { left: LEFT, right: RIGHT } = width < NARROW ? SLIM : WIDE;
+  const { left: LEFT, right: RIGHT, now } = width < NARROW ? SLIM : WIDE;
   const shown = spread(readings);
   const most = Math.max(4, (baselineCm ?? 0) + outCm + 1, ...readings.map(({ outsideCm }) => outsideCm + 0.5));
   const perCm = (HEIGHT - SKIN - 44) / most;
@@ -75,7 +75,7 @@ export function lengthPlate(
       }),
       isLast
         ? lettered(ink, place + 16, end + 8, `${reading.outsideCm.toFixed(1)}\u202fcm`, {
-            size: 26,
+            size: now,
             weight: 700,
             colour,
           })
