@@ -37,7 +37,7 @@ export function ActionEntry({
       what: action?.what ?? "",
       owner: action?.owner ?? "",
       dueOn: (action?.dueOn as string | undefined) ?? "",
-      measure: (action?.measure as string | undefined) ?? "any-complication",
+      measure: action?.measure ?? "any-complication",
       done: action?.done ?? false,
     }),
   );

@@ -61,6 +61,17 @@ export function MemoryForm({
     pressed.current = true;
     setOpen(next);
   };
+  useEffect(() => {
+    if (!open) return undefined;
+    const own = form.current;
+    const struck = ({ key: one }: KeyboardEvent): void => {
+      if (one !== "Escape") return;
+      pressed.current = true;
+      setOpen(false);
+    };
+    own?.addEventListener("keydown", struck);
+    return () => own?.removeEventListener("keydown", struck);
+  }, [open]);
   const all = fieldsOf("service", type) ?? {};
   const fields: Fields = Object.fromEntries(Object.entries(all).filter(([field]) => asks.includes(field)));
   if (!open)
@@ -82,14 +93,7 @@ export function MemoryForm({
       </>
     );
   return (
-    <div
-      ref={form}
-      className="memory-form"
-      data-memory-form={type}
-      onKeyDown={({ key: struck }) => {
-        if (struck === "Escape") turn(false);
-      }}
-    >
+    <div ref={form} className="memory-form" data-memory-form={type}>
       <EntryForm
         draftKey={key}
         fields={fields}

@@ -218,7 +218,7 @@ function Agree({
 }): ReactNode {
   const asked = `measure of ${month}`;
   const [measure, setMeasure] = useState(
-    () => typedOver(asked, { measure: (own?.measure ?? "any-complication") as string }).measure,
+    () => typedOver(asked, { measure: own?.measure ?? "any-complication" }).measure,
   );
   return (
     <div className="agree">
