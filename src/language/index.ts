@@ -38,7 +38,8 @@ export { backupSentence, brokenLinkSentence, restoredSentence, storeRefusal, who
 export * from "./en/people.ts";
 export { countGroups, countWords, figureNumber, referralRowWords, rowWords, sumLines } from "./en/count-page.ts";
 export { countPlateWords } from "./en/count-plate.ts";
-export { funnelCell, packRow, packWords, splitCell } from "./en/pack-sheet.ts";
+export { monthWords, packEventRow, packShareRow } from "./en/pack-month.ts";
+export { funnelCell, packWords, splitCell } from "./en/pack-sheet.ts";
 export { glanceHeadline, glanceLines } from "./en/glance.ts";
 export * from "./en/yardstick.ts";
 export * from "./en/case.ts";

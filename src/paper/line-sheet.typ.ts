@@ -16,6 +16,8 @@ export const LINE_SHEET_LAYOUT = `
 #let tick(on) = box(width: 3.1mm, height: 3.1mm, stroke: 0.6pt + ink, baseline: 0.5mm,
   if on { align(center + horizon, text(size: 8pt, weight: "bold")[x]) })
 #let smallcaps-track(body, size: 7.5pt) = text(size: size, tracking: 1.1pt, upper(body))
+// nothing on a page is set smaller than can be read in the hand
+#let small(k, body, ..how) = context text(size: calc.max(7pt, k * 1em.to-absolute()), ..how, body)
 #let picture(d, width) = image(bytes(d.svg), format: "svg", width: width, alt: d.alt)
 #let ruled(body) = block(width: 100%, inset: (bottom: 1.1mm), stroke: (bottom: 0.4pt + hair), body)
 #let noted(row) = [#row.value#if row.at("note", default: "") != "" [ #text(size: 0.62em, style: "italic", weight: "regular")[#row.note]]]
@@ -47,7 +49,7 @@ export const LINE_SHEET_LAYOUT = `
   if b.kind == "heading" { heading(level: 2, outlined: true, b.text) }
   else if b.kind == "loud" { block(above: 1.1em, below: 1.1em, text(size: 1.75em, par(leading: 0.42em, b.text))) }
   else if b.kind == "say" { block(above: 0.75em, below: 0.75em, b.text) }
-  else if b.kind == "soft" { block(above: 0.8em, below: 0.8em, text(size: 0.86em, style: "italic", fill: soft, b.text)) }
+  else if b.kind == "soft" { block(above: 0.8em, below: 0.8em, small(0.86, style: "italic", fill: soft, b.text)) }
   else if b.kind == "list" {
     if b.numbered { enum(..b.items.map(i => [#i]), spacing: 0.62em, numbering: "1") }
     else { list(..b.items.map(i => [#i]), spacing: 0.58em, indent: 0mm, marker: [–]) } }
@@ -55,7 +57,7 @@ export const LINE_SHEET_LAYOUT = `
     block(above: 1.2em, below: 1.2em, stroke: (top: 0.8pt + ink, bottom: 0.3pt + ink), inset: (y: 0.7em), grid(columns: b.items.map(_ => 1fr), column-gutter: 6mm, row-gutter: 0.55em,
       ..b.items.map(i => text(size: 0.95em, style: "italic", i.label)),
       ..b.items.map(i => grid.cell(align: bottom, text(size: if i.value.clusters().len() > 12 {1.3em} else {2.5em}, i.value))),
-      ..b.items.map(i => text(size: 0.78em, style: "italic", i.at("note", default: ""))))) }
+      ..b.items.map(i => small(0.78, style: "italic", i.at("note", default: ""))))) }
   else if b.kind == "rows" {
     block(above: 0.8em, below: 0.8em, grid(columns: (auto, 1fr), column-gutter: 1.2em, row-gutter: 0.55em,
       ..b.rows.map(r => (text(style: "italic", fill: soft, r.label), noted(r))).flatten())) }
@@ -65,19 +67,21 @@ export const LINE_SHEET_LAYOUT = `
   else if b.kind == "sign" {
     block(above: 8mm, below: 3mm, grid(columns: b.items.map(_ => 1fr), column-gutter: 6mm, row-gutter: 1.2mm,
       ..b.items.map(_ => line(length: 100%, stroke: 0.5pt + ink)),
-      ..b.items.map(i => text(size: 0.8em, style: "italic", i)))) }
+      ..b.items.map(i => small(0.8, style: "italic", i)))) }
   else if b.kind == "write" {
     block(above: 1em, below: 1em, grid(columns: b.items.map(_ => 1fr), column-gutter: 6mm, row-gutter: 1.4mm,
       ..b.items.map(_ => rect(width: 100%, height: 15mm, stroke: 0.8pt + ink)),
-      ..b.items.map(i => text(size: 0.8em, style: "italic", i)))) }
+      ..b.items.map(i => small(0.8, style: "italic", i)))) }
   else if b.kind == "typed" { typed(b) }
   else if b.kind == "table" {
-    block(above: 1em, below: 1em, table(columns: b.shares.map(s => s * 1fr), stroke: (x, y) => (bottom: if y == 0 {0.8pt + ink} else {0.35pt + hair}), inset: (x: 1.2mm, y: if b.at("tight", default: false) {0.34em} else {0.62em}), align: left + horizon,
-      table.header(..b.head.map(h => text(size: 0.86em, style: "italic", h))),
-      ..b.rows.flatten().map(c => text(size: 0.9em, c)))) }
+    let grouped = b.at("grouped", default: false)
+    let closes(y) = y >= b.rows.len() or b.rows.at(y).at(0) != ""
+    block(above: 1em, below: 1em, table(columns: b.shares.map(s => s * 1fr), stroke: (x, y) => (bottom: if y == 0 {0.8pt + ink} else if grouped {if closes(y) {0.6pt + luma(90)} else if x > 0 {0.25pt + hair}} else {0.35pt + hair}), inset: (x: 1.2mm, y: if b.at("tight", default: false) {0.34em} else {0.62em}), align: left + horizon,
+      table.header(..b.head.map(h => small(0.86, style: "italic", h))),
+      ..b.rows.flatten().map(c => small(0.9, c)))) }
   else if b.kind == "drawing" {
     align(center, block(above: 1.1em, below: 1.1em, grid(row-gutter: 1mm, align: center, picture(b.drawing, b.drawing.widthMm * 1mm),
-      ..if b.caption == "" { () } else { (text(size: 0.84em, style: "italic", b.caption),) }))) }
+      ..if b.caption == "" { () } else { (small(0.84, style: "italic", b.caption),) }))) }
   else if b.kind == "pictures" {
     block(above: 2mm, grid(columns: (1fr, 1fr), column-gutter: 8mm, row-gutter: 7mm,
       ..b.items.map(i => align(center, grid(row-gutter: 1.6mm, align: center, picture(i.drawing, i.drawing.widthMm * 1mm),
@@ -87,12 +91,17 @@ export const LINE_SHEET_LAYOUT = `
   if b.kind == "columns" { block(above: 0.9em, below: 0.9em, grid(columns: b.shares.map(s => s * 1fr), column-gutter: 8mm, ..b.columns.map(c => c.map(part).join()))) }
   else { part(b) } }
 
-// the largest type that keeps the page one page: a sign with much to say grows smaller, never longer
-#let fitted(d, width, height) = context {
+// the largest type that keeps the page one page: what has much to say grows smaller, never longer; where even the
+// smallest that can be read is too large, the whole of it is drawn smaller
+#let fitted(d, width, height, least) = context {
+  let at(size) = block(width: width, { set text(size: size * 1pt); parts(d.blocks) })
   let size = d.typePt
-  while size > 6 and measure(block(width: width, { set text(size: size * 1pt); parts(d.blocks) })).height > height { size = size - 0.25 }
-  set text(size: size * 1pt)
-  parts(d.blocks)
+  while size > least and measure(at(size)).height > height { size = size - 0.25 }
+  let high = measure(at(size)).height
+  if high > height { scale(height / high * 100%, reflow: true, origin: top + left, at(size)) } else {
+    set text(size: size * 1pt)
+    parts(d.blocks)
+  }
 }
 
 #let water(d, size) = if d.practice != "" { place(center + horizon, rotate(-24deg, text(size: size, tracking: 3pt, fill: luma(234), upper(d.practice)))) }
@@ -106,7 +115,7 @@ export const LINE_SHEET_LAYOUT = `
   v(-0.6mm)
   align(center)[#smallcaps-track([Plate #d.plate]) #heading(level: 1, outlined: true, text(size: 22pt, d.title)) #text(size: 11pt, style: "italic", d.caption)]
   v(1.5mm)
-  fitted(d, 176mm, 206mm)
+  fitted(d, 176mm, 217mm, 7)
 }
 
 #let a6(d) = block(width: 148mm, height: 105mm, stroke: (paint: hair, thickness: 0.5pt, dash: "dashed"), clip: true, {
@@ -119,7 +128,7 @@ export const LINE_SHEET_LAYOUT = `
     grid(columns: (1fr, auto, auto), column-gutter: 4mm, align: horizon,
       grid(row-gutter: 1.2mm, text(size: 13pt, d.name), d.identifiers), grid(row-gutter: 1.2mm, align: center, text(size: 11.5pt, d.title), text(style: "italic", size: 7pt, d.caption)), arm(d))
     v(-1.2mm); line(length: 100%, stroke: 0.6pt + ink); v(-0.6mm)
-    fitted(d, 134mm, 73mm)
+    fitted(d, 134mm, 73mm, 6)
     place(bottom + left, text(size: 5.9pt, d.foot + " " + d.page))
   })
 })

@@ -36,6 +36,17 @@ const pages = (file: string): number => Number(/Pages:\s+(\d+)/.exec(ran("pdfinf
 const page = (file: string, at: number): string =>
   flat(ran("pdftotext", ["-layout", "-f", String(at), "-l", String(at), file, "-"]).toString());
 
+// Libertinus Serif, as poppler boxes its words: ascent and descent together, in its own size
+const BOX = 1.14;
+const smallest = (file: string): number =>
+  Math.min(
+    ...[
+      ...ran("pdftotext", ["-bbox", "-l", "4", file, "-"])
+        .toString()
+        .matchAll(/yMin="([\d.]+)".*?yMax="([\d.]+)"/g),
+    ].map(([, top, foot]) => (Number(foot) - Number(top)) / BOX),
+  );
+
 describe("the monthly pack as PDF", () => {
   let file = "";
   beforeAll(async () => {
@@ -83,6 +94,12 @@ describe("the monthly pack as PDF", () => {
     expect(page(file, 4)).toContain("This month's action");
   });
 
+  // common practice, no source: what is smaller than 7 pt is not read in a meeting
+  test("prints no word smaller than 7 pt, on the plates neither", () => {
+    expect(page(file, 2)).toMatch(/events .*days/);
+    expect(smallest(file)).toBeGreaterThan(6.99);
+  });
+
   test("is grey alone", () => {
     const data = ran("pdftoppm", ["-r", "60", file]);
     let at = 0;
@@ -119,6 +136,7 @@ describe("the monthly pack as PDF", () => {
     const { file: big, output } = await packPdf("crowded", text);
     expect(output).toContain("Written to");
     expect(pages(big)).toBe(5);
+    expect(smallest(big)).toBeGreaterThan(6.99);
     expect(page(big, 4)).toContain("more: ask the Count page");
   });
 

@@ -120,6 +120,14 @@ describe("the pack's page and the record", () => {
     const page = await openPack(360);
     await openOwnYears(page);
     await page.click('[data-memory="bases"]');
+    await page.click('[data-memory="PracticeChanged new"]');
+    // what is typed stands clear of the press that says why it is absent
+    const [box, why] = await Promise.all(
+      ['input[data-field="changedOn"]', '[data-field="changedOn"] .absent select'].map((one) =>
+        page.locator(`[data-memory-form="PracticeChanged"] ${one}`).boundingBox(),
+      ),
+    );
+    expect(why!.y + why!.height).toBeLessThanOrEqual(box!.y + 1);
     const wide = await page.evaluate(
       () =>
         [...document.querySelectorAll(".service-memory, .service-memory *")].filter(

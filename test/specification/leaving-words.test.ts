@@ -12,6 +12,7 @@ import {
 } from "../../src/audit/index.ts";
 import { runCommandLine } from "../../src/cli/run.ts";
 import type { CivilDate, Instant } from "../../src/core/calendar/index.ts";
+import { missing } from "../../src/core/missing/index.ts";
 import { TIP_STOP } from "../../src/core/release/index.ts";
 import { textHash } from "../../src/register/index.ts";
 import { lineSentences } from "../../src/language/index.ts";
@@ -107,8 +108,8 @@ describe("given a person's name in every coded column", () => {
           month: dated("2025-03-01"),
           patientDays: 100,
           manualDays: 3,
-          sampledWithLine: missing("never asked"),
-          sampledAll: missing("never asked"),
+          sampledWithLine: missing("not asked"),
+          sampledAll: missing("not asked"),
         },
       ],
     };

@@ -23,8 +23,10 @@ export interface ControlChart {
   readonly eventShares: readonly number[];
   readonly width: number;
   readonly plot?: number;
-  /** On a crowded page: counts in one line where they fit. */
+  /** On paper: counts and days as two rows named once at the left. */
   readonly close?: boolean;
+  /** Room over the chart for what is marked there. */
+  readonly head?: number;
   readonly ink: Ink;
 }
 
@@ -50,9 +52,14 @@ export function chartMarks(input: Omit<ControlChart, "id">): {
   const words = countPlateWords.chart(title, clock, basePerThousand, spans);
   const values = spans.flatMap(({ perThousand, upper }) => [perThousand, upper].filter((value) => value !== undefined));
   const most = Math.max(basePerThousand, 0.1, ...values) * 1.15;
-  const signs = spans.map(({ events, days }) => countPlateWords.over(events, days).join(" ").length);
-  const closest = input.close ? Math.max(0, ...signs) : 0;
-  const frame = frameOf(ink, width, most, { plot, columns: spans.length, beside: 20, right: 76, closest });
+  const frame = frameOf(ink, width, most, {
+    plot,
+    columns: spans.length,
+    beside: 20,
+    right: 76,
+    close: input.close ?? false,
+    head: input.head ?? 0,
+  });
   const x = (at: number) => xOf(frame, at);
   const { wide } = frame;
   const step = (value: number | undefined, at: number, dash: string) =>

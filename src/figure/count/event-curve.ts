@@ -1,5 +1,5 @@
 import { countPlateWords } from "../../language/index.ts";
-import { element, lettered, plate, textures, type Figure, type Ink } from "../plate/index.ts";
+import { element, lettered, plate, textures, widthOf, type Figure, type Ink } from "../plate/index.ts";
 import { captionOf, frameOf, scaleOf, yOf } from "./frame.ts";
 
 /** A curve at a day: chance of the event while other ends compete, its limits, and another end first. */
@@ -14,7 +14,7 @@ export interface CurveDay {
 }
 
 const PERCENT = 100;
-const APART = 34;
+const BETWEEN = 6;
 
 /** Time to the event from below, time to any other end from above: what is between them is still in. */
 export function eventCurve(input: {
@@ -45,13 +45,19 @@ export function eventCurve(input: {
   const tail = greyFrom > 0 ? days.slice(greyFrom - 1) : greyFrom === 0 ? days : [];
   const stroke = (d: string, extra: Readonly<Record<string, string | number>>) =>
     d === "" ? "" : element("path", { d, fill: "none", stroke: ink.ink, ...extra });
-  // days that stand too close to write both are told by the table
-  let written = -Infinity;
-  const marked = days.filter(({ day }) => {
-    if (!countPlateWords.curveDays.includes(day) || x(day) - written < APART) return false;
-    written = x(day);
+  // days whose numbers would touch are told by the table
+  let free = -Infinity;
+  const marked = days.filter(({ day, atRisk }) => {
+    if (!countPlateWords.curveDays.includes(day)) return false;
+    const wide = widthOf(countPlateWords.atRisk(atRisk), { size: 12 });
+    const from = day === 0 ? x(0) : day === last ? x(day) - wide : x(day) - wide / 2;
+    if (from < free) return false;
+    free = from + wide + BETWEEN;
     return true;
   });
+  // on a small screen the name of the upper curve stands in two lines, clear of where the curve begins
+  const otherName =
+    widthOf(words.other, { size: 13 }) > 0.7 * (frame.right - frame.left) ? words.other.split(": ") : [words.other];
   const end = read.at(-1) ?? days.at(-1);
   const svg = plate(
     { id, kind: "count-plate", width, height: frame.height, title, description: words.sentence },
@@ -82,13 +88,17 @@ export function eventCurve(input: {
           words.event,
           { size: 13, anchor: "end", weight: 700, rim: 4 },
         ) +
-          lettered(ink, frame.right, y(1) + 18, words.other, {
-            size: 13,
-            face: "serif",
-            italic: true,
-            rim: 4,
-            anchor: "end",
-          })
+          otherName
+            .map((part, at) =>
+              lettered(ink, frame.right, y(1) + 18 + 17 * at, part, {
+                size: 13,
+                face: "serif",
+                italic: true,
+                rim: 4,
+                anchor: "end",
+              }),
+            )
+            .join("")
       : "",
     ...marked.map(
       ({ day, atRisk }) =>
@@ -97,7 +107,7 @@ export function eventCurve(input: {
           size: 13,
           anchor: day === 0 ? "start" : day === last ? "end" : "middle",
         }) +
-        lettered(ink, x(day), frame.bottom + 40, String(atRisk), {
+        lettered(ink, x(day), frame.bottom + 40, countPlateWords.atRisk(atRisk), {
           size: 12,
           anchor: day === 0 ? "start" : day === last ? "end" : "middle",
           colour: ink.soft,

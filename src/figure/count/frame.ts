@@ -12,7 +12,7 @@ export interface Frame {
   readonly bottom: number;
   readonly most: number;
   readonly wide: number;
-  readonly words: "level" | "one line" | "upright";
+  readonly words: "level" | "stacked" | "upright";
   /** Where the names of the columns begin, and where what each is over begins. */
   readonly names: number;
   readonly overs: number;
@@ -25,10 +25,10 @@ const RIGHT = 16;
 const TOP = 18;
 /** A column as wide as this holds its words level; a narrower one holds them upright. */
 const LEVEL = 56;
-const NAME_ROOM = { level: 18, "one line": 18, upright: 48 } as const;
-const OVER_ROOM = { level: 34, "one line": 18, upright: 92 } as const;
-/** Widest "16 in 1,756" that fits one line of a column: signs at this size and share of it. */
-const CLOSE = { size: 11, em: 0.5 } as const;
+const NAME_ROOM = { level: 18, stacked: 16, upright: 48 } as const;
+const OVER_ROOM = { level: 34, stacked: 26, upright: 76 } as const;
+/** Type of the rows under a plate on paper. */
+const ROW = 12;
 const CAPTION_LINE = 17;
 const CAPTION_ROOM = 22;
 /** A caption has three or four parts, which a plate narrower than this cannot hold in one line. */
@@ -49,21 +49,24 @@ export function frameOf(
     beside = 0,
     right = RIGHT,
     named = true,
-    closest = 0,
+    close = false,
+    head = 0,
   }: {
     readonly plot: number;
     readonly columns: number;
     readonly beside?: number;
     readonly right?: number;
     readonly named?: boolean;
-    /** On a crowded page: how many signs the longest count has, to be set in one line where it fits. */
-    readonly closest?: number;
+    /** On paper: counts and days as two rows named once at the left, however narrow a column. */
+    readonly close?: boolean;
+    /** Room over the drawing. */
+    readonly head?: number;
   },
 ): Frame {
   const wide = (width - LEFT - right) / Math.max(1, columns);
-  const fits = closest > 0 && closest * CLOSE.size * CLOSE.em <= wide;
-  const words = fits ? "one line" : wide >= LEVEL ? "level" : "upright";
-  const bottom = TOP + plot;
+  const words = close ? "stacked" : wide >= LEVEL ? "level" : "upright";
+  const top = TOP + head;
+  const bottom = top + plot;
   const names = bottom + beside + 4;
   const overs = names + (named ? NAME_ROOM[words] : 0);
   return {
@@ -71,7 +74,7 @@ export function frameOf(
     width,
     left: LEFT,
     right: width - right,
-    top: TOP,
+    top,
     bottom,
     most: most > 0 ? most : 1,
     wide,
@@ -116,7 +119,8 @@ export function scaleOf(frame: Frame, unit: string, say: (value: number) => stri
     );
   });
   return (
-    lines.join("") + lettered(ink, left, top - 5, unit, { size: 13, face: "serif", italic: true, colour: ink.soft })
+    lines.join("") +
+    lettered(ink, left, top - 5, unit, { size: 13, face: "serif", italic: true, colour: ink.soft, rim: 3 })
   );
 }
 
@@ -125,21 +129,37 @@ export function underColumn(frame: Frame, at: number, name: string, events: numb
   const { ink, words, names, overs } = frame;
   const x = xOf(frame, at);
   const over = countPlateWords.over(events, days);
-  if (words === "one line")
+  if (words === "stacked")
     return (
-      lettered(ink, x, names + 12, name, { size: 12, anchor: "middle" }) +
-      lettered(ink, x, overs + 10, over.join(" "), { size: CLOSE.size, anchor: "middle", colour: ink.soft })
+      lettered(ink, x, names + 12, name, { size: ROW, anchor: "middle", colour: ink.soft }) +
+      lettered(ink, x, overs + 11, over.events, { size: ROW, anchor: "middle" }) +
+      lettered(ink, x, overs + 24, over.days, { size: ROW, anchor: "middle", colour: ink.soft }) +
+      (at === 0 ? rowNames(frame) : "")
     );
   if (words === "level") {
     const soft = { size: 12, anchor: "middle", colour: ink.soft } as const;
     return (
       lettered(ink, x, names + 12, name, { size: 12, anchor: "middle" }) +
-      lettered(ink, x, overs + 12, over[0], soft) +
-      lettered(ink, x, overs + 27, over[1], soft)
+      lettered(ink, x, overs + 12, over.events, soft) +
+      lettered(ink, x, overs + 27, over.in, soft)
     );
   }
-  return upright(frame, x, names, name, ink.ink) + upright(frame, x, overs, over.join(" "), ink.soft);
+  return upright(frame, x, names, name, ink.ink) + upright(frame, x, overs, `${over.events} ${over.in}`, ink.soft);
 }
+
+/** What the two rows under a plate on paper hold, named once. */
+const rowNames = ({ ink, left, overs }: Frame): string =>
+  [countPlateWords.overNames.events, countPlateWords.overNames.days]
+    .map((name, at) =>
+      lettered(ink, left - 8, overs + 11 + 13 * at, name, {
+        size: ROW,
+        face: "serif",
+        italic: true,
+        anchor: "end",
+        colour: ink.soft,
+      }),
+    )
+    .join("");
 
 const upright = ({ ink }: Frame, x: number, y: number, text: string, colour: string): string =>
   text === ""

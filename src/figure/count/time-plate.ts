@@ -24,7 +24,7 @@ const FOOT = 6;
 const STROKES = 20;
 const SUM_SHARE = 0.6;
 /** Marks of changes that fall close together are set side by side. */
-const MARK = { size: 7.5, beside: 18, above: 7 } as const;
+const MARK = { size: 7.5, beside: 18, above: 28, room: 20 } as const;
 const HEAD = 1.2;
 
 /**
@@ -42,7 +42,8 @@ export function timePlate(
   },
 ): Figure {
   const { id, title, clock, width, sum, changes, plot = 200 } = input;
-  const { frame, words, marks } = chartMarks(input);
+  // the numbers of the changes stand over the unit of the scale and over a point's word
+  const { frame, words, marks } = chartMarks({ ...input, head: changes.length > 0 ? MARK.room : 0 });
   const captioned = input.captioned ?? true;
   const under = frame.height - captionRoom(width);
   const top = under + AIR;
@@ -184,7 +185,7 @@ function changeHeads(frame: Frame, changes: readonly ChangeMark[]): string {
           "stroke-width": 1,
           "data-change": change.number,
         }) +
-        lettered(ink, x, y + 4, String(change.number), { size: 11, anchor: "middle", weight: 700 })
+        lettered(ink, x, y + 4, String(change.number), { size: 12, anchor: "middle", weight: 700 })
       );
     })
     .join("");

@@ -1,4 +1,4 @@
-import { PAGE_INK, element, group, lettered, plate, type Figure, type Ink } from "../plate/index.ts";
+import { PAGE_INK, element, group, lettered, widthOf, plate, type Figure, type Ink } from "../plate/index.ts";
 
 export interface LengthReading {
   /** Days since the line was placed; a fraction keeps two readings of one day apart. */
@@ -18,9 +18,15 @@ export interface LengthPlate {
 }
 
 const HEIGHT = 232;
-const SKIN = 46;
-const LEFT = 84;
-const RIGHT = 120;
+const SKIN = 60;
+const WIDE = { left: 84, right: 120, now: 26 } as const;
+/** On a small screen the drawing keeps its lettering and gives up margin. */
+const SLIM = { left: 92, right: 106, now: 22 } as const;
+const NARROW = 480;
+/** Dates stand in two rows over the skin, and lengths in two under the strokes; what would touch is told by the table. */
+const DATE = { size: 13, row: 16, rows: 2 } as const;
+const LENGTH = { size: 14, row: 15, rows: 2 } as const;
+const BETWEEN = 6;
 
 /**
  * What hangs out of the skin, reading by reading: each stroke is the catheter outside, from the skin down, at its true
@@ -31,6 +37,7 @@ export function lengthPlate(
   width: number,
   ink: Ink = PAGE_INK,
 ): Figure {
+  const { left: LEFT, right: RIGHT, now } = width < NARROW ? SLIM : WIDE;
   const shown = spread(readings);
   const most = Math.max(4, (baselineCm ?? 0) + outCm + 1, ...readings.map(({ outsideCm }) => outsideCm + 0.5));
   const perCm = (HEIGHT - SKIN - 44) / most;
@@ -40,6 +47,14 @@ export function lengthPlate(
   const change = (cm: number) => (baselineCm === undefined ? 0 : cm - baselineCm);
   const moved = (cm: number) => change(cm) > noiseCm + 1e-9 || change(cm) < -noiseCm - 1e-9;
   const last = shown.at(-1);
+  const dateRow = rowsOf(
+    shown.map(({ day, label }) => ({ at: x(day), wide: widthOf(label, DATE) })),
+    DATE.rows,
+  );
+  const lengthRow = rowsOf(
+    shown.slice(0, -1).map(({ day, outsideCm }) => ({ at: x(day), wide: widthOf(outsideCm.toFixed(1), LENGTH) })),
+    LENGTH.rows,
+  );
   const strokes = shown.map((reading, at) => {
     const act = moved(reading.outsideCm);
     const isLast = at === shown.length - 1;
@@ -60,12 +75,25 @@ export function lengthPlate(
       }),
       isLast
         ? lettered(ink, place + 16, end + 8, `${reading.outsideCm.toFixed(1)}\u202fcm`, {
-            size: 26,
+            size: now,
             weight: 700,
             colour,
           })
-        : lettered(ink, place, end + 22, reading.outsideCm.toFixed(1), { size: 14, anchor: "middle", rim: 4 }),
-      lettered(ink, place, SKIN - 20, reading.label, { size: 13, anchor: "middle", colour: ink.soft }),
+        : lengthRow[at] === undefined
+          ? ""
+          : lettered(ink, place, end + 22 + LENGTH.row * (lengthRow[at] ?? 0), reading.outsideCm.toFixed(1), {
+              size: LENGTH.size,
+              anchor: "middle",
+              rim: 4,
+            }),
+      dateRow[at] === undefined
+        ? ""
+        : lettered(ink, place, SKIN - 16 - DATE.row * (dateRow[at] ?? 0), reading.label, {
+            size: DATE.size,
+            anchor: "middle",
+            colour: ink.soft,
+            rim: 3,
+          }),
     );
   });
   const band =
@@ -169,6 +197,25 @@ function sentenceOf(
 
 const signed = (cm: number): string =>
   Math.abs(cm) < 0.05 ? "0.0" : `${cm > 0 ? "+" : "-"}${Math.abs(cm).toFixed(1)}`;
+
+/** The row of each label in which it touches no other, the newest first and then the oldest; undefined where none is left. */
+function rowsOf(
+  labels: readonly { readonly at: number; readonly wide: number }[],
+  rows: number,
+): readonly (number | undefined)[] {
+  const row: (number | undefined)[] = labels.map(() => undefined);
+  const touches = (one: number, other: number): boolean => {
+    const [a, b] = [labels[one], labels[other]];
+    return a !== undefined && b !== undefined && Math.abs(a.at - b.at) < (a.wide + b.wide) / 2 + BETWEEN;
+  };
+  for (const at of [labels.length - 1, ...labels.keys()]) {
+    if (row[at] !== undefined || at < 0) continue;
+    row[at] = Array.from({ length: rows }, (_, one) => one).find((one) =>
+      row.every((taken, other) => taken !== one || !touches(at, other)),
+    );
+  }
+  return row;
+}
 
 const MOST_SHOWN = 9;
 

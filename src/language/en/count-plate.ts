@@ -20,7 +20,9 @@ const sum = (spans: readonly Pick<Span, "events" | "days">[], of: "events" | "da
 
 /** The sentence, the axes and the table of every plate of counting. */
 export const countPlateWords = {
-  over: (events: number, days: number): readonly [string, string] => [whole(events), `in ${whole(days)}`],
+  over: (events: number, days: number) => ({ events: whole(events), days: whole(days), in: `in ${whole(days)}` }),
+  atRisk: (lines: number): string => whole(lines),
+  overNames: { events: "events", days: "days" },
   signal: "look",
   curveDays: [0, 7, 14, 21, 30, 45, 60, 90] as readonly number[],
   rate: (title: string, clock: string, months: readonly (Span & { readonly provisional: boolean })[]) => ({

@@ -27,6 +27,13 @@ export const sayMemoryRefusal = (code: MemoryRefusal): string => REFUSALS[code];
 export const memoryWords = {
   title: "What the record keeps of these numbers",
   own: "These lines are this service's own",
+  typedStays: "What is typed stays in this tab until it is written.",
+  written: (contact: string): string =>
+    contact === "alone" || contact === "in touch"
+      ? "Written."
+      : "Written on this device. It waits here until the server answers.",
+  fileAction: (whole: boolean): string =>
+    whole ? "It opens the first page." : "Type what, who and the day: then it opens the first page.",
   bases: "Bases",
   base: (measure: string, base: KeptBase | undefined): string =>
     base === undefined

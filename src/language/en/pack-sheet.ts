@@ -3,72 +3,18 @@ import {
   type Figure,
   type FunnelUnit,
   type ListGap,
-  type Measure,
-  type MonthFigure,
   type MonthPack,
   type ServiceChart,
 } from "../../audit/index.ts";
 import type { CivilDate } from "../../core/calendar/index.ts";
 import { budgetSentence } from "./count-more.ts";
-import { qualityWords, sayMeasure } from "./count.ts";
+import { sayMeasure } from "./count.ts";
 import { amount } from "./number.ts";
 import { sayDay } from "./moment.ts";
 
 const whole = (value: number): string => value.toLocaleString("en-GB", { maximumFractionDigits: 1 });
-const two = (value: number): string => amount(value, "", 2);
-const share = (value: number): string => amount(value * 100, "", 0);
 
-/** Under so many, a share is printed as its two numbers alone. */
-const FEW = 30;
-
-const MOVED = { higher: "higher", lower: "lower", "cannot tell": "cannot tell" } as const;
-
-/** Count and what it is over. */
-function countCell({ numerator, denominator, interval, given }: Figure): string {
-  if (denominator === undefined) return whole(numerator);
-  if (denominator === 0) return given > 0 ? "not known" : "none";
-  return `${whole(numerator)} ${interval.name === "exact binomial" ? "of" : "in"} ${amountOf(denominator)}`;
-}
 const amountOf = (denominator: number): string => denominator.toLocaleString("en-GB", { maximumFractionDigits: 0 });
-
-/** Value with its limits; a share of few rows has none, its two numbers say it. */
-function valueCell(figure: Figure, measure: Measure): string {
-  const { value, denominator, interval, form } = figure;
-  if (denominator === undefined) return "";
-  if (value === undefined)
-    return figure.given > 0 && figure.used === 0 ? `known for none of ${whole(figure.given)}` : "nothing to count over";
-  const isRate = measure.numerator.count === "events";
-  if (!isRate && denominator < FEW) return "too few for a share";
-  const say = isRate ? two : share;
-  const unit = isRate ? "" : " %";
-  if (!interval.limits) return `${say(value)}${unit}`;
-  if (form === "upper limit only") return `at most ${say(interval.limits.upper)}${unit}`;
-  const range = `${say(interval.limits.lower)} to ${say(interval.limits.upper)}`;
-  return form === "count only, interval first" ? `${range}${unit}` : `${say(value)}${unit} (${range})`;
-}
-
-/** One row of the month: measure, count, value, twelve months before, and what may be read of it. */
-export function packRow({ now, before, direction, neverWritten }: MonthFigure, measure: Measure): readonly string[] {
-  const counted = measure.denominator !== "none";
-  // no limit of a zero that may only mean that nobody asks
-  const valueOf = (figure: Figure): string => (neverWritten ? "" : valueCell(figure, measure));
-  const past =
-    before === undefined || (counted && before.value === undefined && !neverWritten)
-      ? before !== undefined && before.given > 0 && before.used === 0
-        ? "not known"
-        : "none"
-      : counted
-        ? [countCell(before), valueOf(before)].filter((part) => part !== "" && !part.startsWith("too few")).join(": ")
-        : countCell(before);
-  const notes = [
-    now.unwritten ? `without ${now.unwritten.length} kinds nobody ever wrote` : "",
-    neverWritten ? "never written" : direction ? MOVED[direction] : "",
-    now.missing.count > 0 ? `${whole(now.missing.count)} not known` : "",
-    now.provisional > 0 ? `${whole(now.provisional)} provisional` : "",
-  ].filter((note) => note !== "");
-  const clock = measure.clock === "calendar line-days, both ends" ? ", calendar days" : "";
-  return [`${sayMeasure(measure.id)}${clock}`, countCell(now), valueOf(now), past, notes.join("; ")];
-}
 
 /** "3 in 1,204" or "12 of 14"; empty where nothing was there to count over. */
 export function splitCell(figure: Figure | undefined): string {
@@ -97,36 +43,13 @@ export const packWords = {
   captions: [
     "Rates per 1,000 line-days and shares in per cent, each with its exact interval, 95 %.",
     "Each event as a stroke, its rate against the base, and under it the sum that keeps watch.",
-    "Counts over what they came from. Numbers, no order of merit.",
+    "Counts over what they came from. No order of merit.",
     "As the table stood when this was printed.",
   ] as const,
   name: (pack: MonthPack): string => `Monthly pack, ${sayDay(pack.month.from).split(" ").slice(2).join(" ")}`,
   identifiers: (pack: MonthPack): string =>
     `${sayDay(pack.month.from)} to ${sayDay(lastDay(pack.month))} · ${whole(pack.linesUsed)} of ${whole(pack.linesGiven)} lines used`,
-  lastAction: "Last month's action",
-  noAction: "None was written down.",
-  action: ({ action }: MonthPack): string =>
-    action
-      ? `${action.what.replace(/\.?$/, ".")} ${action.owner}, due ${sayDay(action.dueOn)}: ${outcomeOf(action)}.`
-      : "None was written down.",
-  moved: ({ action }: MonthPack): string => {
-    if (!action) return "";
-    const direction = action.moved?.direction;
-    return direction === undefined
-      ? `${sayMeasure(action.measure)}: nothing to compare.`
-      : `${sayMeasure(action.measure)}: ${direction === "cannot tell" ? "cannot tell it" : direction} from the twelve months before.`.replace(
-          /(higher|lower) from/,
-          "$1 than",
-        );
-  },
-  monthHead: ["", "This month", "Value (95 %)", "Twelve months before", "Read"] as const,
-  enough: (measure: string, expected: number, events: number): string =>
-    `${sayMeasure(measure)}: ${amount(expected, "", 1)} expected a month; ${events} would be noticed.`,
-  instead: (pack: MonthPack): string =>
-    `Instead of a PICC: ${pack.declinedInstead.map(({ instead, referrals }) => `${instead} ${referrals}`).join(", ")}.`,
-  record: "The record",
   elsewhere: "What others published",
-  issue: (code: keyof typeof qualityWords, lines: number): string => `${code}, ${lines} lines: ${qualityWords[code]}`,
   noBase: "No lines before this year: no base to watch by.",
   budget: budgetSentence,
   noAlarm: (chart: ServiceChart): string =>
@@ -134,7 +57,16 @@ export const packWords = {
       ? "No alarm is kept: the base has too few events. Agree on a target rate."
       : "",
   noChart: (measure: string): string => `${sayMeasure(measure)}: no event in the base, no chart.`,
-  splitHead: ["", "Infections, ward's word", "Clots", "Blocked", "First attempt", "Short stay"] as const,
+  splitHead: ["", " ", "Infections, ward's word", "Clots", "Blocked", "First attempt", "Short stay"] as const,
+  splitNames: {
+    size: "Size",
+    lumens: "Lumens",
+    third: "Third",
+    "ratio band": "Catheter over vein",
+    vein: "Vein",
+    side: "Side",
+    attempts: "Attempts",
+  },
   funnelHead: ["Ward", "Infections, ward's word", "Clots", "Blocked"] as const,
   funnel: "By ward, against the rate of all wards",
   split: "By what was placed, and where on the arm",

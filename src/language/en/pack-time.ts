@@ -1,11 +1,4 @@
-import type {
-  MonthPack,
-  NotedSignal,
-  RememberedSignal,
-  ServiceChart,
-  ServiceMonitor,
-  TimeMemory,
-} from "../../audit/index.ts";
+import type { MonthPack, NotedSignal, RememberedSignal, ServiceChart, TimeMemory } from "../../audit/index.ts";
 import { civilDateOf } from "../../core/calendar/index.ts";
 import { SERVICE_ROLE, type KeptBase, type KeptSignal } from "../../register/index.ts";
 import { toShowSentence } from "./count-more.ts";
@@ -112,22 +105,14 @@ export const changeLines = ({ changes }: Pick<TimeMemory, "changes">): readonly 
 
 /** The words of page 2 that are not on a plate. */
 export const timeWords = {
-  head: ({ plan }: ServiceMonitor): readonly string[] => {
-    const ratio = plan.charts.find(({ alarm }) => alarm)?.alarm?.ratio ?? 2;
-    const shows = ratio === 2 ? "A doubling would show in" : `A rise by ${ratio} would show in`;
-    return ["", "Base per 1,000 (95 %)", "Base", "Sum now", "Look at", shows, "Since the last"];
-  },
-  row: (chart: ServiceChart, base: KeptBase | undefined): readonly string[] => {
-    const { plan, watch, sinceLast } = chart;
+  /** Under a plate: the base with its limits and how it stands, how soon a rise would show, and how long it was quiet. */
+  told: (chart: ServiceChart, base: KeptBase | undefined): string => {
+    const { base: rate } = chart.plan;
     return [
-      sayMeasure(chart.measure),
-      `${two(plan.base.perThousand)} (${two(plan.base.lower)} to ${two(plan.base.upper)}), ${plan.base.events} events`,
-      baseWords(base),
-      watch ? two(watch.points.at(-1)?.sum) : "no sum",
-      watch ? two(watch.decision) : "none",
-      toShowSentence(chart).replace(/^.*would take (.*) to show\.$/, "$1"),
-      `${days(sinceLast)} line-days`,
-    ];
+      `Base ${two(rate.perThousand)} per 1,000 (${two(rate.lower)} to ${two(rate.upper)}), ${rate.events} events; ${base ? "" : "it "}${baseWords(base)}.`,
+      ...(chart.plan.alarm ? [toShowSentence(chart)] : []),
+      `${days(chart.sinceLast)} line-days since the last.`,
+    ].join(" ");
   },
   changes: "Marks: what was changed, and when",
   signals: "Signals: look at the record first, then who was treated, then practice",

@@ -52,6 +52,8 @@ export type Block =
       readonly shares: readonly number[];
       /** Many rows of short cells: set close. */
       readonly tight?: true;
+      /** A row whose first cell is empty goes with the row above: no rule between them in that column. */
+      readonly grouped?: true;
     }
   | { readonly kind: "drawing"; readonly drawing: SheetDrawing; readonly caption: string }
   | {

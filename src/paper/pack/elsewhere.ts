@@ -2,7 +2,7 @@ import { besides, type Measure, type MonthPack, type Yardstick } from "../../aud
 import { elsewhereFoot, elsewhereLine, nothingAlike, packWords, sayMeasure } from "../../language/index.ts";
 import type { Block } from "../line/index.ts";
 
-/** What others published of the month's events, last on the page and small: context beside no single figure. */
+/** What others published of these events, last on the page of the splits and small: context beside no single figure. */
 export function elsewhereBlocks(
   { figures }: MonthPack,
   measures: readonly Measure[],

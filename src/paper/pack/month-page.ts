@@ -1,43 +1,147 @@
-import type { Measure, MonthPack, Yardstick } from "../../audit/index.ts";
-import { packRow, packWords } from "../../language/index.ts";
-import type { Block } from "../line/index.ts";
-import { elsewhereBlocks } from "./elsewhere.ts";
+import type { Figure, Measure, MonthFigure, MonthPack } from "../../audit/index.ts";
+import { monthWords, packEventRow, packShareRow } from "../../language/index.ts";
+import type { Block, SheetRow } from "../line/index.ts";
 
-const SHARES = [3.2, 1.4, 1.9, 2.8, 2];
+const EVENT_SHARES = [3, 1.5, 2, 3.1, 2.4];
+const SHARE_SHARES = [3, 2, 2.4];
+/** Told by the row of numbers or its notes. */
+const IN_NUMBERS: ReadonlySet<string> = new Set([
+  "placed",
+  "removed",
+  "in-place",
+  "unknown-end",
+  "line-days-exact",
+  "line-days-calendar",
+]);
+const ALL = "any-complication";
+const COMPLETE = "complete-";
 
-/** Page 1: what was decided last month and whether it moved anything; then the month against the year before. */
-export function monthBlocks(
-  pack: MonthPack,
-  measures: readonly Measure[],
-  yardsticks: readonly Yardstick[],
-): readonly Block[] {
+interface Told {
+  readonly figure: MonthFigure;
+  readonly measure: Measure;
+}
+
+/**
+ * Page 1, to be read in half a minute: what was decided last month and whether it moved anything, the month in five
+ * numbers, what stands apart; under it each kind of event, how lines were placed, and what the record lacks.
+ */
+export function monthBlocks(pack: MonthPack, measures: readonly Measure[]): readonly Block[] {
   const byId = new Map(measures.map((measure) => [measure.id, measure]));
-  const rows = pack.figures.flatMap((figure) => {
+  const all = pack.figures.flatMap((figure): readonly Told[] => {
     const measure = byId.get(figure.now.measure);
     const empty = figure.now.form === "nothing to count over" && figure.now.given === 0;
-    return measure && !empty ? [packRow(figure, measure)] : [];
+    return measure && !empty ? [{ figure, measure }] : [];
   });
-  const moved = packWords.moved(pack);
+  const rest = all.filter(({ measure: { id } }) => !IN_NUMBERS.has(id));
+  const events = rest.filter(({ measure }) => measure.numerator.count === "events");
+  const complete = rest.filter(({ measure }) => measure.id.startsWith(COMPLETE));
+  const shares = rest.filter((one) => !events.includes(one) && !complete.includes(one));
+  const bare = shares.filter(({ measure }) => measure.denominator === "none");
+  const unknown = shares.filter(({ figure: { now } }) => now.used === 0 && now.given > 0);
   return [
-    { kind: "heading", text: packWords.lastAction },
-    { kind: "say", text: packWords.action(pack) },
-    ...(moved === "" ? [] : [{ kind: "say", text: moved } as const]),
-    { kind: "table", head: packWords.monthHead, shares: SHARES, rows, tight: true },
-    ...pack.enough.map(({ measure, expectedInMonth, events }): Block => ({
-      kind: "soft",
-      text: packWords.enough(measure, expectedInMonth, events),
-    })),
-    ...(pack.declinedInstead.length > 0 ? [{ kind: "say", text: packWords.instead(pack) } as const] : []),
-    ...(pack.issues.length > 0
+    ...actionBlocks(pack),
+    ...numbersBlock(all),
+    ...say([
+      ...bare.map(({ figure, measure }) => monthWords.bare(figure, measure)),
+      ...(pack.declinedInstead.length > 0 ? [monthWords.instead(pack)] : []),
+    ]),
+    ...eventBlocks(pack, events),
+    ...shareBlocks(shares.filter((one) => !bare.includes(one) && !unknown.includes(one))),
+    ...recordBlocks(pack, figuresOf(complete), figuresOf(unknown)),
+  ];
+}
+
+const figuresOf = (told: readonly Told[]): readonly Figure[] => told.map(({ figure }) => figure.now);
+
+const say = (sentences: readonly string[]): readonly Block[] =>
+  sentences.length === 0 ? [] : [{ kind: "say", text: sentences.join(" ") }];
+
+function actionBlocks({ action }: MonthPack): readonly Block[] {
+  const heading: Block = { kind: "heading", text: monthWords.lastAction };
+  if (!action) return [heading, { kind: "say", text: monthWords.noAction }];
+  return [
+    heading,
+    { kind: "loud", text: monthWords.what(action) },
+    { kind: "say", text: monthWords.who(action) },
+    { kind: "say", text: monthWords.moved(action) },
+  ];
+}
+
+function numbersBlock(all: readonly Told[]): readonly Block[] {
+  const of = (id: string): Figure | undefined => all.find(({ measure }) => measure.id === id)?.figure.now;
+  const row = (id: string, label: string, note: string | undefined): readonly SheetRow[] => {
+    const figure = of(id);
+    return figure
       ? [
-          { kind: "heading", text: packWords.record } as const,
           {
-            kind: "list",
-            numbered: false,
-            items: pack.issues.map(({ code, lines }) => packWords.issue(code, lines.length)),
-          } as const,
+            label,
+            value: figure.numerator.toLocaleString("en-GB", { maximumFractionDigits: 0 }),
+            ...(note && { note }),
+          },
         ]
-      : []),
-    ...elsewhereBlocks(pack, measures, yardsticks),
+      : [];
+  };
+  const [lost, calendar] = [of("unknown-end"), of("line-days-calendar")];
+  const items = [
+    ...row("placed", monthWords.placed, undefined),
+    ...row("removed", monthWords.removed, undefined),
+    ...row("in-place", monthWords.inPlace, undefined),
+    ...row("unknown-end", monthWords.lost, lost && monthWords.ofPeriod(lost)),
+    ...row("line-days-exact", monthWords.days, calendar && monthWords.byCalendar(calendar)),
+  ];
+  return items.length === 0 ? [] : [{ kind: "numbers", items }];
+}
+
+/** What stands apart in one loud sentence; each kind with its rate; those of which the table holds no word by name alone. */
+function eventBlocks(pack: MonthPack, events: readonly Told[]): readonly Block[] {
+  if (events.length === 0) return [];
+  const spoken = events.filter(({ figure }) => !figure.neverWritten);
+  // a sum of kinds none of which was ever written says no more than they do
+  const written = spoken.some(({ measure }) => measure.id !== ALL) ? spoken : [];
+  const never = events.filter(({ figure }) => figure.neverWritten).map(({ measure }) => measure.id);
+  return [
+    { kind: "heading", text: monthWords.events },
+    ...(written.length === 0
+      ? []
+      : [
+          { kind: "loud", text: monthWords.apart(written.map(({ figure }) => figure)) } as const,
+          {
+            kind: "table",
+            head: monthWords.eventHead,
+            shares: EVENT_SHARES,
+            rows: written.map(({ figure, measure }) => packEventRow(figure, measure)),
+            tight: true,
+          } as const,
+        ]),
+    ...(never.length > 0 ? [{ kind: "soft", text: monthWords.never(never) } as const] : []),
+    ...say(pack.enough.length > 0 ? [monthWords.enough(pack.enough)] : []),
+  ];
+}
+
+function shareBlocks(shares: readonly Told[]): readonly Block[] {
+  if (shares.length === 0) return [];
+  return [
+    { kind: "heading", text: monthWords.shares },
+    {
+      kind: "table",
+      head: monthWords.shareHead,
+      shares: SHARE_SHARES,
+      rows: shares.map(({ figure, measure }) => packShareRow(figure, measure)),
+      tight: true,
+    },
+  ];
+}
+
+function recordBlocks(pack: MonthPack, complete: readonly Figure[], unknown: readonly Figure[]): readonly Block[] {
+  const lacking = monthWords.lacking(complete);
+  const faults = monthWords.faults(pack.issues);
+  if (complete.length + unknown.length + faults.length === 0) return [];
+  return [
+    { kind: "heading", text: monthWords.record },
+    ...say([
+      ...(complete.length > 0 && lacking.length === 0 ? [monthWords.nothingLacks] : lacking),
+      ...(unknown.length > 0 ? [monthWords.unknown(unknown)] : []),
+    ]),
+    ...(faults.length > 0 ? [{ kind: "list", numbered: false, items: faults } as const] : []),
   ];
 }

@@ -95,19 +95,35 @@ describe("the monthly pack", () => {
     expect(fourth(withOne)).toContain("Not known for 1 of 2 lines.");
   });
 
-  test("gives no limit to a kind of event of which the table holds no word", () => {
-    const shown = sheets()[0]?.blocks.find((block) => block.kind === "table");
-    const moved = shown?.kind === "table" ? shown.rows.find(([name]) => name === "Tips that moved") : undefined;
-    expect(moved?.[2]).toBe("");
-    expect(moved?.[4]).toContain("never written");
-    expect(moved?.join(" ")).not.toMatch(/at most|cannot tell/);
+  test("gives no count and no limit to a kind of event of which the table holds no word", () => {
+    const first = sheets()[0]?.blocks ?? [];
+    expect(JSON.stringify(first)).toMatch(/Never written down: [^"]*tips that moved[^"]*may mean that nobody asks/);
+    for (const block of first)
+      if (block.kind === "table") expect(block.rows.map(([name]) => name)).not.toContain("Tips that moved");
+    expect(JSON.stringify(first)).not.toMatch(/at most|cannot tell/);
   });
 
   test("prints a share of few lines as its two numbers and no percentage", () => {
-    const shown = sheets()[0]?.blocks.find((block) => block.kind === "table");
-    const attempt =
-      shown?.kind === "table" ? shown.rows.find(([name]) => name === "In at the first attempt") : undefined;
+    const rows = (sheets()[0]?.blocks ?? []).flatMap((block) => (block.kind === "table" ? block.rows : []));
+    const attempt = rows.find(([name]) => name === "In at the first attempt");
     expect(attempt?.[1]).toBe("2 of 2");
     expect(attempt?.join(" ")).not.toContain("%");
+  });
+
+  test("says the month in five numbers, and how many lines lack what", () => {
+    const first = sheets()[0]?.blocks ?? [];
+    const numbers = first.find((block) => block.kind === "numbers");
+    const item = (label: string) =>
+      numbers?.kind === "numbers" ? numbers.items.find((one) => one.label === label) : undefined;
+    expect(item("Lines placed")?.value).toBe("2");
+    expect(item("End not known")).toMatchObject({ value: "1", note: "of 2 lines" });
+    expect(JSON.stringify(first)).toContain("Not written, of 2 lines: tip 2.");
+  });
+
+  test("splits stand in the order of the arm, the not known last, each named once", () => {
+    const splits = sheets()[2]?.blocks.findLast((block) => block.kind === "table");
+    const rows = splits?.kind === "table" ? splits.rows : [];
+    expect(rows.filter(([name]) => name !== "").length).toBe(7);
+    expect(rows.length).toBeGreaterThan(0);
   });
 });

@@ -3,6 +3,7 @@ import type { Instant } from "../../core/calendar/index.ts";
 import { packWords, paperFoot, paperPractice, sayPage } from "../../language/index.ts";
 import { countLimitsFrom, type LocalPolicy } from "../../policy/index.ts";
 import type { Block, Sheet } from "../line/index.ts";
+import { elsewhereBlocks } from "./elsewhere.ts";
 import { monthBlocks } from "./month-page.ts";
 import { peopleBlocks } from "./people-page.ts";
 import { timeBlocks } from "./time-page.ts";
@@ -20,7 +21,7 @@ export function packSheets(
     readonly policy: LocalPolicy;
     readonly printedAt: Instant;
     readonly practice: boolean;
-    /** What others published, for the foot of the first page. */
+    /** What others published, for the foot of the third page. */
     readonly yardsticks?: readonly Yardstick[];
     /** How a line of a list is named; its key where nothing better is known. */
     readonly nameOf?: (key: string) => string;
@@ -29,9 +30,9 @@ export function packSheets(
   const foot = paperFoot(undefined, printing.policy.version, printing.printedAt);
   const nameOf = printing.nameOf ?? ((key: string) => key);
   const pages: readonly (readonly Block[])[] = [
-    monthBlocks(pack, measures, printing.yardsticks ?? []),
+    monthBlocks(pack, measures),
     timeBlocks(pack, countLimitsFrom(printing.policy.table).signalChance, nameOf),
-    whereBlocks(pack),
+    [...whereBlocks(pack), ...elsewhereBlocks(pack, measures, printing.yardsticks ?? [])],
     peopleBlocks(pack, nameOf),
   ];
   return pages.map((blocks, at) => ({

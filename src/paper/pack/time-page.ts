@@ -5,16 +5,16 @@ import type { Block } from "../line/index.ts";
 
 /** The one face the printer brings with it. */
 const PRINT_INK = { ...GREY_INK, serif: "Libertinus Serif", plain: "Libertinus Serif" };
-const WIDTH = 880;
-const WIDTH_MM = 164;
+/** Drawn so that its smallest lettering, 12 px, is printed at 7.3 pt. */
+const WIDTH = 820;
+const WIDTH_MM = 176;
 /** Height of a chart by how much else the page must hold. */
-const PLOT = { roomy: 100, close: 56 } as const;
+const PLOT = { roomy: 110, close: 39 } as const;
 /** Signals told in full, the newest; of the others their day. */
 const MOST_SIGNALS = 3;
 /** Changes told in words, the newest; the others keep their marks and stand on the Count page. */
 const MOST_CHANGES = 6;
 const SIGNAL_SHARES = [3, 2.6, 2, 2.4];
-const SHARES = [2.9, 2.5, 1.4, 0.8, 0.7, 1.6, 1.2];
 
 /** Page 2: every watched event on its line of days, its rate, its sum, what was changed, and the signals to look at. */
 export function timeBlocks(pack: MonthPack, signalChance: number, nameOf: (key: string) => string): readonly Block[] {
@@ -25,13 +25,6 @@ export function timeBlocks(pack: MonthPack, signalChance: number, nameOf: (key: 
   const plot = signals.length > 1 || changes.length > 2 ? PLOT.close : PLOT.roomy;
   return [
     { kind: "say", text: packWords.budget(monitor) },
-    {
-      kind: "table",
-      head: timeWords.head(monitor),
-      rows: monitor.charts.map((chart) => timeWords.row(chart, memory?.bases[chart.measure])),
-      shares: SHARES,
-      tight: true,
-    },
     ...monitor.charts.flatMap((chart, at) => chartBlocks(pack, chart, at, { plot, signalChance })),
     { kind: "soft", text: timeWords.under },
     ...changeBlocks(memory ? changeLines(memory) : []),
@@ -71,7 +64,9 @@ function chartBlocks(
     close: true,
     ink: PRINT_INK,
   });
-  const said = [packWords.noAlarm(chart)].filter((one) => one !== "");
+  const said = [timeWords.told(chart, memory?.bases[chart.measure]), packWords.noAlarm(chart)].filter(
+    (one) => one !== "",
+  );
   return [
     { kind: "heading", text: title },
     {

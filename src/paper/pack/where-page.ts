@@ -35,23 +35,33 @@ export function whereBlocks(pack: MonthPack): readonly Block[] {
     {
       kind: "table",
       head: packWords.splitHead,
-      shares: [2, 1.6, 1.5, 1.5, 1.5, 1.5],
+      shares: [1.1, 2.1, 1.5, 1.3, 1.3, 1.3, 1.3],
       tight: true,
+      grouped: true,
       rows: splitRows(year.figures),
     },
     ...(idle && (idle.denominator ?? 0) > 0 ? [{ kind: "say", text: packWords.idle(idle) } as const] : []),
   ];
 }
 
+/** What is known stands in the order of the arm or of size; what is not, last. */
+const ORDER: readonly string[] = ["lower third", "lower half of the middle third", "preferred half", "upper third"];
+const rankOf = (value: string): number =>
+  value === "not known" ? 99 : value.startsWith("up to") ? -1 : value.startsWith("over") ? 9 : 1 + ORDER.indexOf(value);
+
+/** A row for each value; the name of the split stands on its first row alone. */
 function splitRows(figures: readonly Figure[]): readonly (readonly string[])[] {
   return SPLITS.flatMap((by) => {
     const own = figures.filter(({ stratum }) => stratum?.by === by);
     const values = [...new Set(own.map(({ stratum }) => stratum?.value ?? ""))];
-    return values.map((value) => [
-      `${by} ${value}`,
-      ...COLUMNS.map((measure) =>
-        splitCell(own.find((figure) => figure.measure === measure && figure.stratum?.value === value)),
-      ),
-    ]);
+    return [...values]
+      .sort((a, b) => rankOf(a) - rankOf(b))
+      .map((value, at) => [
+        at === 0 ? packWords.splitNames[by] : "",
+        value,
+        ...COLUMNS.map((measure) =>
+          splitCell(own.find((figure) => figure.measure === measure && figure.stratum?.value === value)),
+        ),
+      ]);
   });
 }

@@ -1,7 +1,8 @@
 import { useMemo, useState, type ReactNode } from "react";
 import type { Measure, MonthAction } from "../../audit/index.ts";
 import { parseCivilDate, type CivilDate } from "../../core/calendar/index.ts";
-import { sayMeasure } from "../../language/index.ts";
+import { memoryWords, sayMeasure } from "../../language/index.ts";
+import { keepTyped, typedOver } from "./kept-draft.ts";
 import { fileAction, keepFileAction } from "./local-action.ts";
 
 /** Last month's action of a file, as this device keeps it; a browser that keeps nothing still shows it in this tab. */
@@ -21,24 +22,30 @@ export function useFileAction(
 
 /** What last month decided, of a file that has no record here: it stands first on the pack. */
 export function ActionEntry({
+  month,
   measures,
   action,
   keep,
 }: {
+  readonly month: CivilDate;
   readonly measures: readonly Measure[];
   readonly action: MonthAction | undefined;
   readonly keep: (action: MonthAction | undefined) => void;
 }): ReactNode {
-  const [typed, setTyped] = useState({
-    what: action?.what ?? "",
-    owner: action?.owner ?? "",
-    dueOn: (action?.dueOn as string | undefined) ?? "",
-    measure: action?.measure ?? "any-complication",
-    done: action?.done ?? false,
-  });
+  const [typed, setTyped] = useState(() =>
+    typedOver(`action before ${month}`, {
+      what: action?.what ?? "",
+      owner: action?.owner ?? "",
+      dueOn: (action?.dueOn as string | undefined) ?? "",
+      measure: action?.measure ?? "any-complication",
+      done: action?.done ?? false,
+    }),
+  );
   const put = (part: Partial<typeof typed>): void => {
     const next = { ...typed, ...part };
     setTyped(next);
+    // half an action is kept in this tab, a whole one on the device
+    keepTyped(`action before ${month}`, next);
     const dueOn = parseCivilDate(next.dueOn);
     keep(next.what.trim() !== "" && next.owner.trim() !== "" && dueOn ? { ...next, dueOn } : undefined);
   };
@@ -87,6 +94,7 @@ export function ActionEntry({
         <input type="checkbox" checked={typed.done} onChange={({ target }) => put({ done: target.checked })} />
         Done
       </label>
+      <output className="soft wide">{memoryWords.fileAction(action !== undefined)}</output>
     </fieldset>
   );
 }

@@ -1,9 +1,12 @@
-import { useMemo, useState, type ReactNode } from "react";
+import { useEffect, useMemo, useRef, useState, type ReactNode } from "react";
 import { proposedBases, type AuditRules, type AuditTable, type Measure, type MonthPack } from "../../audit/index.ts";
 import { parseCivilDate } from "../../core/calendar/index.ts";
 import { memoryWords, sayMeasure } from "../../language/index.ts";
 import { baseInForce, type ServiceMemory } from "../../register/index.ts";
+import { hasTyped, keepTyped, typedOver } from "./kept-draft.ts";
 import { MemoryForm } from "./memory-form.tsx";
+
+const ASKED = "which base";
 
 /** The bases in force with who set them and why, and what other days or an agreed rate would give. */
 export function BasePart({
@@ -22,7 +25,7 @@ export function BasePart({
   readonly ruleVersion: string;
 }): ReactNode {
   const { monitor } = pack;
-  const [open, setOpen] = useState(false);
+  const [open, setOpen] = useState(() => hasTyped(ASKED));
   if (!monitor) return null;
   const watched = monitor.charts.map(({ measure }) => measure);
   return (
@@ -58,13 +61,24 @@ export function BasePart({
 }
 
 function Proposals({ table, measures, pack, memory, rules, ruleVersion }: Parameters<typeof BasePart>[0]): ReactNode {
-  const [typed, setTyped] = useState({
-    from: pack.monitor?.base.from as string,
-    to: pack.monitor?.base.to as string,
-    measure: measures[0]?.id ?? "",
-    target: "",
-  });
-  const put = (part: Partial<typeof typed>): void => setTyped({ ...typed, ...part });
+  const first = useRef<HTMLSelectElement>(null);
+  // the press that opened these boxes is gone: the keys go on in the first of them, but not after a reload
+  useEffect(() => {
+    if (!hasTyped(ASKED)) first.current?.focus();
+  }, []);
+  const [typed, setTyped] = useState(() =>
+    typedOver(ASKED, {
+      from: pack.monitor?.base.from as string,
+      to: pack.monitor?.base.to as string,
+      measure: measures[0]?.id ?? "",
+      target: "",
+    }),
+  );
+  const put = (part: Partial<typeof typed>): void => {
+    const next = { ...typed, ...part };
+    setTyped(next);
+    keepTyped(ASKED, next);
+  };
   const rate = Number(typed.target.replace(",", "."));
   const found = useMemo(() => {
     const [from, to] = [parseCivilDate(typed.from), parseCivilDate(typed.to)];
@@ -88,6 +102,7 @@ function Proposals({ table, measures, pack, memory, rules, ruleVersion }: Parame
           <select
             value={typed.measure}
             data-base-ask="measure"
+            ref={first}
             onChange={({ target }) => put({ measure: target.value })}
           >
             {measures.map(({ id }) => (
@@ -117,7 +132,9 @@ function Proposals({ table, measures, pack, memory, rules, ruleVersion }: Parame
           />
         </label>
       </fieldset>
-      <p data-proposal={typed.measure}>{proposal ? memoryWords.proposal(proposal) : memoryWords.noProposal}</p>
+      <output className="proposal" data-proposal={typed.measure}>
+        {proposal ? memoryWords.proposal(proposal) : memoryWords.noProposal}
+      </output>
       {proposal?.entry ? (
         <MemoryForm
           key={`${typed.measure} ${typed.from} ${typed.to} ${typed.target}`}
@@ -127,6 +144,7 @@ function Proposals({ table, measures, pack, memory, rules, ruleVersion }: Parame
           asks={["by", "why"]}
           known={proposal.entry}
           press={memoryWords.setBase(typed.measure)}
+          done={() => keepTyped(ASKED, undefined)}
         />
       ) : null}
     </>

@@ -1,5 +1,5 @@
-import { useState, type ReactNode } from "react";
-import { sayMemoryRefusal, sayRoleRefused, sayWrite } from "../../language/index.ts";
+import { useEffect, useRef, useState, type ReactNode } from "react";
+import { memoryWords, sayMemoryRefusal, sayRoleRefused, sayWrite } from "../../language/index.ts";
 import {
   decideMemory,
   fieldsOf,
@@ -10,6 +10,7 @@ import {
   type Fields,
   type Subject,
 } from "../../register/index.ts";
+import { hasTyped, keepTyped, typedDraft } from "./kept-draft.ts";
 import { EntryForm } from "../record/entry-form.tsx";
 import { historyOf, useRecord } from "../record/record-context.tsx";
 
@@ -43,22 +44,63 @@ export function MemoryForm({
   readonly done?: () => void;
 }): ReactNode {
   const { register } = useRecord();
-  const [open, setOpen] = useState(false);
+  const key = `${subject} ${type} ${name}`;
+  // a form that holds typed words stands open after a reload
+  const [open, setOpen] = useState(() => hasTyped(key));
+  const [written, setWritten] = useState("");
+  const opener = useRef<HTMLButtonElement>(null);
+  const form = useRef<HTMLDivElement>(null);
+  const pressed = useRef(false);
+  useEffect(() => {
+    if (!pressed.current) return;
+    pressed.current = false;
+    if (open) form.current?.querySelector<HTMLElement>("input, select")?.focus();
+    else opener.current?.focus();
+  }, [open]);
+  const turn = (next: boolean): void => {
+    pressed.current = true;
+    setOpen(next);
+  };
+  useEffect(() => {
+    if (!open) return undefined;
+    const own = form.current;
+    const struck = ({ key: one }: KeyboardEvent): void => {
+      if (one !== "Escape") return;
+      pressed.current = true;
+      setOpen(false);
+    };
+    own?.addEventListener("keydown", struck);
+    return () => own?.removeEventListener("keydown", struck);
+  }, [open]);
   const all = fieldsOf("service", type) ?? {};
   const fields: Fields = Object.fromEntries(Object.entries(all).filter(([field]) => asks.includes(field)));
   if (!open)
     return (
-      <button type="button" className="quiet" data-memory={`${type} ${name}`} onClick={() => setOpen(true)}>
-        {press}
-      </button>
+      <>
+        <button
+          ref={opener}
+          type="button"
+          className="quiet"
+          data-memory={`${type} ${name}`}
+          onClick={() => {
+            setWritten("");
+            turn(true);
+          }}
+        >
+          {press}
+        </button>
+        <output className="memory-written">{written}</output>
+      </>
     );
   return (
-    <div className="memory-form" data-memory-form={type}>
+    <div ref={form} className="memory-form" data-memory-form={type}>
       <EntryForm
-        draftKey={`${subject} ${type} ${name}`}
+        draftKey={key}
         fields={fields}
         start={start}
         closing=""
+        kept={typedDraft(key)}
+        keep={(draft) => keepTyped(key, draft)}
         sign={async ({ entry, happenedAt, author }) => {
           const data: Entry = { ...known, ...entry };
           const writings = [{ type, data }, ...also];
@@ -67,12 +109,14 @@ export function MemoryForm({
           const refusal = decideMemory(serviceMemory(historyOf(register, subject)), type, data);
           if (refusal) return sayMemoryRefusal(refusal);
           await register.write(writings.map((one) => ({ subject, ...one, happenedAt, author })));
-          setOpen(false);
+          setWritten(memoryWords.written(register.contact.kind));
+          turn(false);
           done?.();
           return undefined;
         }}
       />
-      <button type="button" className="quiet" onClick={() => setOpen(false)}>
+      <p className="soft">{memoryWords.typedStays}</p>
+      <button type="button" className="quiet" onClick={() => turn(false)}>
         Close without writing
       </button>
     </div>

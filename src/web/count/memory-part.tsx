@@ -1,4 +1,4 @@
-import { useState, type ReactNode } from "react";
+import { useRef, useState, type ReactNode } from "react";
 import {
   signalEntry,
   type AuditRules,
@@ -12,6 +12,7 @@ import { changeLines, memoryWords, rememberedLines, sayMeasure } from "../../lan
 import { actionBefore, baseInForce, monthOf, told, type KeptAction, type ServiceMemory } from "../../register/index.ts";
 import { BasePart } from "./base-part.tsx";
 import { forgetLocal, localActions, type LocalAction } from "./local-action.ts";
+import { keepTyped, typedOver } from "./kept-draft.ts";
 import { MemoryForm } from "./memory-form.tsx";
 
 interface Asked {
@@ -117,6 +118,8 @@ function Actions({ pack, memory, measures, rehearsing }: Asked): ReactNode {
   const month = pack.month.from;
   const before = addDays(month, -1).slice(0, 7);
   const last = actionBefore(memory, month);
+  // the press that agreed on it is gone once it is written: the keys go on from what was written
+  const lastKept = useRef<HTMLParagraphElement>(null);
   const own = memory.actions.find((action) => action.month === month);
   return (
     <>
@@ -134,7 +137,9 @@ function Actions({ pack, memory, measures, rehearsing }: Asked): ReactNode {
       ))}
       <section aria-label="Actions">
         <h3>{memoryWords.lastAction(monthOf(before) as CivilDate)}</h3>
-        <p data-action-kept="last">{last ? memoryWords.action(last) : memoryWords.noAction}</p>
+        <p ref={lastKept} tabIndex={-1} data-action-kept="last">
+          {last ? memoryWords.action(last) : memoryWords.noAction}
+        </p>
         {last ? (
           <MemoryForm
             subject={memory.subject}
@@ -144,7 +149,7 @@ function Actions({ pack, memory, measures, rehearsing }: Asked): ReactNode {
             known={{ month: told(before) }}
           />
         ) : (
-          <Agree memory={memory} measures={measures} month={before} />
+          <Agree memory={memory} measures={measures} month={before} done={() => lastKept.current?.focus()} />
         )}
         <h3>{memoryWords.thisAction(month)}</h3>
         <p data-action-kept="this">{own ? memoryWords.action(own) : memoryWords.noAction}</p>
@@ -203,18 +208,30 @@ function Agree({
   measures,
   month,
   own,
+  done,
 }: {
   readonly memory: ServiceMemory;
   readonly measures: readonly Measure[];
   readonly month: string;
   readonly own?: KeptAction;
+  readonly done?: () => void;
 }): ReactNode {
-  const [measure, setMeasure] = useState(own?.measure ?? "any-complication");
+  const asked = `measure of ${month}`;
+  const [measure, setMeasure] = useState(
+    () => typedOver(asked, { measure: own?.measure ?? "any-complication" }).measure,
+  );
   return (
     <div className="agree">
       <label className="period measure-pick">
         {memoryWords.measure}{" "}
-        <select value={measure} data-agree-measure={month} onChange={({ target }) => setMeasure(target.value)}>
+        <select
+          value={measure}
+          data-agree-measure={month}
+          onChange={({ target }) => {
+            setMeasure(target.value);
+            keepTyped(asked, { measure: target.value });
+          }}
+        >
           {measures.map(({ id }) => (
             <option key={id} value={id}>
               {sayMeasure(id)}
@@ -228,6 +245,10 @@ function Agree({
         name={month}
         asks={["action", "ownerRole", "dueOn"]}
         known={{ month: told(month), measure: told(measure) }}
+        done={() => {
+          keepTyped(asked, undefined);
+          done?.();
+        }}
         {...(own && {
           start: { action: told(own.action), ownerRole: told(own.ownerRole), dueOn: told(own.dueOn) },
           press: "Change this action",

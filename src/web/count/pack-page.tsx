@@ -99,7 +99,9 @@ export function PackPage({
             </label>
           ) : null}
         </fieldset>
-        {remembers ? null : <ActionEntry key={month} measures={measures} action={typed} keep={keepTyped} />}
+        {remembers ? null : (
+          <ActionEntry key={month} month={month} measures={measures} action={typed} keep={keepTyped} />
+        )}
         {pack && memory && rules ? (
           <MemoryPart
             key={month}

@@ -49,7 +49,7 @@ function Part({ block }: { readonly block: Block }): ReactNode {
       );
     case "table":
       return (
-        <table className={block.tight ? "listed tight" : "listed"}>
+        <table className={`listed${block.tight ? " tight" : ""}${block.grouped ? " grouped" : ""}`}>
           <thead>
             <tr>
               {block.head.map((word, at) => (

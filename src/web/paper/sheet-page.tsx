@@ -7,7 +7,8 @@ import { SheetBlocks } from "./sheet-blocks.tsx";
 
 /** An A4 page, and a card with the air around it, in CSS pixels: 96 to 25.4 mm. */
 const WIDTH_PX = { A4: 794, "two A6": 564 } as const;
-const SMALLEST_PT = 6;
+/** A page is held in the hand; a card is looked at. */
+const SMALLEST_PT = { A4: 7, "two A6": 6 } as const;
 const STEP_PT = 0.25;
 
 /** A sheet on the screen at the size of paper; a card stands twice, to be cut apart. */
@@ -84,7 +85,7 @@ function useFitted(sheet: Sheet) {
     const fit = (): void => {
       let pt = sheet.typePt;
       box.style.fontSize = `${pt}pt`;
-      while (pt > SMALLEST_PT && box.scrollHeight > box.clientHeight) {
+      while (pt > SMALLEST_PT[sheet.size] && box.scrollHeight > box.clientHeight) {
         pt -= STEP_PT;
         box.style.fontSize = `${pt}pt`;
       }

@@ -30,6 +30,8 @@ export function EntryForm({
   closing = "It may be signed as it is.",
   beside,
   opens,
+  kept,
+  keep,
   sign,
 }: {
   readonly draftKey: string;
@@ -45,11 +47,14 @@ export function EntryForm({
   readonly beside?: (name: string, entry: Entry) => ReactNode;
   /** Whether a folded group is to be seen at what was typed so far. */
   readonly opens?: (title: string, entry: Entry) => boolean;
+  /** What was typed before a reload, and where each change is kept against the next; undefined once it is written. */
+  readonly kept?: EntryDraft | undefined;
+  readonly keep?: (draft: EntryDraft | undefined) => void;
   /** Writes it; answers with the reason it could not be written. */
   readonly sign: (signed: Signed) => Promise<string | undefined>;
 }): ReactNode {
   const { register } = useRecord();
-  const [draft, setDraft] = useState<EntryDraft>(() => drafts.get(draftKey) ?? draftOfEntry(start));
+  const [draft, setDraft] = useState<EntryDraft>(() => drafts.get(draftKey) ?? kept ?? draftOfEntry(start));
   const [when, setWhen] = useState<When>(NOW);
   const [tried, setTried] = useState(false);
   const [busy, setBusy] = useState(false);
@@ -59,6 +64,7 @@ export function EntryForm({
   const set = (name: string, typed: EntryDraft[string]) => {
     const next = { ...draft, [name]: typed };
     drafts.set(draftKey, next);
+    keep?.(next);
     setDraft(next);
     setQuestion(undefined);
   };
@@ -90,6 +96,7 @@ export function EntryForm({
       if (typed?.from === "plan") next[name] = { text: typed.text, from: "measured" };
     }
     drafts.set(draftKey, next);
+    keep?.(next);
     setDraft(next);
   };
   return (
@@ -128,7 +135,9 @@ export function EntryForm({
           sign({ entry, happenedAt: when.at ?? register.now(), author })
             .then((refusal) => {
               setQuestion(refusal);
-              if (refusal === undefined) drafts.delete(draftKey);
+              if (refusal !== undefined) return;
+              drafts.delete(draftKey);
+              keep?.(undefined);
             })
             .catch(() => setQuestion("This device could not keep the entry. Copy it to paper now."))
             .finally(() => setBusy(false));

@@ -33,7 +33,7 @@ export function LengthPlate({ line }: { readonly line: LineView }): ReactNode {
         noiseCm: rules.noiseCm,
         outCm: rules.outCm,
       },
-      Math.max(330, Math.min(width || 720, 860)),
+      Math.max(240, Math.min(width || 720, 860)),
     );
   }, [line, policy, width]);
   return (

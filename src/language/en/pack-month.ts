@@ -1,0 +1,169 @@
+import type { Figure, Measure, MonthFigure, MonthPack, QualityIssue } from "../../audit/index.ts";
+import { qualityWords, sayMeasure } from "./count.ts";
+import { sayDay } from "./moment.ts";
+import { amount } from "./number.ts";
+import { outcomeOf } from "./pack-sheet.ts";
+
+const whole = (value: number): string => value.toLocaleString("en-GB", { maximumFractionDigits: 1 });
+const over = (value: number): string => value.toLocaleString("en-GB", { maximumFractionDigits: 0 });
+const two = (value: number): string => amount(value, "", 2);
+const share = (value: number): string => amount(value * 100, "", 0);
+const small = (name: string): string => name.charAt(0).toLowerCase() + name.slice(1);
+
+/** Under so many, a share is printed as its two numbers alone. */
+const FEW = 30;
+/** Alone in a sentence, this measure's name would point at rows that are not there. */
+const together = (id: string): string => (id === "any-complication" ? "All events together" : sayMeasure(id));
+
+/** Count and what it is over. */
+function counted({ numerator, denominator, interval, given }: Figure): string {
+  if (denominator === undefined) return whole(numerator);
+  if (denominator === 0) return given > 0 ? "not known" : "none";
+  return `${whole(numerator)} ${interval.name === "exact binomial" ? "of" : "in"} ${over(denominator)}`;
+}
+
+/** A rate or a share with its limits; empty where its two numbers must stand alone. */
+function limited(figure: Figure, measure: Measure): string {
+  const { value, denominator, interval, form } = figure;
+  if (denominator === undefined || value === undefined) return "";
+  const isRate = measure.numerator.count === "events";
+  if (!isRate && denominator < FEW) return "";
+  const say = isRate ? two : share;
+  const unit = isRate ? "" : " %";
+  if (!interval.limits) return `${say(value)}${unit}`;
+  if (form === "upper limit only") return `at most ${say(interval.limits.upper)}${unit}`;
+  const range = `${say(interval.limits.lower)} to ${say(interval.limits.upper)}`;
+  return form === "count only, interval first" ? `${range}${unit}` : `${say(value)}${unit} (${range})`;
+}
+
+const withLimits = (figure: Figure, measure: Measure): string =>
+  [counted(figure), limited(figure, measure)].filter((part) => part !== "").join(": ");
+
+const past = (before: Figure | undefined, measure: Measure): string =>
+  before === undefined || (before.value === undefined && (before.given === 0 || before.used > 0))
+    ? "none"
+    : withLimits(before, measure);
+
+/** One kind of event: its count over its days, its rate with limits, the twelve months before, and what may be read. */
+export function packEventRow({ now, before, direction }: MonthFigure, measure: Measure): readonly string[] {
+  const notes = [
+    now.unwritten ? `without ${now.unwritten.length} kinds nobody ever wrote` : "",
+    direction ?? "",
+    now.missing.count > 0 ? `${whole(now.missing.count)} not known` : "",
+    now.provisional > 0 ? `${whole(now.provisional)} provisional` : "",
+  ].filter((note) => note !== "");
+  const clock = measure.clock === "calendar line-days, both ends" ? ", calendar days" : "";
+  return [
+    `${sayMeasure(measure.id)}${clock}`,
+    counted(now),
+    limited(now, measure),
+    past(before, measure),
+    notes.join("; "),
+  ];
+}
+
+/** One share of lines: this month and the twelve before, a percentage only beside its numbers and only of many. */
+export const packShareRow = ({ now, before }: MonthFigure, measure: Measure): readonly string[] => [
+  sayMeasure(measure.id),
+  withLimits(now, measure),
+  past(before, measure),
+];
+
+const list = (parts: readonly string[]): string =>
+  parts.length < 2 ? parts.join("") : `${parts.slice(0, -1).join(", ")} and ${parts.at(-1)}`;
+
+/** So many faults of the record stand on the page; the others are on the Count page. */
+const MOST_FAULTS = 4;
+
+/** Every sentence of the pack's first page. */
+export const monthWords = {
+  lastAction: "Last month's action",
+  noAction: "None was written down.",
+  what: ({ what }: NonNullable<MonthPack["action"]>): string => what.replace(/\.?$/, "."),
+  who: (action: NonNullable<MonthPack["action"]>): string =>
+    `${action.owner}, due ${sayDay(action.dueOn)}: ${outcomeOf(action)}.`,
+  moved: ({ measure, moved }: NonNullable<MonthPack["action"]>): string => {
+    const direction = moved?.direction;
+    const name = sayMeasure(measure);
+    if (!moved || moved.neverWritten || direction === undefined) return `${name}: nothing to compare.`;
+    const told =
+      direction === "cannot tell"
+        ? "cannot tell it from the twelve months before"
+        : `${direction} than the twelve months before`;
+    const unit = moved.now.interval.name === "exact binomial" ? "" : " line-days";
+    return `${name}: ${told}. ${counted(moved.now)}${unit}; before, ${moved.before ? counted(moved.before) : "none"}.`;
+  },
+  placed: "Lines placed",
+  removed: "Lines out",
+  inPlace: "Still in",
+  lost: "End not known",
+  days: "Line-days",
+  ofPeriod: ({ denominator }: Figure): string => (denominator === undefined ? "" : `of ${over(denominator)} lines`),
+  byCalendar: ({ numerator }: Figure): string => `${whole(numerator)} by the calendar`,
+  bare: ({ now }: MonthFigure, measure: Measure): string => `${sayMeasure(measure.id)}: ${counted(now)}.`,
+  instead: (pack: MonthPack): string =>
+    `Instead of a PICC: ${pack.declinedInstead.map(({ instead, referrals }) => `${instead} ${referrals}`).join(", ")}.`,
+  events: "What happened, against the twelve months before",
+  apart: (figures: readonly MonthFigure[]): string => {
+    const compared = figures.filter(({ direction }) => direction !== undefined);
+    if (compared.length === 0) return "Nothing lies before this month to hold it against.";
+    const told = (word: "higher" | "lower") =>
+      compared.filter(({ direction }) => direction === word).map(({ now }) => together(now.measure));
+    const [higher, lower] = [told("higher"), told("lower")];
+    if (higher.length + lower.length === 0) return "Nothing can be told apart from the twelve months before.";
+    return [
+      ...(higher.length > 0 ? [`Higher: ${list(higher.map(small))}.`] : []),
+      ...(lower.length > 0 ? [`Lower: ${list(lower.map(small))}.`] : []),
+    ].join(" ");
+  },
+  eventHead: ["", "This month", "Per 1,000 (95 %)", "Twelve months before", "Read"] as const,
+  never: (ids: readonly string[]): string =>
+    `Never written down: ${ids.map((id) => small(sayMeasure(id))).join("; ")}. A zero there may mean that nobody asks.`,
+  enough: (enough: MonthPack["enough"]): string =>
+    enough
+      .map(
+        ({ measure, expectedInMonth, events }) =>
+          `${sayMeasure(measure)}: ${amount(expectedInMonth, "", 1)} expected a month; ${events} would be noticed.`,
+      )
+      .join(" "),
+  shares: "How they were placed, and how they went",
+  shareHead: ["", "This month (95 %)", "Twelve months before (95 %)"] as const,
+  record: "What the record lacks",
+  /** Of the measures of completeness: how many lack it, of how many. */
+  lacking: (figures: readonly Figure[]): readonly string[] => {
+    const groups = new Map<number, string[]>();
+    for (const { measure, numerator, denominator = 0 } of figures) {
+      if (denominator <= numerator) continue;
+      const own = groups.get(denominator) ?? [];
+      groups.set(denominator, [
+        ...own,
+        `${LACKS[measure] ?? small(sayMeasure(measure))} ${whole(denominator - numerator)}`,
+      ]);
+    }
+    return [...groups].map(([denominator, parts]) => `Not written, of ${over(denominator)} lines: ${list(parts)}.`);
+  },
+  nothingLacks: "Diameter, lot, tip, attempts and reason are written for every line.",
+  unknown: (figures: readonly Figure[]): string =>
+    `Known for no line: ${figures.map(({ measure, given }) => `${small(sayMeasure(measure))} (${whole(given)})`).join("; ")}.`,
+  faults: (issues: readonly QualityIssue[]): readonly string[] => {
+    const most = [...issues].sort((a, b) => b.lines.length - a.lines.length);
+    const rest = most.length - MOST_FAULTS;
+    return [
+      ...most
+        .slice(0, MOST_FAULTS)
+        .map(
+          ({ code, lines }) =>
+            `${whole(lines.length)} ${lines.length === 1 ? "line" : "lines"}, ${code}: ${qualityWords[code]}`,
+        ),
+      ...(rest > 0 ? [`${rest} more kinds of fault: see the Count page.`] : []),
+    ];
+  },
+} as const;
+
+const LACKS: Readonly<Record<string, string>> = {
+  "complete-vein-diameter": "vein diameter",
+  "complete-lot": "lot",
+  "complete-tip": "tip",
+  "complete-end-reason": "reason of removal",
+  "complete-attempts": "attempts",
+};
