@@ -103,7 +103,8 @@ function eventsCell(text: string): LineCell {
     if (!at) return fault("no-such-date", part, MOMENT_RULE);
     if (!yearFits(found[2] as string)) return fault("no-such-date", part, YEAR_RULE);
     const flags = new Map<string, Maybe<boolean>>();
-    for (const [, name, word] of (found[3] ?? "").matchAll(/([a-z]+)=(yes|no|not known|not asked)/gi))
+    // the longer words first: "no" is the beginning of "not known"
+    for (const [, name, word] of (found[3] ?? "").matchAll(/([a-z]+)=(not known|not asked|yes|no)/gi))
       flags.set((name as string).toLowerCase(), flagOf((word as string).toLowerCase()));
     const known = ["clinical", "surveillance", "paired"];
     const odd = [...flags.keys()].find((name) => !known.includes(name));
