@@ -62,7 +62,7 @@ export const measureWords: readonly (readonly [string, string])[] = [
   ["short stay", "Placing to removal in exact days is at most `count.short-stay`."],
   [
     "idle days",
-    "Whole days that run back from the last day of the stay, clipped to the stay and the period; only lines whose idle days are known are in numerator and denominator.",
+    "Whole days that run back from the last day of the stay, clipped to the period; only lines whose idle days are known are in numerator and denominator.",
   ],
   [
     "referrals",
@@ -70,7 +70,7 @@ export const measureWords: readonly (readonly [string, string])[] = [
   ],
   [
     "not known, of a rate",
-    "Each infection whose flag has no answer (for surveillance: that would be eligible), each removal in the period whose reason names an event of the kind that nobody wrote down (infection, clot, blocked, tip moved, came out, leak or break), and each line of unknown end without a counted event. Lower bound: counted events over the days if each unknown end had stayed to the end of the period. Upper: counted events and all of these over the days counted.",
+    "Each infection whose flag has no answer (for surveillance: that would be eligible), each removal in the period whose reason names an event of the kind that nobody wrote down (infection, clot), and each line of unknown end without a counted event. Lower bound: counted events over the days if each unknown end had stayed to the end of the period. Upper: counted events and all of these over the days counted.",
   ],
   [
     "stops",

@@ -140,7 +140,7 @@ function keysOf(
   return keys;
 }
 
-/** Idle days of the service and of every part. They run back from the end of the stay; only those inside it and the period count. */
+/** Idle days of the service and of every part. They run back from the end of the stay; only those inside count. */
 export function idleFigures(measure: Measure, scene: Scene, parts: Parts): readonly Figure[] {
   const { facts, near, opens, closes, limits, checked } = scene;
   const { from, first, last } = facts.stays;
@@ -157,7 +157,7 @@ export function idleFigures(measure: Measure, scene: Scene, parts: Parts): reado
   };
   const idleWithin = (line: number): number => {
     const [end, many] = [last[line] as number, idleDays[line] as number];
-    return Math.max(0, Math.min(end, closes) - Math.max(end - many, opens, first[line] as number));
+    return Math.max(0, Math.min(end, closes) - Math.max(end - many, opens));
   };
   const touches = (line: number): boolean =>
     !Number.isNaN(from[line]) && (first[line] as number) < closes && (last[line] as number) >= opens;

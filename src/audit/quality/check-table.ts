@@ -2,15 +2,7 @@ import { dayNumber } from "../../core/calendar/index.ts";
 import { endOf, localDate, stayInMinutes, type SurveillanceRule } from "../../core/dwell/index.ts";
 import { isKnown } from "../../core/missing/index.ts";
 import type { CountLimits } from "../../policy/index.ts";
-import {
-  SEEN_AT_REMOVAL,
-  lineFacts,
-  ratioOf,
-  type AuditTable,
-  type LineFacts,
-  type LineRow,
-  type RowEventKind,
-} from "../line/index.ts";
+import { lineFacts, ratioOf, type AuditTable, type LineFacts, type LineRow, type RowEventKind } from "../line/index.ts";
 import { badlyReplaced, deadAndAlive, sharedInfections, withoutLost } from "./between-rules.ts";
 import { impossibleTogether, isCoarse, isWrittenAfter, withoutHeld } from "./row-rules.ts";
 import { missingValues, silentMonths, wardDays } from "./table-rules.ts";
@@ -65,11 +57,7 @@ export interface CheckedTable {
 }
 
 /** Reasons of removal that claim an event of a kind. */
-const CLAIMS: Readonly<Record<string, RowEventKind>> = {
-  infection: "infection",
-  clot: "thrombosis",
-  ...SEEN_AT_REMOVAL,
-};
+const CLAIMS: Readonly<Record<string, RowEventKind>> = { infection: "infection", clot: "thrombosis" };
 
 /**
  * The quality rules over a table; a stopped row is in no figure, and every figure says how many rows it used of all.
