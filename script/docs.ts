@@ -1,5 +1,6 @@
 // Writes the generated pages of docs/: the policy table, the command line, the findings, the case schema, and the
 // validation table from the comparisons of the last reference run.
+import { measureWords } from "./measure-words.ts";
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { LINE_COLUMNS, lineTableSchema, QUALITY_RULES, readMeasures, readYardsticks } from "../src/audit/index.ts";
 import { commands } from "../src/cli/command/index.ts";
@@ -121,7 +122,7 @@ function measurePage(): string {
     yardstickSource(one),
     `${one.author}, ${one.reviewOn}`,
   ]);
-  return `# Measures\n\nEach is data in src/measure and is checked when it is read.\n\n${table(["id", "name", "numerator", "denominator", "clock", "why", "source", "author, review by"], rows)}\n\n## What others published\n\nContext only, from src/measure/yardstick. A figure stands beside a service's own only where denominator, clock and definition agree; otherwise its number is left out on screen and paper, and what differs is said.\n\n${table(["id", "measure", "value", "over", "what was counted", "differs", "whose lines, where, when", "source and how known", "author, review by"], elsewhere)}\n`;
+  return `# Measures\n\nEach is data in src/measure and is checked when it is read.\n\n${table(["id", "name", "numerator", "denominator", "clock", "why", "source", "author, review by"], rows)}\n\n## How they are counted\n\n${table(["set, clock or doubt", "in words"], measureWords)}\n\n## What others published\n\nContext only, from src/measure/yardstick. A figure stands beside a service's own only where denominator, clock and definition agree; otherwise its number is left out on screen and paper, and what differs is said.\n\n${table(["id", "measure", "value", "over", "what was counted", "differs", "whose lines, where, when", "source and how known", "author, review by"], elsewhere)}\n`;
 }
 
 /** Digits that only the machine's own mathematics decides are not printed: they differ from one Node to the next. */

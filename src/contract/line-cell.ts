@@ -108,7 +108,8 @@ function eventsCell(text: string): LineCell {
     const cleared = found[4] === undefined ? undefined : clearedOf(found[4], kind, at);
     if (cleared && "kind" in cleared) return cleared;
     const flags = new Map<string, Maybe<boolean>>();
-    for (const [, name, word] of (found[3] ?? "").matchAll(/([a-z]+)=(yes|no|not known|not asked)/gi))
+    // the longer words first: "no" is the beginning of "not known"
+    for (const [, name, word] of (found[3] ?? "").matchAll(/([a-z]+)=(not known|not asked|yes|no)/gi))
       flags.set((name as string).toLowerCase(), flagOf((word as string).toLowerCase()));
     const known = ["clinical", "surveillance", "paired"];
     const odd = [...flags.keys()].find((name) => !known.includes(name));

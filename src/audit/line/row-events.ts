@@ -6,17 +6,10 @@ import { valueIn, type EntryOf, type Happening } from "../../register/index.ts";
 import type { RowEvent, RowEventKind } from "./line-row.ts";
 import { momentOfInstant } from "./moment-of-instant.ts";
 import { pairedCultureOf } from "./paired-culture.ts";
+import { SEEN_AT_REMOVAL } from "./seen-at-removal.ts";
 
 const none = missing("not asked");
 const MINUTES_A_DAY = 1440;
-
-/** Removal reasons that are themselves the sighting of a mechanical event. */
-const SEEN_AT_REMOVAL: Readonly<Record<string, RowEventKind>> = {
-  blocked: "occlusion",
-  "tip moved": "migration",
-  "came out": "dislodgement",
-  "leak or break": "leak or break",
-};
 
 /**
  * What went wrong with a line, out of what was written about it, in order of time.

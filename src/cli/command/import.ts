@@ -1,6 +1,7 @@
 import { randomBytes } from "node:crypto";
 import { lineTableCsv } from "../../audit/index.ts";
 import {
+  rowFaultSentences,
   sayHidden,
   sayMatchingQuestion,
   sayRefusal,
@@ -16,6 +17,7 @@ import {
   faultLines,
   lineContent,
   lineKey,
+  lastDayOf,
   lineRowOf,
   matchingQuestions,
   openSheet,
@@ -103,10 +105,11 @@ export const importCommand: Command = {
     const answer = await agreedLines(sheet, agreement, reading);
     if (answer.kind === "refused") return refused(answer.refusal, json);
     const keyOf = saltedKeys(randomBytes(16));
+    const sheetDay = lastDayOf(answer.lines);
     const taken = answer.lines.map((line) => ({
       key: lineKey(line),
       content: lineContent(line),
-      line: lineRowOf(line, keyOf),
+      line: lineRowOf(line, keyOf, sheetDay),
     }));
     if (options["table"] !== undefined) call.write(options["table"], lineTableCsv(taken.map(({ line }) => line)));
     if (options["lines"] !== undefined) call.write(options["lines"], `${JSON.stringify({ lines: taken }, null, 1)}\n`);
@@ -138,7 +141,10 @@ function previewAnswer(preview: Preview, json: boolean): Answer {
       `${rowsRead} rows read, ${rowsLeftOut} left out, ${newLines} new lines.`,
       `${sameAsBefore} are as before, ${changed.length} changed.`,
       ...changed.slice(0, MOST_SAID).map(({ row, before, now }) => `- Row ${row} was ${before} and is ${now}.`),
-      `${all} faults:`,
+      // hundreds of one kind hide the one that matters: each kind is told first, the rarest at the top
+      `${all} faults, by kind:`,
+      ...[...counts].sort(([, a], [, b]) => a - b).map(([code, count]) => `- ${count} x ${rowFaultSentences[code]}`),
+      "Each by its row:",
       ...faults.slice(0, MOST_SAID).map((fault) => `- ${sayRowFault(fault)}`),
       ...(all > MOST_SAID ? [`- and ${all - MOST_SAID} more; name a file after --faults.`] : []),
       "To take the lines, add --agree.",

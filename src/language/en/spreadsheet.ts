@@ -57,6 +57,7 @@ export const rowFaultSentences: Readonly<Record<RowFaultCode, string>> = {
   "placed in the future": "The date of placing is still to come. Correct it.",
   "removed before placed": "Removed before it was placed. Correct one of the dates.",
   "same line twice": "The same line stands twice. One is taken.",
+  "header again": "The header stands here again. The row was passed over.",
   "date unreadable": "The date cannot be read. Correct it, or the date order.",
   "date in the future": "The date is still to come. Correct it.",
   "not a number": "Not a plain number. Write digits with one decimal mark.",

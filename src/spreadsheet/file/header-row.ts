@@ -26,3 +26,8 @@ export function namesOfColumns(cells: readonly string[]): readonly string[] {
     return times === 1 ? name : `${name} #${times}`;
   });
 }
+
+/** A header copied into the sheet: a page pasted on brings its own. */
+export const isHeaderAgain = (cells: readonly string[], headers: readonly string[]): boolean =>
+  cells.some((cell) => cell.trim() !== "") &&
+  cells.every((cell, at) => cell.trim().toLowerCase() === (headers[at] ?? "").trim().toLowerCase());

@@ -23,9 +23,10 @@ export const lineKey = (line: SheetLine): string =>
   `${patientKey(line.patient)}|${line.placedOn}|${line.words.side ?? "arm not known"}`;
 
 /** Every value of a line in one order, so that two readings of one row compare as text. */
-export function lineContent({ dates, numbers, words, absences }: SheetLine): string {
+export function lineContent({ dates, numbers, words, absences, again }: SheetLine): string {
   const said = Object.entries(absences).filter(([, kind]) => kind !== "not asked");
-  const parts = [dates, numbers, words].map((part) => Object.entries(part));
+  const parts: [string, string | number][][] = [dates, numbers, words].map((part) => Object.entries(part));
+  if (again.length > 0) parts.push(again.map(({ field, on }) => [field, on]));
   return JSON.stringify(
     (said.length > 0 ? [...parts, said] : parts).map((part) => part.sort(([a], [b]) => (a < b ? -1 : 1))),
   );

@@ -2,8 +2,10 @@ import {
   INDICATIONS,
   REMOVAL_REASONS,
   ROW_VEINS,
+  SEEN_AT_REMOVAL,
   SIDES,
   type LineRow,
+  type RowEnd,
   type RowEvent,
   type RowEventKind,
 } from "../../audit/index.ts";
@@ -13,7 +15,7 @@ import { missing, type Maybe } from "../../core/missing/index.ts";
 import { TIP_PLACES } from "../../core/tip/index.ts";
 import type { FieldName } from "../match/index.ts";
 import { lineKey, patientKey } from "./line-ledger.ts";
-import type { SheetLine } from "./read-row.ts";
+import { EVENTS, type SheetLine } from "./read-row.ts";
 import type { KeyOf } from "./salted-keys.ts";
 
 const dayOf = (date: CivilDate): Moment => ({ precision: "date", date });
@@ -22,9 +24,10 @@ const PERCENT = 100;
 
 /**
  * A row of the spreadsheet as the neutral line. Nobody can be named from it: keys are salted, free text stays behind.
- * A line without a removal is known to be in only up to the day it was placed: the sheet says no more.
+ * A line without a removal is known to be in up to its own last event, or the day it was placed. Where the cell says that
+ * it is still in, it was so up to the last day that the sheet tells of, which the caller hands in.
  */
-export function lineRowOf(line: SheetLine, keyOf: KeyOf): LineRow {
+export function lineRowOf(line: SheetLine, keyOf: KeyOf, sheetDay: CivilDate = lastDayOf([line])): LineRow {
   const { dates, numbers, words, absences } = line;
   const absent = (field: FieldName) => missing(absences[field] ?? "not asked");
   const one = <Word extends string>(list: readonly Word[], field: FieldName): Maybe<Word> =>
@@ -50,15 +53,13 @@ export function lineRowOf(line: SheetLine, keyOf: KeyOf): LineRow {
     patient: keyOf("patient", patientKey(line.patient)),
     placed: dayOf(line.placedOn),
     knownFrom: undefined,
-    end: removedOn
-      ? { kind: "removed", at: dayOf(removedOn), reason: one(REMOVAL_REASONS, "removalReason") }
-      : { kind: "unknown", lastKnown: dayOf(line.placedOn) },
+    end: endOf(),
     events: [
-      ...event("infection", dates.infectionOn),
-      ...event("thrombosis", dates.thrombosisOn),
-      ...event("occlusion", dates.occlusionOn),
-      ...event("exit site infection", dates.exitSiteOn),
-      ...event("migration", dates.migrationOn),
+      ...Object.entries(EVENTS).flatMap(([field, kind]) => [
+        ...event(kind, dates[field as FieldName]),
+        ...line.again.filter((one) => one.field === field).flatMap(({ on }) => event(kind, on)),
+      ]),
+      ...seenAtRemoval(),
     ],
     side: one(SIDES, "side"),
     vein: one(ROW_VEINS, "vein"),
@@ -96,4 +97,27 @@ export function lineRowOf(line: SheetLine, keyOf: KeyOf): LineRow {
           },
         }),
   };
+
+  /** A reason that is itself the sighting, where no column dated it: as the record counts it, on the day of removal. */
+  function seenAtRemoval(): readonly RowEvent[] {
+    const kind = removedOn && SEEN_AT_REMOVAL[words.removalReason ?? ""];
+    const dated = { occlusion: dates.occlusionOn, migration: dates.migrationOn }[String(kind)];
+    return kind && !dated ? event(kind, removedOn) : [];
+  }
+
+  function endOf(): RowEnd {
+    if (removedOn && words.removalReason === "handed on") return { kind: "handed on", at: dayOf(removedOn) };
+    if (removedOn) return { kind: "removed", at: dayOf(removedOn), reason: one(REMOVAL_REASONS, "removalReason") };
+    if (words.removedOn === "in place") return { kind: "in place", lastKnown: dayOf(sheetDay) };
+    return { kind: "unknown", lastKnown: dayOf(lastDayOf([line])) };
+  }
+}
+
+/** The last day any of the lines tells of: the sheet was still written then. */
+export function lastDayOf(lines: readonly SheetLine[]): CivilDate {
+  let last = lines[0]?.placedOn as CivilDate;
+  for (const { placedOn, dates, again } of lines)
+    for (const date of [placedOn, ...Object.values(dates), ...again.map(({ on }) => on)])
+      if (date !== undefined && dayNumber(date) > dayNumber(last)) last = date;
+  return last;
 }

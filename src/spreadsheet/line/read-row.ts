@@ -11,13 +11,16 @@ import {
   millimetreToFrench,
 } from "../../core/quantity/index.ts";
 import type { SheetLimits } from "../../policy/index.ts";
-import type { SheetRow } from "../file/index.ts";
+import { isHeaderAgain, type SheetRow } from "../file/index.ts";
 import {
   absenceOf,
   fieldOf,
   indicationOf,
+  isStillIn,
   looksLikeFormula,
+  lumensOf,
   readDate,
+  readDates,
   readQuantity,
   reasonOf,
   sideOf,
@@ -39,6 +42,8 @@ export interface SheetLine {
   readonly words: Readonly<Partial<Record<FieldName, string>>>;
   /** Which absence a matched column holds here; a field without a column is in none of the lists. */
   readonly absences: Readonly<Partial<Record<FieldName, MissingKind>>>;
+  /** Further days of one event in one cell: blocked twice, written "3/4/25 & 9/4/25". */
+  readonly again: readonly { readonly field: FieldName; readonly on: CivilDate }[];
   /** The side named with the vein ("left basilic"), held against the arm column. */
   readonly veinSide: string | undefined;
 }
@@ -74,7 +79,7 @@ export const rowReader = (
 const LEAVES_ROW_OUT = new Set(
   (Object.keys(ROW_FAULTS) as RowFaultCode[]).filter((code) => ROW_FAULTS[code] === "row left out"),
 );
-const EVENTS = {
+export const EVENTS = {
   infectionOn: "infection",
   thrombosisOn: "thrombosis",
   occlusionOn: "occlusion",
@@ -128,6 +133,10 @@ export function readRow(
   ) =>
     faults.push({ row, column, field, code, found: found.length > 40 ? `${found.slice(0, 37)}...` : found, against });
 
+  if (isHeaderAgain(cells, headers)) {
+    fault("header again", undefined, cells[0] ?? "");
+    return { line: undefined, faults };
+  }
   if (hidden) fault("hidden row", undefined, "");
   if (badQuotes) fault("quotes do not pair", undefined, cells[0] ?? "");
   const last = cells.findLastIndex((cell) => cell.trim() !== "");
@@ -147,6 +156,7 @@ export function readRow(
   const numbers: Partial<Record<FieldName, number>> = {};
   const words: Partial<Record<FieldName, string>> = {};
   const absences: Partial<Record<FieldName, MissingKind>> = {};
+  const again: { field: FieldName; on: CivilDate }[] = [];
   let placedWritten = false;
   let veinSide: string | undefined;
   for (const { at, match, field } of columns) {
@@ -155,8 +165,15 @@ export function readRow(
     if (absence) absences[field] = absence;
     if (absence) continue;
     const { kind } = fieldOf(field);
-    if (kind === "date") {
+    if (field === "removedOn" && isStillIn(text)) words[field] = "in place";
+    else if (kind === "date") {
       if (field === "placedOn") placedWritten = true;
+      const several = isEvent(field) ? readDates(text, match) : undefined;
+      if (several?.every((on) => dayNumber(on) <= dayNumber(today))) {
+        dates[field] = several[0] as CivilDate;
+        for (const on of several.slice(1)) again.push({ field, on });
+        continue;
+      }
       const reading = readDate(text, match);
       if (reading.kind === "date" && dayNumber(reading.date) <= dayNumber(today)) dates[field] = reading.date;
       else if (reading.kind === "date")
@@ -187,7 +204,7 @@ export function readRow(
   if (!placedOn && !placedWritten) fault("no placed date", "placedOn", "");
   const leftOut = faults.some(({ code }) => LEAVES_ROW_OUT.has(code));
   if (leftOut || !words.patient || !placedOn) return { line: undefined, faults };
-  return { line: { row, patient: words.patient, placedOn, dates, numbers, words, absences, veinSide }, faults };
+  return { line: { row, patient: words.patient, placedOn, dates, numbers, words, absences, again, veinSide }, faults };
 
   function judge(): void {
     const { placedOn, removedOn, birthDate } = dates;
@@ -232,14 +249,16 @@ export function readRow(
     }
     if (!ratioAgrees(numbers, limits.ratioAgrees))
       fault("ratio against size", "ratioPercent", `${numbers.ratioPercent} %`, `${sizeOverVein(numbers)} %`);
-    for (const event of EVENT_FIELDS) {
-      const on = dates[event];
-      if (on && placedOn && dayNumber(on) < dayNumber(placedOn)) fault("event before placing", event, on, placedOn);
-      if (on && removedOn && dayNumber(on) > dayNumber(removedOn) + belongsDays(event, removedOn, limits))
-        fault("event after removal", event, on, removedOn);
-    }
+    for (const event of EVENT_FIELDS)
+      for (const on of [dates[event], ...again.filter(({ field }) => field === event).map((one) => one.on)]) {
+        if (on && placedOn && dayNumber(on) < dayNumber(placedOn)) fault("event before placing", event, on, placedOn);
+        if (on && removedOn && dayNumber(on) > dayNumber(removedOn) + belongsDays(event, removedOn, limits))
+          fault("event after removal", event, on, removedOn);
+      }
   }
 }
+
+const isEvent = (field: FieldName): boolean => Object.hasOwn(EVENTS, field);
 
 /** The days after removal that counting gives this event, under the definition in force then. */
 function belongsDays(event: keyof typeof EVENTS, removedOn: CivilDate, limits: SheetLimits): number {
@@ -266,7 +285,7 @@ function numberOf(
   { unit }: ColumnMatch,
 ): number | "not a number" | "number of another kind" {
   const reading = readQuantity(text);
-  if (!reading) return "not a number";
+  if (!reading) return (field === "lumens" ? lumensOf(text) : undefined) ?? "not a number";
   const { value } = reading;
   const written = ["Fr", "mm", "cm", "in"].includes(reading.unit ?? "") ? reading.unit : undefined;
   const from = written ?? unit;

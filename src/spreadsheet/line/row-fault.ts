@@ -18,6 +18,7 @@ export const ROW_FAULTS = {
   "placed in the future": "row left out",
   "removed before placed": "row left out",
   "same line twice": "row left out",
+  "header again": "row left out",
   "date unreadable": "value left out",
   "date in the future": "value left out",
   "not a number": "value left out",

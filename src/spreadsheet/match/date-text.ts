@@ -122,3 +122,14 @@ export function ordersThatFit(texts: readonly string[]): readonly DateOrder[] {
     short.every((text) => readDate(text, { order, twoDigitUpTo: 99 }).kind === "date"),
   );
 }
+
+/** Two days or more in one cell ("3/4/25 & 9/4/25"); undefined where it is one date, or where any part is none. */
+export function readDates(text: string, style: Parameters<typeof readDate>[1]): readonly CivilDate[] | undefined {
+  const parts = text.split(/\s*[;&+\n]\s*|\s+(?:and|und|et|y)\s+|,\s+/).filter((part) => part !== "");
+  if (parts.length < 2 || parts.length > 9) return undefined;
+  const days = parts.flatMap((part) => {
+    const reading = readDate(part, style);
+    return reading.kind === "date" ? [reading.date] : [];
+  });
+  return days.length === parts.length ? days : undefined;
+}

@@ -37,6 +37,7 @@ export const FIELDS = {
     kind: "date",
     headerWords: [
       "dob",
+      "d o b",
       "date of birth",
       "birth date",
       "birth",
@@ -96,6 +97,7 @@ export const FIELDS = {
       "removal reason",
       "reason for removal",
       "why removed",
+      "why out",
       "motif",
       "motif de retrait",
       "grund",
@@ -122,7 +124,20 @@ export const FIELDS = {
   vein: { kind: "word", headerWords: ["vein", "vein used", "vessel", "vein name", "veine", "vene", "vena"] },
   sizeFr: {
     kind: "number",
-    headerWords: ["fr", "french", "size", "catheter size", "gauge", "line size", "taille", "grosse", "calibre"],
+    headerWords: [
+      "fr",
+      "od",
+      "outer diameter",
+      "outside diameter",
+      "french",
+      "size",
+      "catheter size",
+      "gauge",
+      "line size",
+      "taille",
+      "grosse",
+      "calibre",
+    ],
     units: ["Fr", "mm"],
   },
   lumens: { kind: "number", headerWords: ["lumens", "lumen", "no of lumens", "number of lumens", "lumina"] },
@@ -149,6 +164,7 @@ export const FIELDS = {
       "catheter length",
       "trim length",
       "inserted length",
+      "cm in",
       "longueur",
       "lange",
       "longitud",
@@ -174,12 +190,18 @@ export const FIELDS = {
   },
   occlusionOn: {
     kind: "date",
-    headerWords: ["occlusion date", "date of occlusion", "occlusion", "blocked on", "date blocked"],
+    headerWords: ["occlusion date", "date of occlusion", "occlusion", "blocked on", "blocked date", "date blocked"],
   },
   lot: { kind: "code", headerWords: ["lot", "lot number", "lot no", "batch"] },
   exitSiteOn: {
     kind: "date",
-    headerWords: ["exit site infection", "exit site infection date", "site infection date", "exit site date"],
+    headerWords: [
+      "exit site infection",
+      "exit site infection date",
+      "exit site inf date",
+      "site infection date",
+      "exit site date",
+    ],
   },
   migrationOn: {
     kind: "date",
@@ -235,13 +257,22 @@ export const plainHeader = (header: string): string =>
     .normalize("NFD")
     .replaceAll(/\p{M}/gu, "")
     .toLowerCase()
+    .replaceAll("ø", " diameter ")
     .replaceAll(/[([][^)\]]*[)\]]/g, " ")
     .replaceAll(/\b(fr|mm|cm)$/g, (unit, _word, at: number) => (at === 0 ? unit : " "))
     .replaceAll(/[^a-z0-9/]+/g, " ")
     .trim();
 
+/** A thing and the unit of its width name the width, not the thing: "Catheter Fr", "Vessel mm". */
+const WIDTHS: readonly (readonly [RegExp, FieldName])[] = [
+  [/\b(catheter|line|picc)\b.*\b(fr|french)\b/, "sizeFr"],
+  [/\b(vein|vessel)\b.*\b(mm|cm)\b|^\s*ø.*\b(vein|vessel)\b/, "veinDiameterMm"],
+];
+
 /** How well a header fits a field: 1 the same words, less when a word of it stands inside, 0 not at all. */
 export function headerFit(header: string, name: FieldName): number {
+  const width = WIDTHS.find(([pattern]) => pattern.test(header.slice(0, 200).toLowerCase()))?.[1];
+  if (width) return width === name ? 1 : 0;
   const plain = plainHeader(header);
   let best = 0;
   for (const words of fieldOf(name).headerWords) {

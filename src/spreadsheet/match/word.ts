@@ -35,6 +35,13 @@ const ABSENCES: readonly (readonly [MissingKind, readonly string[]])[] = [
       "inconnu",
       "unbekannt",
       "not recorded",
+      "not documented",
+      "nr",
+      "n c",
+      "lost",
+      "lost to f/u",
+      "lost to follow up",
+      "perdu de vue",
     ],
   ],
 ];
@@ -76,14 +83,33 @@ const REASONS: readonly (readonly [RegExp, RemovalReason])[] = [
   [/block|occlu/, "blocked"],
   [/migrat|malposition|tip moved/, "tip moved"],
   [/came out|fell out|pulled|dislodg|accident/, "came out"],
-  [/leak|break|broke|fractur/, "leak or break"],
+  [/leak|break|broke|fractur|ruptur/, "leak or break"],
   [/replac|exchang/, "replaced"],
-  [/patient.*(wish|request|choice)/, "patient's wish"],
+  [/\b(patient|pt).*(wish|request|choice)/, "patient's wish"],
   [/died|death|deceased|rip\b/, "died"],
-  [/complet|finish|end of|treatment ended|no longer needed|therapy/, "treatment ended"],
+  [/complet|finish|end of|\beot\b|treatment ended|no longer needed|therapy/, "treatment ended"],
 ];
-export const reasonOf = (text: string): RemovalReason | undefined =>
-  REASONS.find(([pattern]) => pattern.test(plain(text)))?.[1];
+/** Why a line left: a reason of removal, or that another place looks after it now. */
+export const reasonOf = (text: string): RemovalReason | "handed on" | undefined => {
+  const word = plain(text);
+  if (/^(transfer|transferred|transfer out|transferred out|handed (on|over)|verlegt|transfere)\b/.test(word))
+    return "handed on";
+  return REASONS.find(([pattern]) => pattern.test(word))?.[1];
+};
+
+/** Whether a cell of the removal's date says that the line is still in. */
+export const isStillIn = (text: string): boolean =>
+  /^(still in|in situ|in place|ongoing|en place|noch drin|liegt)( situ| place)?$/.test(plain(text));
+
+const COUNT_WORDS: ReadonlyMap<string, number> = new Map([
+  ["single", 1],
+  ["double", 2],
+  ["dual", 2],
+  ["triple", 3],
+  ["quad", 4],
+]);
+/** A number of lumens written as the trade says it: "single", "double lumen". */
+export const lumensOf = (text: string): number | undefined => COUNT_WORDS.get(plain(text).replace(/ lumens?$/, ""));
 
 type Indication = (typeof INDICATIONS)[number];
 const USES: readonly (readonly [RegExp, Indication])[] = [

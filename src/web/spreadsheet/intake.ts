@@ -9,6 +9,7 @@ import {
   faultLines,
   lineContent,
   lineKey,
+  lastDayOf,
   lineRowOf,
   openSheet,
   previewFaults,
@@ -97,7 +98,8 @@ export function intakeHere(): Omit<Intake, "cancel" | "close"> {
       const answer = await agreedLines(sheet as Sheet, agreement, { limits, today });
       if (answer.kind === "refused") return answer;
       const keyOf = saltedKeys(crypto.getRandomValues(new Uint8Array(SALT_BYTES)));
-      const lines = answer.lines.map((line) => lineRowOf(line, keyOf));
+      const sheetDay = lastDayOf(answer.lines);
+      const lines = answer.lines.map((line) => lineRowOf(line, keyOf, sheetDay));
       const known = answer.lines.map((line) => ({ key: lineKey(line), content: lineContent(line) }));
       return { kind: "taken", lines, csv: lineTableCsv(lines), known: `${JSON.stringify({ lines: known })}\n` };
     },
