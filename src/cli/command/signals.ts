@@ -17,9 +17,10 @@ export const signalsCommand: Command = {
   readsFile: false,
   run: async ({ json, store: place, moment }) => {
     const read = readMeasures();
-    const surveillance = ruleInForce(surveillanceDefinitions, civilDateOf(moment)) as
-      | (typeof surveillanceDefinitions)[number]
-      | undefined;
+    const surveillance = ruleInForce<(typeof surveillanceDefinitions)[number]>(
+      surveillanceDefinitions,
+      civilDateOf(moment),
+    );
     if (read.kind === "faults" || !surveillance)
       return { exit: 65, output: "No surveillance definition of today is kept." };
     try {

@@ -32,9 +32,7 @@ export function keepSignals(
     if (doneOn === today) return;
     try {
       const read = readMeasures();
-      const surveillance = ruleInForce(surveillanceDefinitions, today) as
-        | (typeof surveillanceDefinitions)[number]
-        | undefined;
+      const surveillance = ruleInForce<(typeof surveillanceDefinitions)[number]>(surveillanceDefinitions, today);
       if (read.kind === "faults" || !surveillance) throw new Error("no measures or no definition of this day");
       const noted = await noteSignals(
         store,
