@@ -142,9 +142,8 @@ export function readRow(
   const last = cells.findLastIndex((cell) => cell.trim() !== "");
   if (last >= headers.length) fault("cells too many", undefined, String(last + 1), String(headers.length));
   // a workbook leaves empty cells at the end away; only a row that ends before its keys is short
-  const keys = columns.filter(({ field }) => field === "patient" || field === "placedOn");
-  const keyAt = Math.max(...keys.map(({ at }) => at));
-  if (cells.length <= keyAt) fault("cells missing", undefined, String(cells.length), String(headers.length));
+  if (columns.some(({ field, at }) => (field === "patient" || field === "placedOn") && cells.length <= at))
+    fault("cells missing", undefined, String(cells.length), String(headers.length));
   for (const [at, cell] of cells.entries())
     if (looksLikeFormula(cell)) fault("looks like a formula", undefined, cell, "", headers[at] ?? "");
   for (const at of formulaAt) fault("formula in the file", undefined, cells[at] ?? "", "", headers[at] ?? "");
