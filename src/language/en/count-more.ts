@@ -110,7 +110,9 @@ export const toShowSentence = ({ plan }: ServiceChart): string =>
     : `A rise ${plan.alarm.ratio === 2 ? "to double" : `by ${plan.alarm.ratio}`} would take ${months(plan.alarm.monthsToShow)} to show.`;
 
 export const budgetSentence = ({ plan }: ServiceMonitor): string =>
-  `${plan.alarms === 1 ? "1 alarm" : `${plan.alarms} alarms together`}: one false signal in ${whole(plan.monthsBetweenFalseSignals)} months on average.`;
+  plan.alarms === 0
+    ? "No alarm is set: too few events of every kind."
+    : `${plan.alarms === 1 ? "1 alarm" : `${plan.alarms} alarms together`}: one false signal in ${whole(plan.monthsBetweenFalseSignals)} months on average.`;
 
 /** A signal as lines: what happened, how surprising, what is shared, and the warning on coincidence. */
 export function signalLines(signal: Signal): readonly string[] {
@@ -227,7 +229,9 @@ export function poolLines(pooled: Pooled): readonly string[] {
           `${pooled.groups[0]} over ${pooled.groups[1]}: ${two(ratio.ratio.ratio)} (${two(ratio.ratio.lower)} to ${two(ratio.ratio.upper)}), Mantel-Haenszel.`,
         ]
       : []),
-    ...(logRank
+    // on no degree of freedom nothing was compared, and a chance of one would read as "alike"
+    ...(logRank && logRank.degrees === 0 ? ["Too much was withheld for a log-rank: nothing could be compared."] : []),
+    ...(logRank && logRank.degrees > 0
       ? [`Log-rank within strata: ${two(logRank.chiSquare)} on ${logRank.degrees}, chance ${chance(logRank.chance)}.`]
       : []),
     ...(pooled.withheldRates + pooled.withheldIntervals > 0
