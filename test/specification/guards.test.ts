@@ -174,4 +174,26 @@ describe("nothing to go by", () => {
     expect(lines).toContain("nothing could be compared");
     expect(lines).not.toContain("chance 1.000");
   });
+
+  test("a chart that keeps no alarm does not say how soon a rise would show", () => {
+    const base = { perThousand: 1.8, lower: 0.7, upper: 4, events: 6 };
+    const alarm = { ratio: 2, monthsToShow: 6 };
+    const plan = { base, alarm, expectedPerYear: 11, picture: "quarterly chart" };
+    const chart = {
+      measure: "occlusion",
+      plan,
+      spans: [],
+      sinceLast: 10,
+      noAlarm: "base too small and no target agreed",
+    };
+    const saidOf = (one: object) =>
+      monitorLines({
+        base: march,
+        plan: { alarms: 1, monthsBetweenFalseSignals: 20 },
+        charts: [one],
+      } as unknown as Parameters<typeof monitorLines>[0]).join("\n");
+    expect(saidOf(chart)).toContain("No alarm is kept");
+    expect(saidOf(chart)).not.toContain("to show");
+    expect(saidOf({ ...chart, noAlarm: undefined })).toContain("about 6 months to show");
+  });
 });

@@ -141,10 +141,10 @@ export function monitorLines(monitor: ServiceMonitor): readonly string[] {
       "",
       `${sayMeasure(chart.measure)}: ${two(chart.plan.expectedPerYear)} expected a year; ${chart.plan.picture}.`,
       `  Base ${two(chart.plan.base.perThousand)} per 1,000 (${two(chart.plan.base.lower)} to ${two(chart.plan.base.upper)}), ${chart.plan.base.events} events${chart.target === undefined ? "" : ", an agreed target"}.`,
-      `  ${toShowSentence(chart)}`,
-      ...(chart.noAlarm === "base too small and no target agreed"
-        ? ["  No alarm is kept: the base has too few events. Agree on a target rate."]
-        : []),
+      // without an alarm nothing would show a rise
+      chart.noAlarm === "base too small and no target agreed"
+        ? "  No alarm is kept: the base has too few events. Agree on a target rate."
+        : `  ${toShowSentence(chart)}`,
       ...chart.spans.map(
         ({ from, events, lineDays, point }) =>
           `  From ${sayDay(from)}: ${events} in ${whole(lineDays)} line-days${point ? `, ${two(point.rate * 1000)} per 1,000` : ""}${point?.signal ? `, ${point.signal} by the exact limit` : ""}.`,
