@@ -1,16 +1,26 @@
 import { describe, expect, test } from "vitest";
 import {
+  armMap,
   checkTable,
   curveGuards,
   curvesOf,
   hazardModel,
   rateGuards,
+  rateModel,
   timeToEvent,
   type AuditTable,
   type LineRow,
 } from "../../src/audit/index.ts";
 import { missing } from "../../src/core/missing/index.ts";
-import { curveLines, hazardLines, sparseLines } from "../../src/language/index.ts";
+import {
+  curveLines,
+  hazardLines,
+  mapLines,
+  monitorLines,
+  poolLines,
+  rateModelLines,
+  sparseLines,
+} from "../../src/language/index.ts";
 import { countLimitsFrom, defaultPolicyTable, surveillanceDefinitions } from "../../src/policy/index.ts";
 import { happened, on, plainRow, removed, timed } from "../../reference/by-hand/count/plain-row.ts";
 import { occlusion } from "../../reference/by-hand/count/ward-figures.ts";
@@ -119,5 +129,71 @@ describe("a model", () => {
     const answer = hazardModel(followedOf(parted), ["attempts"], rules.limits);
     expect(answer).toMatchObject({ kind: "fitted", separated: true });
     expect(hazardLines(answer, 1).join("\n")).toContain("A factor parts all events from the rest");
+  });
+
+  test("of a rate says how many ends nobody knows, in its period alone, though the rate itself shows bounds", () => {
+    const unknown = { end: { kind: "unknown", lastKnown: timed("2025-03-05T12:00Z") } } as const;
+    const table = tableOf([
+      ...ten(40, (at) => ({ lumens: 1 + (at % 2), ...(at < 12 ? unknown : {}), ...(at > 19 ? blocked : {}) })),
+      plainRow("before", "2025-01-03T12:00Z", removed("2025-01-13T12:00Z"), { patient: "before" }),
+    ]);
+    const guards = rateGuards(table, occlusion, march, rules, "model");
+    expect(guards).toEqual([{ guard: "unknownEnds", part: 12, whole: 40, limit: 0.05 }]);
+    expect(rateGuards(table, occlusion, march, rules)).toEqual([]);
+    const answer = rateModel(table, occlusion, march, ["lumens"], rules);
+    expect(rateModelLines(answer, 1, guards)[1]).toContain("Nobody knows how 12 of 40 ended.");
+  });
+});
+
+describe("nothing to go by", () => {
+  test("a map of no line says that nothing can be drawn, and not that lines show no difference", () => {
+    const table = tableOf(ten(3, () => ({ ...blocked, positionPercent: missing("not asked") })));
+    const lines = mapLines(armMap(table, occlusion, march, "position along the arm", rules)).join("\n");
+    expect(lines).toContain("0 of 3 lines used.");
+    expect(lines).toContain("nothing can be drawn");
+    expect(lines).not.toContain("no difference");
+  });
+
+  test("a service without an alarm has no false signal to tell of", () => {
+    const monitor = { base: march, plan: { alarms: 0, monthsBetweenFalseSignals: 20 }, charts: [] };
+    const lines = monitorLines(monitor as unknown as Parameters<typeof monitorLines>[0]).join("\n");
+    expect(lines).toContain("No alarm is set");
+    expect(lines).not.toContain("false signal");
+  });
+
+  test("a log-rank on no degree of freedom is no chance of one", () => {
+    const logRank = { chiSquare: 0, degrees: 0, chance: 1, observed: [0, 0], expected: [0, 0] };
+    const pooled = { measure: "occlusion", clock: occlusion.clock, groups: ["a", "b"], services: ["north"], rates: [] };
+    const lines = poolLines({
+      ...pooled,
+      mantelHaenszel: "no events on one side",
+      logRank,
+      withheldRates: 4,
+      withheldIntervals: 0,
+    } as unknown as Parameters<typeof poolLines>[0]).join("\n");
+    expect(lines).toContain("nothing could be compared");
+    expect(lines).not.toContain("chance 1.000");
+  });
+
+  test("a chart that keeps no alarm does not say how soon a rise would show", () => {
+    const base = { perThousand: 1.8, lower: 0.7, upper: 4, events: 6 };
+    const alarm = { ratio: 2, monthsToShow: 6 };
+    const plan = { base, alarm, expectedPerYear: 11, picture: "quarterly chart" };
+    const chart = {
+      measure: "occlusion",
+      plan,
+      spans: [],
+      sinceLast: 10,
+      noAlarm: "base too small and no target agreed",
+    };
+    const saidOf = (one: object) =>
+      monitorLines({
+        base: march,
+        plan: { alarms: 1, monthsBetweenFalseSignals: 20 },
+        charts: [one],
+      } as unknown as Parameters<typeof monitorLines>[0]).join("\n");
+    expect(saidOf(chart)).toContain("No alarm is kept");
+    expect(saidOf(chart)).not.toContain("to show");
+    expect(saidOf({ ...chart, noAlarm: undefined })).toContain("about 6 months to show");
   });
 });

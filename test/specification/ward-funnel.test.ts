@@ -26,6 +26,8 @@ describe("wards against each other", () => {
     const funnel = funnelOf(alike);
     expect(funnel.wards.every(({ stands }) => stands === "within")).toBe(true);
     const said = funnelLines(funnel).join("\n");
+    // a tail of whole counts lies below its limit, so that more than 95 are kept
+    expect(said).toContain("keep at least 95 in 100 wards");
     expect(said).toContain("No ward stands outside chance, of 3 judged.");
     expect(said).toContain("Chance alone puts about 0.1 of 3 outside.");
     expect(said).toMatch(/Were one ward's rate doubled, it would show: \d+ in 100 to \d+ in 100/);

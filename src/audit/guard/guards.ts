@@ -6,6 +6,7 @@ import { countedEvents, dayCounter, type AuditRules, type Period } from "../figu
 import type { FollowedLines } from "../follow/index.ts";
 import type { AuditTable } from "../line/index.ts";
 import type { Measure } from "../measure/index.ts";
+import { NEVER } from "../packed/index.ts";
 import { checkColumns } from "../quality/index.ts";
 
 /** A warning that stands with a figure: how much of it hangs on one, of how much, and the share that is too large. */
@@ -21,7 +22,7 @@ type GuardLimits = Pick<CountLimits, "guardOneLine" | "guardOnePerson" | "guardO
 
 /**
  * What must be said before a rate of a period is read: one line with too much of the days, one person with too much of
- * the events.
+ * the events. Where a model is read, also how many ends nobody knows: a rate shows them by its bounds, a ratio has none.
  * Units: days of the measure's clock, events. Holds: an event measure with a clock, else RangeError; a rate on one event
  * says so already and is not warned of. Source: as `sparseGuards`. Example: test/specification/guards.test.ts.
  */
@@ -30,6 +31,7 @@ export function rateGuards(
   measure: Measure,
   period: Period,
   { limits, surveillance }: AuditRules,
+  read: "rate" | "model" = "rate",
 ): readonly Guard[] {
   const { numerator, clock } = measure;
   if (numerator.count !== "events" || clock === "none")
@@ -40,18 +42,23 @@ export function rateGuards(
   const daysOf = dayCounter(facts.stays, window, clock);
   const kept: number[] = [];
   const daysByLine: number[] = [];
+  const unknown = new Set(read === "model" ? facts.unknown : []);
+  let [ends, unknownEnds] = [0, 0];
   for (let line = 0; line < stopped.length; line += 1) {
     if (stopped[line] !== 0) continue;
     kept.push(line);
     const days = daysOf(line);
-    if (days > 0) daysByLine.push(days);
+    if (days <= 0) continue;
+    daysByLine.push(days);
+    if (unknown.has(line)) unknownEnds += 1;
+    if (unknown.has(line) || facts.endedOn[line] !== NEVER) ends += 1;
   }
   const people = new Map<number, number>();
   for (const line of countedEvents(checked, Int32Array.from(kept), numerator, window, { surveillance }).lines) {
     const patient = facts.lines.patient[line] as number;
     people.set(patient, (people.get(patient) ?? 0) + 1);
   }
-  return raised({ daysByLine, eventsByPerson: [...people.values()], ends: 0, otherEnds: 0, unknownEnds: 0 }, limits);
+  return raised({ daysByLine, eventsByPerson: [...people.values()], ends, otherEnds: 0, unknownEnds }, limits);
 }
 
 /**

@@ -142,9 +142,9 @@ function previewAnswer(preview: Preview, json: boolean): Answer {
       `${sameAsBefore} are as before, ${changed.length} changed.`,
       ...changed.slice(0, MOST_SAID).map(({ row, before, now }) => `- Row ${row} was ${before} and is ${now}.`),
       // hundreds of one kind hide the one that matters: each kind is told first, the rarest at the top
-      `${all} faults, by kind:`,
+      all === 0 ? "No faults." : `${all} faults, by kind:`,
       ...[...counts].sort(([, a], [, b]) => a - b).map(([code, count]) => `- ${count} x ${rowFaultSentences[code]}`),
-      "Each by its row:",
+      ...(all === 0 ? [] : ["Each by its row:"]),
       ...faults.slice(0, MOST_SAID).map((fault) => `- ${sayRowFault(fault)}`),
       ...(all > MOST_SAID ? [`- and ${all - MOST_SAID} more; name a file after --faults.`] : []),
       "To take the lines, add --agree.",

@@ -1,4 +1,4 @@
-import { FACTOR_NAMES, rateModel, type FactorName } from "../../audit/index.ts";
+import { FACTOR_NAMES, rateGuards, rateModel, type FactorName } from "../../audit/index.ts";
 import { rateModelLines, safetyStatement, sayMeasure } from "../../language/index.ts";
 import { defaultPolicy } from "../../policy/index.ts";
 import type { Said } from "./command.ts";
@@ -34,14 +34,19 @@ export function rateModelAnswer(
     { limits, surveillance },
     { ...(shared && { shared }), ...(degrees !== undefined && { priorDegrees: degrees }) },
   );
+  const guards = rateGuards(table, measure, period, { limits, surveillance }, "model");
   const exit = answer.kind === "fitted" ? 0 : 3;
   if (json)
     return {
       exit,
-      output: JSON.stringify({ policyVersion: defaultPolicy.version, measure: measure.id, period, ...answer }, null, 2),
+      output: JSON.stringify(
+        { policyVersion: defaultPolicy.version, measure: measure.id, period, guards, ...answer },
+        null,
+        2,
+      ),
     };
   return {
     exit,
-    output: [sayMeasure(measure.id), ...rateModelLines(answer, factors.length), "", safetyStatement].join("\n"),
+    output: [sayMeasure(measure.id), ...rateModelLines(answer, factors.length, guards), "", safetyStatement].join("\n"),
   };
 }

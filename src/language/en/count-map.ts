@@ -7,6 +7,12 @@ const two = (value: number): string => amount(value, "", 2);
 
 /** A map as lines, cell by cell; a grey cell shows its days and no rate. */
 export function mapLines(map: ArmMap): readonly string[] {
+  // no line at all fits any rate: nothing was shown
+  if (map.used === 0)
+    return [
+      `${sayMeasure(map.measure)}, ${map.axis}. 0 of ${map.given} lines used.`,
+      "Nobody wrote it down for any line: nothing can be drawn.",
+    ];
   return [
     `${sayMeasure(map.measure)}, ${map.axis}. ${map.used} of ${map.given} lines used.`,
     ...(map.flat ? ["One rate fits all of it: the lines show no difference."] : []),

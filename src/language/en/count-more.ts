@@ -110,7 +110,9 @@ export const toShowSentence = ({ plan }: ServiceChart): string =>
     : `A rise ${plan.alarm.ratio === 2 ? "to double" : `by ${plan.alarm.ratio}`} would take ${months(plan.alarm.monthsToShow)} to show.`;
 
 export const budgetSentence = ({ plan }: ServiceMonitor): string =>
-  `${plan.alarms === 1 ? "1 alarm" : `${plan.alarms} alarms together`}: one false signal in ${whole(plan.monthsBetweenFalseSignals)} months on average.`;
+  plan.alarms === 0
+    ? "No alarm is set: too few events of every kind."
+    : `${plan.alarms === 1 ? "1 alarm" : `${plan.alarms} alarms together`}: one false signal in ${whole(plan.monthsBetweenFalseSignals)} months on average.`;
 
 /** A signal as lines: what happened, how surprising, what is shared, and the warning on coincidence. */
 export function signalLines(signal: Signal): readonly string[] {
@@ -139,10 +141,10 @@ export function monitorLines(monitor: ServiceMonitor): readonly string[] {
       "",
       `${sayMeasure(chart.measure)}: ${two(chart.plan.expectedPerYear)} expected a year; ${chart.plan.picture}.`,
       `  Base ${two(chart.plan.base.perThousand)} per 1,000 (${two(chart.plan.base.lower)} to ${two(chart.plan.base.upper)}), ${chart.plan.base.events} events${chart.target === undefined ? "" : ", an agreed target"}.`,
-      `  ${toShowSentence(chart)}`,
-      ...(chart.noAlarm === "base too small and no target agreed"
-        ? ["  No alarm is kept: the base has too few events. Agree on a target rate."]
-        : []),
+      // without an alarm nothing would show a rise
+      chart.noAlarm === "base too small and no target agreed"
+        ? "  No alarm is kept: the base has too few events. Agree on a target rate."
+        : `  ${toShowSentence(chart)}`,
       ...chart.spans.map(
         ({ from, events, lineDays, point }) =>
           `  From ${sayDay(from)}: ${events} in ${whole(lineDays)} line-days${point ? `, ${two(point.rate * 1000)} per 1,000` : ""}${point?.signal ? `, ${point.signal} by the exact limit` : ""}.`,
@@ -227,7 +229,9 @@ export function poolLines(pooled: Pooled): readonly string[] {
           `${pooled.groups[0]} over ${pooled.groups[1]}: ${two(ratio.ratio.ratio)} (${two(ratio.ratio.lower)} to ${two(ratio.ratio.upper)}), Mantel-Haenszel.`,
         ]
       : []),
-    ...(logRank
+    // on no degree of freedom nothing was compared, and a chance of one would read as "alike"
+    ...(logRank && logRank.degrees === 0 ? ["Too much was withheld for a log-rank: nothing could be compared."] : []),
+    ...(logRank && logRank.degrees > 0
       ? [`Log-rank within strata: ${two(logRank.chiSquare)} on ${logRank.degrees}, chance ${chance(logRank.chance)}.`]
       : []),
     ...(pooled.withheldRates + pooled.withheldIntervals > 0

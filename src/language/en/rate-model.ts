@@ -1,5 +1,5 @@
-import type { RateAnswer, RateModel } from "../../audit/index.ts";
-import { modelGuard, modelRefused } from "./guard.ts";
+import type { Guard, RateAnswer, RateModel } from "../../audit/index.ts";
+import { modelGuard, modelRefused, sparseLines } from "./guard.ts";
 import { amount } from "./number.ts";
 
 const two = (value: number): string => (value === Infinity ? "no upper end" : amount(value, "", 2));
@@ -24,7 +24,7 @@ function sharedLines(shared: NonNullable<RateModel["shared"]>): readonly string[
 const FEW = 10;
 
 /** Ratios of a rate as lines, or why there are none. */
-export function rateModelLines(answer: RateAnswer, factors: number): readonly string[] {
+export function rateModelLines(answer: RateAnswer, factors: number, guards: readonly Guard[] = []): readonly string[] {
   const used = `${whole(answer.used)} of ${whole(answer.given)} lines used.`;
   if (answer.kind === "too few events") return [...modelRefused(answer, factors), used];
   if (answer.kind === "too much missing")
@@ -36,6 +36,7 @@ export function rateModelLines(answer: RateAnswer, factors: number): readonly st
   if (answer.kind !== "fitted") return [`No model could be fitted: ${answer.kind}. Ask for other factors.`, used];
   return [
     `${whole(answer.events)} events in ${whole(answer.days)} ${answer.clock}. ${used} ${answer.method}.`,
+    ...sparseLines(guards),
     ...modelGuard(answer.guard, { events: answer.events, factors }, answer.separated),
     "Ratios of the rate, limits of 95 in 100 by profile likelihood:",
     ...answer.ratios.map(ratioLine),

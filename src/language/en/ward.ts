@@ -71,7 +71,7 @@ export const wardPlateWords = {
 export function funnelLines(funnel: WardFunnel): readonly string[] {
   return [
     `${sayMeasure(funnel.measure)} by ward, no order of merit: ${whole(funnel.events)} in ${whole(funnel.days)} ${funnel.clock}.`,
-    `  Exact limits keep ${hundred(funnel.tails.inner)} wards like all others.`,
+    `  Exact limits keep at least ${hundred(funnel.tails.inner)} wards like all others.`,
     ...funnel.wards.map(
       (ward) =>
         `  ${ward.ward}: ${whole(ward.events)} in ${whole(ward.days)}, ${amount(ward.expected, "", 1)} expected; ${two(ward.perThousand)} per 1,000, limits ${two(ward.inner.lower)} to ${two(ward.inner.upper)}: ${standsWords(ward)}.`,
