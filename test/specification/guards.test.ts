@@ -109,7 +109,7 @@ describe("a model", () => {
     const answer = hazardModel(followedOf(lines(9)), ["lumens", "age"], rules.limits);
     expect(answer).toMatchObject({ kind: "too few events", events: 9, mostFactors: 1, least: 5 });
     expect(hazardLines(answer, 2).slice(0, 3)).toEqual([
-      "9 events are too few for 2 factors. No ratio is told.",
+      "9 events: too few for 2 factors. No ratio is told.",
       "The rule is 5 events for each factor (Peduzzi 1996, a habit and no law).",
       "Ask for 1 at most, or wait for more events.",
     ]);

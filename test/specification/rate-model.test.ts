@@ -42,7 +42,7 @@ describe("a model of a rate", () => {
   test("of four events is refused with its rule; of eight it is penalised, and says so", () => {
     const refused = modelOf(tableOf([[60, 4]]));
     expect(refused.kind).toBe("too few events");
-    expect(rateModelLines(refused, 1)[0]).toBe("4 events are too few for 1 factor. No ratio is told.");
+    expect(rateModelLines(refused, 1)[0]).toBe("4 events: too few for 1 factor. No ratio is told.");
     const few = modelOf(tableOf([[60, 8]]));
     expect(few).toMatchObject({ kind: "fitted", method: "Poisson with Firth's penalty" });
     expect(rateModelLines(few, 1).join("\n")).toContain("8 events for 1 factor, 8 each: penalised");

@@ -14,7 +14,7 @@ import type {
 } from "../../audit/index.ts";
 import { sayMeasure } from "./count.ts";
 import { doublingNeeds, sparseLines, modelGuard, modelRefused, tooFewToTell } from "./guard.ts";
-import { amount, inHundred } from "./number.ts";
+import { amount, inHundred, numberOf } from "./number.ts";
 import { sayDay } from "./moment.ts";
 
 const percent = (share: number | undefined): string =>
@@ -33,7 +33,7 @@ export function curveLines(
     `${used} of ${given} lines followed. Other ends compete; limits at 95 %.`,
     ...sparseLines(guards),
     ...curves.flatMap(({ group, lines, events: own, otherEnds, points, tooFew }) => [
-      `${group}: ${lines} lines, ${own} events, ${otherEnds} other ends.`,
+      `${group}: ${numberOf(lines, "line")}, ${numberOf(own, "event")}, ${numberOf(otherEnds, "other end")}.`,
       ...(tooFew ? [`  ${tooFewToTell(own, fewest)}`] : []),
       ...(tooFew ? [] : points).map(
         ({ day, atRisk, grey, incidence, lower, upper }) =>
@@ -61,7 +61,7 @@ export function hazardLines(answer: HazardAnswer, factors: number, guards: reado
     ];
   if (answer.kind !== "fitted") return [`No model could be fitted: ${answer.kind}. Ask for other factors.`, used];
   return [
-    `${answer.events} events. ${used} ${answer.method}; limits by profile likelihood.`,
+    `${numberOf(answer.events, "event")}. ${used} ${answer.method}; limits by profile likelihood.`,
     ...modelGuard(answer.guard, { events: answer.events, factors }, answer.separated),
     ...sparseLines(guards),
     ...answer.ratios.map(
@@ -118,7 +118,7 @@ export const budgetSentence = ({ plan }: ServiceMonitor): string =>
 export function signalLines(signal: Signal): readonly string[] {
   const { on, since, events, expected, surprise, lines, shared, provisional } = signal;
   return [
-    `Signal on ${sayDay(on)}: ${events} events since ${sayDay(since)}, ${two(expected)} expected. Look.`,
+    `Signal on ${sayDay(on)}: ${numberOf(events, "event")} since ${sayDay(since)}, ${two(expected)} expected. Look.`,
     `  Chance of so many, the base in doubt too: ${chance(surprise.asManyOrMoreMidP)}.`,
     ...(provisional ? ["  These days are provisional; late entries may change it."] : []),
     `  Lines: ${lines.map(({ line, on: day }) => `${line} (${sayDay(day)})`).join(", ")}.`,
@@ -235,7 +235,10 @@ export function poolLines(pooled: Pooled): readonly string[] {
       ? [`Log-rank within strata: ${two(logRank.chiSquare)} on ${logRank.degrees}, chance ${chance(logRank.chance)}.`]
       : []),
     ...(pooled.withheldRates + pooled.withheldIntervals > 0
-      ? [`${pooled.withheldRates} rates and ${pooled.withheldIntervals} intervals were withheld and are in no sum.`]
+      ? [
+          `${numberOf(pooled.withheldRates, "rate")} and ${numberOf(pooled.withheldIntervals, "interval")} were withheld and are in no sum.`,
+          "Small cells are the ones withheld, so a ratio of what is left may lean.",
+        ]
       : []),
   ];
 }

@@ -7,7 +7,7 @@ import type {
   QualityCode,
   QualityIssue,
 } from "../../audit/index.ts";
-import { amount } from "./number.ts";
+import { amount, numberOf } from "./number.ts";
 import { sayDay } from "./moment.ts";
 
 /** The name of a measure on screen; one that a service added itself is shown by its own id. */
@@ -87,7 +87,7 @@ const MOST_NAMED = 6;
 export function sayIssue({ code, lines, about = [] }: QualityIssue): string {
   const more = about.length > MOST_NAMED ? ` and ${about.length - MOST_NAMED} more` : "";
   const named = about.length === 0 ? "" : ` (${about.slice(0, MOST_NAMED).join(", ")}${more})`;
-  return `${code}, ${lines.length} lines${named}: ${qualityWords[code]}`;
+  return `${code}, ${numberOf(lines.length, "line")}${named}: ${qualityWords[code]}`;
 }
 
 const whole = (value: number): string => value.toLocaleString("en-GB", { maximumFractionDigits: 1 });

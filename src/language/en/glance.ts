@@ -1,7 +1,7 @@
 import { lastDay, type Figure, type Glance, type GlanceRate } from "../../audit/index.ts";
 import { qualityWords, sayMeasure } from "./count.ts";
 import { sayDay } from "./moment.ts";
-import { amount } from "./number.ts";
+import { amount, numberOf } from "./number.ts";
 
 const whole = (value: number): string => value.toLocaleString("en-GB", { maximumFractionDigits: 0 });
 const rate = (value: number): string => amount(value, "", 2);
@@ -33,7 +33,7 @@ export function glanceLines(glance: Glance): readonly string[] {
   const { flow, rates, before, neverWritten, toMend } = glance;
   const [first] = toMend;
   return [
-    `${whole(flow.placed)} lines placed, ${whole(flow.removed)} out, ${whole(flow.inPlace)} still in.${
+    `${numberOf(flow.placed, "line")} placed, ${whole(flow.removed)} out, ${whole(flow.inPlace)} still in.${
       flow.lost > 0 ? ` Nobody knows where ${whole(flow.lost)} ended.` : ""
     }`,
     ...(rates.length > 0 ? [`Held against ${sayDay(before.from)} to ${sayDay(lastDay(before))}.`] : []),
@@ -46,7 +46,7 @@ export function glanceLines(glance: Glance): readonly string[] {
           "A zero there may mean that nobody asks.",
         ]
       : []),
-    ...(first ? [`To mend first, ${whole(first.lines.length)} lines: ${small(qualityWords[first.code])}`] : []),
+    ...(first ? [`To mend first, ${numberOf(first.lines.length, "line")}: ${small(qualityWords[first.code])}`] : []),
   ];
 }
 

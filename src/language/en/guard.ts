@@ -1,4 +1,5 @@
 import type { Guard, HazardAnswer } from "../../audit/index.ts";
+import { numberOf } from "./number.ts";
 
 const whole = (value: number): string => value.toLocaleString("en-GB", { maximumFractionDigits: 0 });
 const inHundred = (share: number): string => `${Number((share * 100).toFixed(1))} in 100`;
@@ -19,12 +20,12 @@ export const sparseLines = (guards: readonly Guard[]): readonly string[] =>
 
 /** Instead of a chance by a day. */
 export const tooFewToTell = (events: number, fewest: number): string =>
-  `${whole(events)} events: too few for a chance by day. The least is ${fewest} (common practice).`;
+  `${numberOf(events, "event")}: too few for a chance by day. The least is ${fewest} (common practice).`;
 
 /** Two groups compared on few events: that no difference shows is then no news. */
 export const doublingNeeds = (needed: number, events: number): string =>
   events >= needed
-    ? `${whole(events)} events; a doubling takes about ${whole(needed)} to show (Schoenfeld 1983).`
+    ? `${numberOf(events, "event")}; a doubling takes about ${whole(needed)} to show (Schoenfeld 1983).`
     : `A doubling takes about ${whole(needed)} events to show (Schoenfeld 1983); there are ${whole(events)}.`;
 
 const RULE = "Peduzzi 1996, a habit and no law";
@@ -35,7 +36,7 @@ export function modelGuard(
   { events, factors }: { readonly events: number; readonly factors: number },
   separated = false,
 ): readonly string[] {
-  const each = `${whole(events)} events for ${factors} ${factors === 1 ? "factor" : "factors"}, ${Number(perParameter.toFixed(1))} each`;
+  const each = `${numberOf(events, "event")} for ${numberOf(factors, "factor")}, ${Number(perParameter.toFixed(1))} each`;
   return [
     ...(verdict === "penalise" ? [`${each}: penalised, ratios drawn towards one (${RULE}).`] : []),
     ...(verdict === "caution" ? [`${each}: read the limits, not the ratio (${RULE}).`] : []),
@@ -50,7 +51,7 @@ export const modelRefused = (
   { events, mostFactors, least }: { readonly events: number; readonly mostFactors: number; readonly least: number },
   factors: number,
 ): readonly string[] => [
-  `${whole(events)} events are too few for ${factors} ${factors === 1 ? "factor" : "factors"}. No ratio is told.`,
+  `${numberOf(events, "event")}: too few for ${numberOf(factors, "factor")}. No ratio is told.`,
   `The rule is ${least} events for each factor (${RULE}).`,
   mostFactors > 0 ? `Ask for ${mostFactors} at most, or wait for more events.` : "Read each event as a case.",
 ];

@@ -1,4 +1,5 @@
 import type { LineState, LineStates, StatesDay } from "../../audit/index.ts";
+import { numberOf } from "./number.ts";
 
 const whole = (value: number): string => value.toLocaleString("en-GB", { maximumFractionDigits: 0 });
 /** Of a hundred lines, in whole lines but for the rarest. */
@@ -51,10 +52,10 @@ export const statesWords = {
 export function statesRefused(answer: Exclude<LineStates, Told>): readonly string[] {
   if (answer.kind === "too few blocks")
     return [
-      `${whole(answer.blocks)} blocks in ${whole(answer.used)} lines: too few for a picture. The least is ${answer.fewest} (common practice).`,
+      `${numberOf(answer.blocks, "block")} in ${numberOf(answer.used, "line")}: too few for a picture. The least is ${answer.fewest} (common practice).`,
     ];
   return [
-    `${whole(answer.blocks)} blocks, and nobody wrote when a line ran again.`,
+    `${numberOf(answer.blocks, "block")}, and nobody wrote when a line ran again.`,
     "Each would last until the line is out, so no share is told.",
     "Write cleared= behind the block, or write each use and flush.",
   ];
@@ -65,7 +66,7 @@ export function statesLines(answer: LineStates): readonly string[] {
   if (answer.kind !== "told") return statesRefused(answer);
   const { used, given, blocks, cleared, days } = answer;
   return [
-    `${whole(used)} of ${whole(given)} lines watched; ${whole(blocks)} blocks, ${whole(cleared)} seen to run again.`,
+    `${whole(used)} of ${whole(given)} lines watched; ${numberOf(blocks, "block")}, ${whole(cleared)} seen to run again.`,
     "Of a hundred lines, with limits of 95 in 100:",
     ...days.map((one) => {
       if (one.grey) return `  By day ${one.day}: ${whole(one.watched)} watched, too few to read.`;

@@ -17,6 +17,10 @@ export function inHundred(chancePercent: number): string {
   return `${chancePercent.toFixed(0)} in 100`;
 }
 
+/** A whole number of a countable thing: "1 event", "1,204 events". */
+export const numberOf = (count: number, one: string): string =>
+  `${count.toLocaleString("en-GB", { maximumFractionDigits: 0 })} ${one}${count === 1 ? "" : "s"}`;
+
 export const lumens = (count: number): string =>
   `${["no", "one", "two", "three", "four", "five"][count] ?? String(count)} lumen${count === 1 ? "" : "s"}`;
 

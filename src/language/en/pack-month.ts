@@ -1,7 +1,7 @@
 import type { Figure, Measure, MonthFigure, MonthPack, QualityIssue } from "../../audit/index.ts";
 import { qualityWords, sayMeasure } from "./count.ts";
 import { sayDay } from "./moment.ts";
-import { amount } from "./number.ts";
+import { amount, numberOf } from "./number.ts";
 import { outcomeOf } from "./pack-sheet.ts";
 
 const whole = (value: number): string => value.toLocaleString("en-GB", { maximumFractionDigits: 1 });
@@ -47,7 +47,7 @@ const past = (before: Figure | undefined, measure: Measure): string =>
 /** One kind of event: its count over its days, its rate with limits, the twelve months before, and what may be read. */
 export function packEventRow({ now, before, direction }: MonthFigure, measure: Measure): readonly string[] {
   const notes = [
-    now.unwritten ? `without ${now.unwritten.length} kinds nobody ever wrote` : "",
+    now.unwritten ? `without ${numberOf(now.unwritten.length, "kind")} nobody ever wrote` : "",
     direction ?? "",
     now.missing.count > 0 ? `${whole(now.missing.count)} not known` : "",
     now.provisional > 0 ? `${whole(now.provisional)} provisional` : "",

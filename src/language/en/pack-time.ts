@@ -4,7 +4,7 @@ import { SERVICE_ROLE, type KeptBase, type KeptSignal } from "../../register/ind
 import { toShowSentence } from "./count-more.ts";
 import { sayMeasure } from "./count.ts";
 import { sayDay } from "./moment.ts";
-import { amount } from "./number.ts";
+import { amount, numberOf } from "./number.ts";
 import { timePlateWords } from "./time-plate.ts";
 
 const two = (value: number | undefined): string => (value === undefined ? "none" : amount(value, "", 2));
@@ -152,5 +152,6 @@ export const notedLines = (noted: readonly NotedSignal[]): readonly string[] =>
   noted.length === 0
     ? ["No new signal against a base in force."]
     : noted.map(
-        ({ measure, on, events }) => `${sayMeasure(measure)}, ${sayDay(on)}: ${events} events. Noted in the record.`,
+        ({ measure, on, events }) =>
+          `${sayMeasure(measure)}, ${sayDay(on)}: ${numberOf(events, "event")}. Noted in the record.`,
       );
