@@ -14,7 +14,8 @@ import {
   type EventStore,
   type Subject,
 } from "../../src/register/index.ts";
-import { keepSignals, type DailySignals } from "../../src/server/record/keep-signals.ts";
+import { keepSignals } from "../../src/server/record/keep-signals.ts";
+import type { HourlyLook } from "../../src/server/record/hourly-look.ts";
 import { openMemoryStore as memoryStore, openPostgresqlStore, openSqliteStore } from "../../src/store/index.ts";
 import { startPostgresql, type PostgresqlServer } from "../store-contract/postgresql-server.ts";
 import { sealed, serverKit } from "./server-kit.ts";
@@ -86,7 +87,7 @@ beforeAll(async () => {
   postgresql = await startPostgresql();
 });
 afterAll(() => postgresql?.stop());
-let daily: DailySignals | undefined;
+let daily: HourlyLook | undefined;
 afterEach(async () => {
   await daily?.end();
   daily = undefined;

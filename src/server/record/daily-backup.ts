@@ -1,7 +1,7 @@
 import { existsSync, readdirSync, rmSync } from "node:fs";
 import { join } from "node:path";
+import { lookHourly, type HourlyLook } from "./hourly-look.ts";
 
-const HOUR_MS = 3_600_000;
 /** The names the store gives its backups: nothing else in the folder is counted or taken away. */
 const NAME = /^veinwright-(\d{4}-\d{2}-\d{2})T(\d{2})-(\d{2})-(\d{2})Z\.(sqlite|ndjson)$/;
 
@@ -16,12 +16,8 @@ export interface BackupStanding {
   readonly failed: string;
 }
 
-export interface DailyBackup {
+export interface DailyBackup extends HourlyLook {
   readonly standing: () => BackupStanding;
-  /** The first look, for who must know that it was made; the server does not wait for it. */
-  readonly looked: Promise<void>;
-  /** Ends it, after a copy that is being made. */
-  readonly end: () => Promise<void>;
 }
 
 /** Copies the record into a folder, opens the copy and verifies it; says whether it is whole. */
@@ -49,18 +45,8 @@ export function keepDailyBackups(
     }
     if (failed !== "") log(JSON.stringify({ dailyBackup: failed }));
   };
-  const looked = look();
-  let last = looked;
-  const timer = setInterval(() => {
-    last = last.then(look);
-  }, HOUR_MS);
-  timer.unref();
   return {
-    looked,
-    end: () => {
-      clearInterval(timer);
-      return last;
-    },
+    ...lookHourly(look),
     standing: () => {
       try {
         const names = namesIn(folder, today());

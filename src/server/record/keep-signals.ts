@@ -4,16 +4,7 @@ import { ruleInForce } from "../../core/dwell/index.ts";
 import { lineRulesFrom } from "../../paper/line/index.ts";
 import { countLimitsFrom, cultureLimitsFrom, defaultPolicy, surveillanceDefinitions } from "../../policy/index.ts";
 import type { EventStore } from "../../register/index.ts";
-
-const HOUR_MS = 3_600_000;
-
-/** The daily noting of signals, as the server runs it. */
-export interface DailySignals {
-  /** The first look, for who must know that it was made; the server does not wait for it. */
-  readonly looked: Promise<void>;
-  /** Ends it, after a look that is being made. */
-  readonly end: () => Promise<void>;
-}
+import { lookHourly, type HourlyLook } from "./hourly-look.ts";
 
 /**
  * Notes the day's new signals by itself: looks now and every hour whether today's look was made. A look that fails is
@@ -24,7 +15,7 @@ export function keepSignals(
   now: () => Date,
   newId: () => string,
   log: (line: string) => void,
-): DailySignals {
+): HourlyLook {
   let doneOn = "";
   const look = async (): Promise<void> => {
     const at = `${now().toISOString().slice(0, 16)}+00:00` as Instant;
@@ -52,17 +43,5 @@ export function keepSignals(
       log(JSON.stringify({ signals: error instanceof Error ? error.name : "unknown" }));
     }
   };
-  const looked = look();
-  let last = looked;
-  const timer = setInterval(() => {
-    last = last.then(look);
-  }, HOUR_MS);
-  timer.unref();
-  return {
-    looked,
-    end: () => {
-      clearInterval(timer);
-      return last;
-    },
-  };
+  return lookHourly(look);
 }
