@@ -1,8 +1,6 @@
 import { chiSquareTail, normalQuantile } from "../../core/distribution/index.ts";
-import { isKnown } from "../../core/missing/index.ts";
 import {
   coxRegression,
-  eventsPerParameter,
   firthCox,
   logFCox,
   sharedFrailty,
@@ -12,10 +10,9 @@ import {
   type Unfitted,
 } from "../../core/regression/index.ts";
 import type { CountLimits } from "../../policy/index.ts";
+import { askFactors, factorValues, type EventsPerParameter, type FactorsRefused } from "./factor-model.ts";
 import { FACTORS, type FactorName } from "./factors.ts";
 import type { FollowedLines } from "./time-to-event.ts";
-
-export type EventsPerParameter = ReturnType<typeof eventsPerParameter>;
 
 export interface HazardRatio {
   readonly factor: FactorName;
@@ -77,23 +74,7 @@ export interface HazardModel {
 
 export type HazardAnswer =
   | ({ readonly kind: "fitted" } & HazardModel)
-  | {
-      readonly kind: "too few events";
-      readonly guard: EventsPerParameter;
-      /** Factors that so many events could carry. */
-      readonly mostFactors: number;
-      readonly least: number;
-      readonly events: number;
-      readonly used: number;
-      readonly given: number;
-    }
-  | {
-      /** Factors missing in so many lines that a model of several would speak of a chosen few. */
-      readonly kind: "too much missing";
-      readonly factors: readonly { readonly factor: FactorName; readonly missing: number; readonly of: number }[];
-      readonly used: number;
-      readonly given: number;
-    }
+  | (FactorsRefused & { readonly used: number; readonly given: number })
   | (Unfitted & { readonly used: number; readonly given: number });
 
 const FEWEST_FOR_PROPORTIONS = 20;
@@ -113,32 +94,14 @@ export function hazardModel(
   asked: HazardAsked = {},
 ): HazardAnswer {
   const rows = followed.lines.flatMap(({ row }, at) => {
-    const values = factors.map((factor) => FACTORS[factor].of(row)).filter((value) => isKnown(value));
-    return values.length === factors.length ? [{ at, values, patient: row.patient }] : [];
+    const values = factorValues(row, factors);
+    return values ? [{ at, values, patient: row.patient }] : [];
   });
   const events = rows.filter(({ at }) => followed.follow.end[at] === 1).length;
   const counts = { used: rows.length, given: followed.given };
-  const lacking = factors.flatMap((factor) => {
-    const gone = followed.lines.filter(({ row }) => !isKnown(FACTORS[factor].of(row))).length;
-    const of = followed.lines.length;
-    return gone > limits.missingMost * of ? [{ factor, missing: gone, of }] : [];
-  });
-  if (factors.length > 1 && lacking.length > 0) return { kind: "too much missing", factors: lacking, ...counts };
-  const [refuse, penalise] = limits.eventsPerParameter as [number, number];
-  const guard = eventsPerParameter(events, factors.length, {
-    refuseBelow: refuse,
-    penaliseBelow: penalise,
-    cautionBelow: penalise * 2,
-  });
-  if (guard.verdict === "refuse")
-    return {
-      kind: "too few events",
-      guard,
-      mostFactors: Math.floor(events / refuse),
-      least: refuse,
-      events,
-      ...counts,
-    };
+  const may = askFactors(followed.lines, factors, events, limits);
+  if (may.kind !== "may") return { ...may, ...counts };
+  const { guard } = may;
   const people = new Map<string, number>();
   const input = {
     ...(followed.delayed ? { entry: rows.map(({ at }) => followed.follow.entry[at] as number) } : {}),

@@ -1,8 +1,6 @@
 import { dayNumber } from "../../core/calendar/index.ts";
 import { normalQuantile } from "../../core/distribution/index.ts";
-import { isKnown } from "../../core/missing/index.ts";
 import {
-  eventsPerParameter,
   firthPoisson,
   logFPoisson,
   mixedPoisson,
@@ -16,8 +14,8 @@ import type { AuditTable, LineRow } from "../line/index.ts";
 import type { Measure } from "../measure/index.ts";
 import { rowAt } from "../packed/index.ts";
 import { checkColumns } from "../quality/index.ts";
+import { askFactors, factorValues, type EventsPerParameter, type FactorsRefused } from "./factor-model.ts";
 import { FACTORS, type FactorName } from "./factors.ts";
-import type { EventsPerParameter } from "./hazard-model.ts";
 
 export type SharedBy = "ward" | "patient";
 
@@ -60,21 +58,7 @@ export interface RateModel {
 
 export type RateAnswer =
   | ({ readonly kind: "fitted" } & RateModel)
-  | {
-      readonly kind: "too few events";
-      readonly guard: EventsPerParameter;
-      readonly mostFactors: number;
-      readonly least: number;
-      readonly events: number;
-      readonly used: number;
-      readonly given: number;
-    }
-  | {
-      readonly kind: "too much missing";
-      readonly factors: readonly { readonly factor: FactorName; readonly missing: number; readonly of: number }[];
-      readonly used: number;
-      readonly given: number;
-    }
+  | (FactorsRefused & { readonly used: number; readonly given: number })
   | (Unfitted & { readonly used: number; readonly given: number });
 
 interface Watched {
@@ -101,34 +85,17 @@ export function rateModel(
 ): RateAnswer {
   const watched = watchedLines(table, measure, period, { limits, surveillance });
   const known = watched.flatMap((line) => {
-    const values = factors.map((factor) => FACTORS[factor].of(line.row)).filter((value) => isKnown(value));
-    return values.length === factors.length ? [{ ...line, values }] : [];
+    const values = factorValues(line.row, factors);
+    return values ? [{ ...line, values }] : [];
   });
   // who shares a deviation has to be known by name
   const rows = asked.shared === "ward" ? known.filter(({ row }) => wardOf(row, limits) !== NOT_KNOWN) : known;
   const sum = (of: "events" | "days") => rows.reduce((all, row) => all + row[of], 0);
   const counts = { used: rows.length, given: watched.length };
-  const lacking = factors.flatMap((factor) => {
-    const gone = watched.filter(({ row }) => !isKnown(FACTORS[factor].of(row))).length;
-    return gone > limits.missingMost * watched.length ? [{ factor, missing: gone, of: watched.length }] : [];
-  });
-  if (factors.length > 1 && lacking.length > 0) return { kind: "too much missing", factors: lacking, ...counts };
-  const [refuse, penalise] = limits.eventsPerParameter as [number, number];
   const events = sum("events");
-  const guard = eventsPerParameter(events, factors.length, {
-    refuseBelow: refuse,
-    penaliseBelow: penalise,
-    cautionBelow: penalise * 2,
-  });
-  if (guard.verdict === "refuse")
-    return {
-      kind: "too few events",
-      guard,
-      mostFactors: Math.floor(events / refuse),
-      least: refuse,
-      events,
-      ...counts,
-    };
+  const may = askFactors(watched, factors, events, limits);
+  if (may.kind !== "may") return { ...may, ...counts };
+  const { guard } = may;
   const input: CountInput = {
     count: rows.map((row) => row.events),
     exposure: rows.map((row) => row.days),

@@ -13,7 +13,7 @@ import type {
   Signal,
 } from "../../audit/index.ts";
 import { sayMeasure } from "./count.ts";
-import { doublingNeeds, sparseLines, modelGuard, modelRefused, tooFewToTell } from "./guard.ts";
+import { doublingNeeds, sparseLines, modelGuard, modelUnanswered, tooFewToTell } from "./guard.ts";
 import { amount, inHundred, numberOf } from "./number.ts";
 import { sayDay } from "./moment.ts";
 
@@ -52,14 +52,7 @@ export function curveLines(
 /** Hazard ratios as lines, or why there are none. */
 export function hazardLines(answer: HazardAnswer, factors: number, guards: readonly Guard[] = []): readonly string[] {
   const used = `${answer.used} of ${answer.given} lines used.`;
-  if (answer.kind === "too few events") return [...modelRefused(answer, factors), used];
-  if (answer.kind === "too much missing")
-    return [
-      `Missing too often for a model of several: ${answer.factors.map(({ factor, missing, of }) => `${factor} in ${missing} of ${of} lines`).join(", ")}.`,
-      "Ask for one factor alone, or write the missing down.",
-      used,
-    ];
-  if (answer.kind !== "fitted") return [`No model could be fitted: ${answer.kind}. Ask for other factors.`, used];
+  if (answer.kind !== "fitted") return modelUnanswered(answer, factors, used);
   return [
     `${numberOf(answer.events, "event")}. ${used} ${answer.method}; limits by profile likelihood.`,
     ...modelGuard(answer.guard, { events: answer.events, factors }, answer.separated),

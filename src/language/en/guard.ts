@@ -1,4 +1,4 @@
-import type { Guard, HazardAnswer } from "../../audit/index.ts";
+import type { Guard, HazardAnswer, RateAnswer } from "../../audit/index.ts";
 import { numberOf } from "./number.ts";
 
 const whole = (value: number): string => value.toLocaleString("en-GB", { maximumFractionDigits: 0 });
@@ -47,7 +47,7 @@ export function modelGuard(
 }
 
 /** Instead of a model. */
-export const modelRefused = (
+const modelRefused = (
   { events, mostFactors, least }: { readonly events: number; readonly mostFactors: number; readonly least: number },
   factors: number,
 ): readonly string[] => [
@@ -55,3 +55,19 @@ export const modelRefused = (
   `The rule is ${least} events for each factor (${RULE}).`,
   mostFactors > 0 ? `Ask for ${mostFactors} at most, or wait for more events.` : "Read each event as a case.",
 ];
+
+/** Instead of a model of either kind: what was found, the rule, what to do; and the lines that were used. */
+export function modelUnanswered(
+  answer: Exclude<HazardAnswer | RateAnswer, { kind: "fitted" }>,
+  factors: number,
+  used: string,
+): readonly string[] {
+  if (answer.kind === "too few events") return [...modelRefused(answer, factors), used];
+  if (answer.kind === "too much missing")
+    return [
+      `Missing too often for a model of several: ${answer.factors.map(({ factor, missing, of }) => `${factor} in ${missing} of ${of} lines`).join(", ")}.`,
+      "Ask for one factor alone, or write the missing down.",
+      used,
+    ];
+  return [`No model could be fitted: ${answer.kind}. Ask for other factors.`, used];
+}

@@ -1,5 +1,5 @@
 import type { Guard, RateAnswer, RateModel } from "../../audit/index.ts";
-import { modelGuard, modelRefused, sparseLines } from "./guard.ts";
+import { modelGuard, modelUnanswered, sparseLines } from "./guard.ts";
 import { amount } from "./number.ts";
 
 const two = (value: number): string => (value === Infinity ? "no upper end" : amount(value, "", 2));
@@ -26,14 +26,7 @@ const FEW = 10;
 /** Ratios of a rate as lines, or why there are none. */
 export function rateModelLines(answer: RateAnswer, factors: number, guards: readonly Guard[] = []): readonly string[] {
   const used = `${whole(answer.used)} of ${whole(answer.given)} lines used.`;
-  if (answer.kind === "too few events") return [...modelRefused(answer, factors), used];
-  if (answer.kind === "too much missing")
-    return [
-      `Missing too often for a model of several: ${answer.factors.map(({ factor, missing, of }) => `${factor} in ${missing} of ${of} lines`).join(", ")}.`,
-      "Ask for one factor alone, or write the missing down.",
-      used,
-    ];
-  if (answer.kind !== "fitted") return [`No model could be fitted: ${answer.kind}. Ask for other factors.`, used];
+  if (answer.kind !== "fitted") return modelUnanswered(answer, factors, used);
   return [
     `${whole(answer.events)} events in ${whole(answer.days)} ${answer.clock}. ${used} ${answer.method}.`,
     ...sparseLines(guards),
