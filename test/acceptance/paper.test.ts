@@ -3,6 +3,8 @@ import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
+import { runCommandLine } from "../../src/cli/run.ts";
+import type { CivilDate, Instant } from "../../src/core/calendar/index.ts";
 import { practicePatients } from "../../src/practice/index.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "veinwright-paper-"));
@@ -104,10 +106,26 @@ describe("the bedside plan as PDF", () => {
     for (const index of [0, 2, 3]) expect(best[index], `part ${index}`).toBeGreaterThan(0.05);
   });
 
-  test("the same case and hour give the same bytes", () => {
-    const one = readFileSync(pdfOf("tunnel"));
-    const two = readFileSync(pdfOf("tunnel"));
-    expect(one.equals(two)).toBe(true);
+  test("the same case and minute give the same bytes, another minute does not", async () => {
+    // the minute is printed on the sheet, so it is given here: two runs by the machine's clock may straddle one
+    const atMinute = async (minute: string): Promise<Buffer> => {
+      const caseFile = join(folder, "tunnel.json");
+      const patient = practicePatients.find((one) => one.id === "tunnel");
+      writeFileSync(caseFile, JSON.stringify(patient?.planCase));
+      let written: Uint8Array = new Uint8Array();
+      await runCommandLine(["plan", caseFile, "--pdf", "sheet.pdf"], {
+        read: (name) => readFileSync(name, "utf8"),
+        write: (_, bytes) => (written = bytes),
+        now: () => minute,
+        today: () => "2026-03-03" as CivilDate,
+        moment: () => "2026-03-03T10:15+00:00" as Instant,
+      });
+      return Buffer.from(written);
+    };
+    const one = await atMinute("3 Mar 2026, 10:15");
+    expect(one.subarray(0, 5).toString()).toBe("%PDF-");
+    expect((await atMinute("3 Mar 2026, 10:15")).equals(one)).toBe(true);
+    expect((await atMinute("3 Mar 2026, 10:16")).equals(one)).toBe(false);
   });
 
   test("a plan that nothing fits still prints, with the rule and the offers", () => {
