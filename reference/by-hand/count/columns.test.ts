@@ -13,6 +13,8 @@ import {
   rowAt,
   STRATA,
   tableOf,
+  type ArmMap,
+  type Figure,
   type Measure,
   type StratumName,
 } from "../../../src/audit/index.ts";
@@ -22,7 +24,7 @@ import { countLimitsFrom, defaultPolicyTable, surveillanceDefinitions } from "..
 import { uniformFrom } from "../../generated-lines.ts";
 import { randomTable } from "../../random-table.ts";
 import { slowAudit } from "./slow-audit/slow-audit.ts";
-import { slowMap } from "./slow-audit/slow-map.ts";
+import { slowMap, type HeldInMap } from "./slow-audit/slow-map.ts";
 
 // The count by scans over columns against the count row by row, as it reads: every field of every figure, no tolerance.
 
@@ -87,7 +89,9 @@ describe.each(Array.from({ length: 16 }, (_, seed) => seed + 1))("of odd table %
     const period = periodOf(table, "2024-06-01" as CivilDate, "2025-06-11" as CivilDate);
     for (const measure of known.filter(({ numerator }) => numerator.count === "events"))
       for (const axis of MAP_AXES)
-        expect(armMap(table, measure, period, axis, rules)).toEqual(slowMap(table, measure, period, axis, rules));
+        expect(heldIn(armMap(table, measure, period, axis, rules))).toEqual(
+          slowMap(table, measure, period, axis, rules),
+        );
   });
 
   test("every figure is the same, whole and in parts, in every period", () => {
@@ -98,11 +102,24 @@ describe.each(Array.from({ length: 16 }, (_, seed) => seed + 1))("of odd table %
       const ours = audit(table, measures, period, strata, rules);
       const theirs = slowAudit(table, measures, period, strata, rules);
       expect(ours.figures.length).toBe(theirs.figures.length);
-      for (const [at, figure] of ours.figures.entries()) expect(figure).toEqual(theirs.figures[at]);
+      for (const [at, figure] of ours.figures.entries())
+        expect(inOrder(figure)).toEqual(inOrder(theirs.figures[at] as Figure));
       expect({ ...ours, figures: [] }).toEqual({ ...theirs, figures: [] });
     }
   });
 });
+
+/** What a map holds before it is smoothed; the smoothing has checks of its own (reference/independent/shrinkage). */
+const heldIn = ({ cells, used, given }: ArmMap): HeldInMap => ({
+  cells: cells.map(({ events, lineDays }) => ({ events, lineDays })),
+  used,
+  given,
+});
+
+/** In which order the lines of a figure are named is no part of it. */
+function inOrder(figure: Figure): Figure {
+  return { ...figure, lines: [...figure.lines].sort() };
+}
 
 test("in the odd tables every rule is broken", () => {
   expect([...broken].sort()).toEqual(Object.keys(QUALITY_RULES).sort());
