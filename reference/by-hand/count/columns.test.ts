@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import {
+  countEvents,
   armMap,
   audit,
   checkColumns,
@@ -23,6 +24,7 @@ import { LINE_CLOCKS } from "../../../src/core/dwell/index.ts";
 import { countLimitsFrom, defaultPolicyTable, surveillanceDefinitions } from "../../../src/policy/index.ts";
 import { uniformFrom } from "../../generated-lines.ts";
 import { randomTable } from "../../random-table.ts";
+import { countEvents as slowEvents } from "./slow-audit/event-count.ts";
 import { slowAudit } from "./slow-audit/slow-audit.ts";
 import { slowMap, type HeldInMap } from "./slow-audit/slow-map.ts";
 
@@ -94,6 +96,18 @@ describe.each(Array.from({ length: 16 }, (_, seed) => seed + 1))("of odd table %
         );
   });
 
+  test("the events of rows, one by one, are those of the definitions", () => {
+    const { facts } = checkRows(table, limits, surveillance);
+    for (const [from, to] of PERIODS)
+      for (const { numerator } of measures) {
+        if (numerator.count !== "events") continue;
+        const period = periodOf(table, from as CivilDate, to as CivilDate);
+        expect(placesOf(countEvents(facts, numerator, period, surveillance))).toEqual(
+          placesOf(slowEvents(facts, numerator, period, surveillance)),
+        );
+      }
+  });
+
   test("every figure is the same, whole and in parts, in every period", () => {
     const u = uniformFrom(seed);
     for (const [from, to] of PERIODS) {
@@ -108,6 +122,10 @@ describe.each(Array.from({ length: 16 }, (_, seed) => seed + 1))("of odd table %
     }
   });
 });
+
+/** Which lines have a counted event on which day, and which may have one. */
+const placesOf = ({ counted, mayCount }: ReturnType<typeof countEvents>) =>
+  [counted, mayCount].map((events) => events.map(({ line, on }) => `${line.row.key} ${on}`).sort());
 
 /** What a map holds before it is smoothed; the smoothing has checks of its own (reference/independent/shrinkage). */
 const heldIn = ({ cells, used, given }: ArmMap): HeldInMap => ({
