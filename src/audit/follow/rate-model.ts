@@ -12,20 +12,17 @@ import { NOT_KNOWN, stratumOf, watchedLines, type AuditRules, type Period } from
 import type { AuditTable, LineRow } from "../line/index.ts";
 import type { Measure } from "../measure/index.ts";
 import { rowAt } from "../packed/index.ts";
-import { askFactors, factorValues, type EventsPerParameter, type FactorsRefused } from "./factor-model.ts";
+import {
+  askFactors,
+  factorRatio,
+  factorValues,
+  type EventsPerParameter,
+  type FactorRatio,
+  type FactorsRefused,
+} from "./factor-model.ts";
 import { FACTORS, type FactorName } from "./factors.ts";
 
 export type SharedBy = "ward" | "patient";
-
-interface FactorRatio {
-  readonly factor: FactorName;
-  readonly step: string;
-  readonly logRatio: number;
-  readonly standardError: number;
-  readonly ratio: number;
-  readonly lower: number;
-  readonly upper: number;
-}
 
 /** What wards, or patients, differ by beyond the factors and chance. */
 export type SharedRate =
@@ -115,7 +112,14 @@ export function rateModel(
           : "Poisson",
     guard,
     separated: plain?.kind === "separated",
-    ratios: factors.map((factor, j) => profiled(fit, factor, j, limits.level)),
+    ratios: factors.map((factor, j) =>
+      factorRatio(
+        factor,
+        // the intercept stands first
+        fit.coefficients[j + 1] as CountFit["coefficients"][number],
+        fit.profile(factor, limits.level),
+      ),
+    ),
     events,
     days: sum("days"),
     clock: measure.clock,
@@ -152,21 +156,6 @@ function groupsOf(rows: readonly Watched[], nameOf: (row: Watched) => string): r
     places.set(name, place);
     return place;
   });
-}
-
-function profiled(fit: CountFit, factor: FactorName, j: number, level: number): FactorRatio {
-  // the intercept stands first
-  const { value, standardError } = fit.coefficients[j + 1] as CountFit["coefficients"][number];
-  const { low, high } = fit.profile(factor, level);
-  return {
-    factor,
-    step: FACTORS[factor].step,
-    logRatio: value,
-    standardError,
-    ratio: Math.exp(value),
-    lower: Math.exp(low),
-    upper: Math.exp(high),
-  };
 }
 
 function sharedRate(
