@@ -1,18 +1,17 @@
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import type { Instant } from "../src/core/calendar/index.ts";
 import {
   evolveHistory,
   initialHistory,
   readHistory,
-  seal,
   type EventStore,
   type History,
   type SealedEvent,
   type Subject,
 } from "../src/register/index.ts";
 import { openEngine, openStore } from "../src/store/index.ts";
+import { inventedEntry } from "../test/invented-entry.ts";
 
 /** A year of one line in daily use: a few events a day. */
 const YEAR = 1000;
@@ -20,17 +19,10 @@ const EVENTS = Number(process.env["VEINWRIGHT_EVENTS"] ?? 100_000);
 const APPENDS = 2000;
 
 const invented = (subject: Subject, id: string): SealedEvent =>
-  seal({
+  inventedEntry({
     id,
     subject,
     type: "LineCared",
-    shape: 1,
-    happenedAt: "2031-03-05T10:30+01:00" as Instant,
-    writtenAt: "2031-03-05T10:31+01:00" as Instant,
-    author: { initials: "AB", role: "ward nurse", account: "" },
-    device: "tablet",
-    policyVersion: "default 1",
-    seen: 0,
     data: { outsideCm: { value: 2.5, origin: "measured" }, note: "x".repeat(120) },
   });
 

@@ -37,7 +37,9 @@ export function checkAgainst(set: CheckSet, run: (compare: Compare) => void): vo
     test(`agrees with ${set.source}`, () => {
       run((place, ours, theirs) => {
         made += 1;
-        const error = set.relative ? Math.abs(ours - theirs) / Math.abs(theirs) : Math.abs(ours - theirs);
+        // nought beside nought, and no limit beside no limit, are the same
+        const apart = ours === theirs ? 0 : Math.abs(ours - theirs);
+        const error = set.relative && apart > 0 ? apart / Math.abs(theirs) : apart;
         if (!(error <= worst)) {
           worst = error;
           worstAt = place;
@@ -52,5 +54,18 @@ export function checkAgainst(set: CheckSet, run: (compare: Compare) => void): vo
       const name = `${set.quantity}--${set.source}`.replace(/[^a-z0-9]+/gi, "-").slice(0, 150);
       writeFileSync(`.cache/validation/${name}.json`, JSON.stringify(result));
     });
+  });
+}
+
+/** One number of ours beside the same number of somebody else. */
+export type Pair = readonly [place: string, ours: number, theirs: number];
+
+/** Declares a set of comparisons that is a list of pairs; the unit "relative" makes the tolerance a relative one. */
+export function checkPairs(
+  set: Pick<CheckSet, "quantity" | "source" | "kind" | "tolerance" | "unit">,
+  pairs: readonly Pair[],
+): void {
+  checkAgainst({ ...set, relative: set.unit === "relative", comparisons: pairs.length }, (compare) => {
+    for (const [place, ours, theirs] of pairs) compare(place, ours, theirs);
   });
 }

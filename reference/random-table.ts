@@ -21,6 +21,11 @@ const monthAfter = (at: number): number => {
   const month = civilDateFromDayNumber(Math.floor(at / 1440) + 31).slice(0, 7);
   return dayNumber(`${month}-01` as CivilDate) * 1440 + 720;
 };
+/** So many days later, on the same clock. */
+const later = (moment: Moment, days: number): Moment =>
+  moment.precision === "date"
+    ? { ...moment, date: civilDateFromDayNumber(dayNumber(moment.date) + days) }
+    : { ...moment, utc: minute(moment.utc + days * 1440) };
 const FIRST = dayNumber("2024-01-01" as CivilDate);
 const DAYS = 900;
 
@@ -28,7 +33,7 @@ const DAYS = 900;
  * An odd table from a seed: every field, every absence, dates beside times on several clocks, ends before their
  * beginnings, lines known before they were placed, rows and keys that come twice, two lines in one vein, events outside their line, unknown ends, checks in
  * all rows, in some or in none, values that cannot be together, one infection at two lines, lines that name another or
- * nobody as the one before, the dead who are seen again, months without writing, months of wards.
+ * nobody as the one before, infections again about where the repeat frame ends, the dead who are seen again, months without writing, months of wards.
  * It is made to differ wherever two ways of counting could differ, and is like no service.
  */
 export function randomTable(seed: number, count: number): AuditTable {
@@ -50,6 +55,11 @@ export function randomTable(seed: number, count: number): AuditTable {
     const cleared = kind === "occlusion" && whole(0, 1) === 1 ? { clearedAt: moment(at + whole(0, 3)) } : {};
     return { kind, at: moment(at), clinical: flag(), surveillance: flag(), pairedCulture: flag(), ...cleared };
   };
+  // here and there an infection comes again about where the repeat frame of 14 days ends
+  const againAtFrame = (one: RowEvent): readonly RowEvent[] =>
+    one.kind !== "infection" || u() < 0.7
+      ? [one]
+      : [one, { ...one, at: later(one.at, whole(12, 16)) }].map((each) => ({ ...each, surveillance: true }));
   const checked = pick([0, 0.7, 1]);
   // in some tables nobody wrote for a quarter of a year
   const silent = u() < 0.6 ? whole(100, 500) : Infinity;
@@ -99,7 +109,7 @@ export function randomTable(seed: number, count: number): AuditTable {
           : end === "handed on"
             ? { kind: end, at: moment(out) }
             : { kind: end, lastKnown: moment(out) },
-      events: u() < 0.5 ? [] : Array.from({ length: whole(1, 4) }, () => event(placed, stay)),
+      events: u() < 0.5 ? [] : Array.from({ length: whole(1, 4) }, () => event(placed, stay)).flatMap(againAtFrame),
       side: maybe(() => pick(["left arm", "right arm"] as const)),
       vein: maybe(() => pick(["basilic", "brachial", "cephalic", "axillary"] as const)),
       sizeFr: maybe(() => pick([1.9, 2, 3, 4, 5, 6])),

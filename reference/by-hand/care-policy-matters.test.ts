@@ -43,6 +43,7 @@ import {
   type PolicyTable,
 } from "../../src/policy/index.ts";
 import { isCareRow } from "./need-keys.ts";
+import { blockedLine } from "../blocked-line.ts";
 
 /** Every limit of looking after a line is moved by the least step, each way, and some answer must move with it. */
 const at = (text: string) => parseInstant(text) as Instant;
@@ -83,25 +84,10 @@ const need = (more: Partial<LineNeed>): LineNeed => ({
 });
 
 const blocked: PatencyAnswers = {
-  mechanical: {
-    clamp: "no change",
-    kink: "no change",
-    dressing: "no change",
-    connector: "no change",
-    arm: "no change",
-    cough: "no change",
-  },
-  outsideLength: "as at the last film",
+  ...blockedLine,
   flushes: "not at all",
-  blood: "none",
-  blockedSince: notKnown,
-  cause: "blood",
-  pain: false,
-  earSound: false,
-  film: notKnown,
   weightKg: kilogram(28),
   labelLumenMl: millilitre(0.5),
-  lytic: [],
 };
 const givenAt = (text: string, bloodAtSecondCheck?: boolean) => ({
   at: at(text),

@@ -33,6 +33,20 @@ const inputs = [...practicePatients.map(({ planCase }) => planCase), ...variants
   return reading.input;
 });
 
+/** A reading of a wide vein with nothing in its way. */
+function plainStation(atCm: number, depthMm: number) {
+  return {
+    atCm,
+    diameterMm: 5,
+    depthMm,
+    artery: "none",
+    nerveBeside: false,
+    compressible: true,
+    thrombus: false,
+    tourniquetOn: false,
+  };
+}
+
 function variants(): unknown[] {
   const first = practicePatients[0]?.planCase as unknown as Json & {
     patient: Json;
@@ -48,16 +62,7 @@ function variants(): unknown[] {
         surveys: [
           {
             vein: "basilic",
-            stations: [9, 12].map((atCm) => ({
-              atCm,
-              diameterMm: 5,
-              depthMm,
-              artery: "none",
-              nerveBeside: false,
-              compressible: true,
-              thrombus: false,
-              tourniquetOn: false,
-            })),
+            stations: [9, 12].map((atCm) => plainStation(atCm, depthMm)),
           },
         ],
       },
@@ -77,16 +82,7 @@ function variants(): unknown[] {
         surveys: [
           {
             vein: "basilic",
-            stations: [8.4, 13.6].map((atCm) => ({
-              atCm,
-              diameterMm: 5,
-              depthMm: 9,
-              artery: "none",
-              nerveBeside: false,
-              compressible: true,
-              thrombus: false,
-              tourniquetOn: false,
-            })),
+            stations: [8.4, 13.6].map((atCm) => plainStation(atCm, 9)),
           },
         ],
       },

@@ -10,7 +10,6 @@ import {
   occlusionKind,
   type DueItem,
   type LineCare,
-  type PatencyAnswers,
 } from "../../src/core/care/index.ts";
 import { missing } from "../../src/core/missing/index.ts";
 import { centimetre, kilogram, millilitre } from "../../src/core/quantity/index.ts";
@@ -23,6 +22,7 @@ import {
   removalLimitsFrom,
 } from "../../src/policy/index.ts";
 import { checkAgainst } from "../check.ts";
+import { blockedLine } from "../blocked-line.ts";
 
 const at = (text: string) => parseInstant(text) as Instant;
 const notKnown = missing("not known");
@@ -135,28 +135,6 @@ checkAgainst(
   },
 );
 
-const blocked: PatencyAnswers = {
-  mechanical: {
-    clamp: "no change",
-    kink: "no change",
-    dressing: "no change",
-    connector: "no change",
-    arm: "no change",
-    cough: "no change",
-  },
-  outsideLength: "as at the last film",
-  flushes: "freely",
-  blood: "none",
-  blockedSince: notKnown,
-  cause: "blood",
-  pain: false,
-  earSound: false,
-  film: notKnown,
-  weightKg: kilogram(40),
-  labelLumenMl: notKnown,
-  lytic: [],
-};
-
 checkAgainst(
   {
     quantity: "Minutes after a lytic dose at which blood is looked for next",
@@ -174,7 +152,7 @@ checkAgainst(
       bloodAtSecondCheck: second ?? notKnown,
     });
     const next = (now: string, first?: boolean, second?: boolean) =>
-      nextPatencyStep({ ...blocked, lytic: [dose(first, second)] }, at(now), patency);
+      nextPatencyStep({ ...blockedLine, lytic: [dose(first, second)] }, at(now), patency);
     const due = (step: ReturnType<typeof next>) => (step.dueAt ? minutesBetween(given, step.dueAt) : Number.NaN);
     compare("10 min in", due(next("2025-06-03T09:10+02:00")), 30);
     compare("no return at 30 min: wait to 120", due(next("2025-06-03T09:31+02:00", false)), 120);

@@ -17,19 +17,10 @@ import {
   tChartLimits,
   uChart,
 } from "../../src/core/control-chart/index.ts";
-import { checkAgainst, type CheckKind } from "../check.ts";
+import { checkAgainst, checkPairs, type CheckKind, type Pair } from "../check.ts";
 
-function values(
-  quantity: string,
-  source: string,
-  tolerance: number,
-  kind: CheckKind,
-  pairs: readonly (readonly [string, number, number])[],
-): void {
-  checkAgainst({ quantity, unit: "relative", source, kind, tolerance, comparisons: pairs.length }, (compare) => {
-    for (const [place, ours, theirs] of pairs) compare(place, ours === theirs ? 0 : ours / theirs - 1, 0);
-  });
-}
+const values = (quantity: string, source: string, tolerance: number, kind: CheckKind, pairs: readonly Pair[]): void =>
+  checkPairs({ quantity, source, tolerance, kind, unit: "relative" }, pairs);
 
 const rule = { sigmas: 3, bound: 0.00135 };
 

@@ -19,7 +19,7 @@ import {
   type EventsInDays,
 } from "../../src/core/incidence/index.ts";
 import { day } from "../../src/core/quantity/index.ts";
-import { checkAgainst, type CheckKind } from "../check.ts";
+import { checkPairs, type CheckKind, type Pair } from "../check.ts";
 
 const seen = (events: number, days: number): EventsInDays<"exact"> => ({ events, days: day(days), clock: "exact" });
 
@@ -29,20 +29,8 @@ function known<Answer>(answer: Answer | string): Answer {
 }
 
 /** Pairs of ours and theirs, each theirs printed to as many digits as its half unit is given for. */
-function printed(
-  quantity: string,
-  source: string,
-  tolerance: number,
-  kind: CheckKind,
-  pairs: readonly (readonly [string, number, number])[],
-): void {
-  checkAgainst(
-    { quantity, unit: "relative", source, kind, tolerance, relative: true, comparisons: pairs.length },
-    (compare) => {
-      for (const [place, ours, theirs] of pairs) compare(place, ours, theirs);
-    },
-  );
-}
+const printed = (quantity: string, source: string, tolerance: number, kind: CheckKind, pairs: readonly Pair[]): void =>
+  checkPairs({ quantity, source, tolerance, kind, unit: "relative" }, pairs);
 
 printed("Exact limits of ten events", "Ulm 1990, Breslow and Day 1987 table 2.11 (from memory)", 2e-4, "published", [
   ["lower", countLimits(10, 0.95, "exact").lower, 4.795],

@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
-import type { Instant } from "../core/calendar/index.ts";
-import { seal, told, type RegisterEvent } from "../register/index.ts";
+import { told, type RegisterEvent } from "../register/index.ts";
 import { readMemory } from "./read-memory.ts";
+import { inventedEntry, LEAD } from "../../test/invented-entry.ts";
 
 // A file of the service's own events: read whole, seal included, or not at all.
 const event = (
@@ -9,20 +9,7 @@ const event = (
   data: RegisterEvent["data"],
   subject: RegisterEvent["subject"] = "service:here",
   type = subject.startsWith("lot") ? "LotRecalled" : "PracticeChanged",
-) =>
-  seal({
-    id,
-    subject,
-    type,
-    shape: 1,
-    happenedAt: "2026-03-01T09:00+00:00" as Instant,
-    writtenAt: "2026-03-01T09:00+00:00" as Instant,
-    author: { initials: "LO", role: "lead", account: "" },
-    device: "desk",
-    policyVersion: "1",
-    seen: 0,
-    data,
-  });
+) => inventedEntry({ id, subject, type, at: "2026-03-01T09:00+00:00", author: LEAD, data });
 const change = event("c1", { changedOn: told("2026-03-01"), words: told("New valve") });
 const recall = event("r1", { why: told("leaks") }, "lot:77");
 

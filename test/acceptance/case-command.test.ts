@@ -1,22 +1,24 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { runCommandLine } from "../../src/cli/run.ts";
-import type { CivilDate, Instant } from "../../src/core/calendar/index.ts";
+import type { CivilDate } from "../../src/core/calendar/index.ts";
 import { seal, told } from "../../src/register/index.ts";
 import { practiceEvents } from "../practice-lines.ts";
+import { commandDesk } from "../command-desk.ts";
 
 /** What the command line says of published figures, and of one line as a story. Common practice, no source: nobody is named. */
 const year = readFileSync("reference/independent/r/count-year.csv", "utf8");
 const lines = JSON.stringify(practiceEvents);
 const written = new Map<string, Uint8Array>();
 const run = (...words: readonly string[]) =>
-  runCommandLine(words, {
-    read: (name) => (name === "year.csv" ? year : lines),
-    write: (name, bytes) => written.set(name, bytes),
-    now: () => "26 Nov 2026, 11:02",
-    today: () => "2026-01-01" as CivilDate,
-    moment: () => "2026-11-26T11:02+00:00" as Instant,
-  });
+  runCommandLine(
+    words,
+    commandDesk(undefined, {
+      read: (name) => (name === "year.csv" ? year : lines),
+      write: (name, bytes) => written.set(name, bytes),
+      today: () => "2026-01-01" as CivilDate,
+    }),
+  );
 const ids = practiceEvents
   .filter(({ type }) => type === "LineInserted" || type === "LineFound")
   .map(({ subject }) => subject.slice("line:".length));
@@ -98,13 +100,7 @@ test("a sign that no font prints is named, and the folder is not blamed for it",
   );
   const { exit, output } = await runCommandLine(
     ["paper", "patient-card", "l.json", "--line", "practice-birk", "--pdf", "card.pdf"],
-    {
-      read: () => JSON.stringify(events),
-      write: () => undefined,
-      now: () => "26 Nov 2026, 11:02",
-      today: () => "2026-11-26" as CivilDate,
-      moment: () => "2026-11-26T11:02+00:00" as Instant,
-    },
+    commandDesk(JSON.stringify(events)),
   );
   expect([exit, output.split("\n").at(-1)]).toEqual([
     65,

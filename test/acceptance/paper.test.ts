@@ -4,8 +4,8 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { runCommandLine } from "../../src/cli/run.ts";
-import type { CivilDate, Instant } from "../../src/core/calendar/index.ts";
 import { practicePatients } from "../../src/practice/index.ts";
+import { commandDesk } from "../command-desk.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "veinwright-paper-"));
 const DOTS_PER_INCH = 200;
@@ -113,13 +113,11 @@ describe("the bedside plan as PDF", () => {
       const patient = practicePatients.find((one) => one.id === "tunnel");
       writeFileSync(caseFile, JSON.stringify(patient?.planCase));
       let written: Uint8Array = new Uint8Array();
-      await runCommandLine(["plan", caseFile, "--pdf", "sheet.pdf"], {
-        read: (name) => readFileSync(name, "utf8"),
-        write: (_, bytes) => (written = bytes),
-        now: () => minute,
-        today: () => "2026-03-03" as CivilDate,
-        moment: () => "2026-03-03T10:15+00:00" as Instant,
-      });
+      const write = (_: string, bytes: Uint8Array) => (written = bytes);
+      await runCommandLine(
+        ["plan", caseFile, "--pdf", "sheet.pdf"],
+        commandDesk(undefined, { write, now: () => minute }),
+      );
       return Buffer.from(written);
     };
     const one = await atMinute("3 Mar 2026, 10:15");

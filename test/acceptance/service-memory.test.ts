@@ -8,8 +8,9 @@ import { runCommandLine } from "../../src/cli/run.ts";
 import { readLineTable, readMemory } from "../../src/contract/index.ts";
 import type { CivilDate, Instant } from "../../src/core/calendar/index.ts";
 import { countLimitsFrom, defaultPolicyTable, surveillanceDefinitions } from "../../src/policy/index.ts";
-import { seal, told, type KeptBase, type SealedEvent } from "../../src/register/index.ts";
+import { told, type KeptBase, type SealedEvent } from "../../src/register/index.ts";
 import { AS_OF, monitorYears } from "../../reference/independent/r/monitor-years.ts";
+import { inventedEntry, LEAD } from "../invented-entry.ts";
 
 // The service's own events beside its line table: what the four pages say of them. Read back by poppler, which did not
 // write them. Common practice, no source.
@@ -29,12 +30,8 @@ function madeMemory(): readonly SealedEvent[] {
   if (table.kind === "faults") throw new Error("faults");
   const events: SealedEvent[] = [];
   const write = (type: string, data: object): void => {
-    const at = "2026-01-06T09:00+00:00" as Instant;
-    const author = { initials: "LO", role: "lead" as const, account: "" };
-    const stamp = { happenedAt: at, writtenAt: at, author, device: "desk", policyVersion: "1", seen: events.length };
-    events.push(
-      seal({ id: `m${events.length + 1}`, subject: "service:here", type, shape: 1, ...stamp, data: data as never }),
-    );
+    const [id, at] = [`m${events.length + 1}`, "2026-01-06T09:00+00:00"];
+    events.push(inventedEntry({ id, subject: "service:here", type, at, author: LEAD, seen: events.length, data }));
   };
   const memory = () => {
     const read = readMemory(JSON.stringify(events));

@@ -1,20 +1,9 @@
-import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { runCommandLine } from "../../src/cli/run.ts";
-import { parseCivilDate, type CivilDate, type Instant } from "../../src/core/calendar/index.ts";
+import { commandDesk, samplesOf } from "../command-desk.ts";
 
-/** The files of the how-to, taken from its page, so that what a reader copies is what is tested. */
-const page = readFileSync("docs/how-to/read-a-film.md", "utf8");
-const sample = (name: string) =>
-  JSON.parse(new RegExp(`\`\`\`json ${name}\n([\\s\\S]*?)\`\`\``).exec(page)?.[1] ?? "null") as Record<string, unknown>;
-const call = (words: string[], file: unknown = {}) =>
-  runCommandLine(words, {
-    read: () => JSON.stringify(file),
-    write: () => undefined,
-    now: () => "now",
-    today: () => parseCivilDate("2026-11-26") as CivilDate,
-    moment: () => "2026-11-26T11:02+00:00" as Instant,
-  });
+const sample = samplesOf("read-a-film");
+const call = (words: string[], file: unknown = {}) => runCommandLine(words, commandDesk(JSON.stringify(file)));
 const said = (output: string) => output.replaceAll("\u202f", " ");
 
 describe("film", () => {

@@ -1,6 +1,5 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import type { Instant } from "../../src/core/calendar/index.ts";
 import {
   changesOf,
   deviceHistories,
@@ -13,7 +12,6 @@ import {
   offersOf,
   readHistory,
   readPage,
-  seal,
   seenOf,
   takeAnswer,
   type DeviceChange,
@@ -22,6 +20,7 @@ import {
   type Subject,
 } from "../../src/register/index.ts";
 import { PlainStore } from "../device/plain-store.ts";
+import { inventedEntry } from "../invented-entry.ts";
 
 const SUBJECTS = ["line:a", "line:b"] as const satisfies readonly Subject[];
 const TYPES = ["LineRemoved", "OwnerNamed", "LineUsed"] as const;
@@ -45,16 +44,11 @@ class Tablet {
   write(subject: Subject, type: string, value: number, id: string): void {
     const known = this.record.known.map((event) => event.id);
     this.hadSeen.set(id, new Set([...known, ...this.record.queue.map((event) => event.id)]));
-    const event: SealedEvent = seal({
+    const event = inventedEntry({
       id,
       subject,
       type,
-      shape: 1,
-      happenedAt: "2026-11-25T09:00Z" as Instant,
-      writtenAt: "2026-11-25T09:00Z" as Instant,
-      author: { initials: "MK", role: "inserter", account: "" },
       device: this.name,
-      policyVersion: "1",
       seen: seenOf(deviceHistories(this.record).get(subject)),
       data: { lengthOutCm: { value, from: "measured" } },
     });

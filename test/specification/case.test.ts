@@ -14,21 +14,18 @@ import { caseSheet } from "../../src/paper/case/index.ts";
 import { lineRulesFrom, sheetText } from "../../src/paper/line/index.ts";
 import { countLimitsFrom, cultureLimitsFrom, defaultPolicy } from "../../src/policy/index.ts";
 import {
-  CHAIN_START,
   eventCatalogue,
-  evolveHistory,
   fieldsOf,
-  initialHistory,
   lineView,
   patientView,
   referralView,
-  seal,
   type EventType,
   type Field,
   type History,
   type Subject,
 } from "../../src/register/index.ts";
 import { practiceLines } from "../practice-lines.ts";
+import { historyOfEntries, inventedEntry } from "../invented-entry.ts";
 
 /*
  * A line's story may leave the service. HIPAA Safe Harbor, 45 CFR 164.514(b)(2) (from memory), names what identifies:
@@ -81,32 +78,23 @@ const everyEvent = (
 
 type Said = readonly (readonly [type: EventType, said: Record<string, unknown>, day?: string])[];
 
-function historyOf(subject: Subject, said: Said): History {
-  return said.reduce(
-    (history, [type, data, day], index) =>
-      evolveHistory(history, {
-        ...seal({
-          id: `${MARK}-${NUMBER}-${index}`,
-          subject,
-          type,
-          shape: 1,
-          happenedAt: (day ?? WHEN) as Instant,
-          writtenAt: WHEN as Instant,
-          author: { initials: MARK, role: "inserter", account: `${MARK}@${WARD}` },
-          device: `tablet ${WARD}`,
-          policyVersion: "p",
-          seen: index,
-          data: Object.fromEntries(
-            Object.entries(data).map(([key, value]) => [key, { value, from: "measured" }]),
-          ) as never,
-        }),
-        position: index + 1,
-        version: index + 1,
-        chainHash: CHAIN_START,
+const historyOf = (subject: Subject, said: Said): History =>
+  historyOfEntries(
+    subject,
+    said.map(([type, data, day], index) =>
+      inventedEntry({
+        id: `${MARK}-${NUMBER}-${index}`,
+        subject,
+        type,
+        at: day ?? WHEN,
+        writtenAt: WHEN,
+        author: { initials: MARK, role: "inserter", account: `${MARK}@${WARD}` },
+        device: `tablet ${WARD}`,
+        seen: index,
+        data: Object.fromEntries(Object.entries(data).map(([key, value]) => [key, { value, from: "measured" }])),
       }),
-    initialHistory(subject),
+    ),
   );
-}
 
 interface Told {
   readonly story: CaseStory;

@@ -1,25 +1,12 @@
 import { describe, expect, test } from "vitest";
 import { eventFaults } from "../../src/contract/index.ts";
-import type { Instant } from "../../src/core/calendar/index.ts";
-import { indexPatients, judgeEntry, seal, type RegisterEvent, type SealedEvent } from "../../src/register/index.ts";
+import { indexPatients, judgeEntry, type RegisterEvent, type SealedEvent } from "../../src/register/index.ts";
+import { inventedEntry } from "../invented-entry.ts";
 
 // Who may correct what: least privilege, the record's own rule (decision 0015); common practice, no source.
 
-function event(id: string, type: string, data: object, role: "stores" | "inserter" = "stores"): SealedEvent {
-  return seal({
-    id,
-    subject: "patient:p1",
-    type,
-    shape: 1,
-    happenedAt: "2026-03-01T10:00Z" as Instant,
-    writtenAt: "2026-03-01T10:00Z" as Instant,
-    author: { initials: "ST", role, account: "store-1" },
-    device: "one",
-    policyVersion: "p",
-    seen: 0,
-    data: data as RegisterEvent["data"],
-  });
-}
+const event = (id: string, type: string, data: object, role: "stores" | "inserter" = "stores"): SealedEvent =>
+  inventedEntry({ id, subject: "patient:p1", type, author: { initials: "ST", role, account: "store-1" }, data });
 const stores = { account: "store-1", roles: ["stores"] as const };
 const judged = (one: RegisterEvent, known: readonly RegisterEvent[]) =>
   judgeEntry(one, stores, { about: (id) => known.find((other) => other.id === id), holder: () => undefined });

@@ -30,11 +30,11 @@ import {
   measured,
   patientView,
   referralView,
-  seal,
   type EventType,
   type History,
   type Subject,
 } from "../../src/register/index.ts";
+import { historyOfEntries, inventedEntry } from "../invented-entry.ts";
 
 // From events to rows. Common practice, no source: what a person wrote counts, what waits from a plan does not.
 
@@ -48,38 +48,28 @@ const cultures = cultureLimitsFrom(defaultPolicyTable);
 const keyOf = (kind: string, name: string) => `${kind}-${name}`;
 type Said = readonly [type: EventType, at: string, said: Record<string, unknown>];
 
-function historyOf(subject: Subject, said: readonly Said[]): History {
-  return said.reduce(
-    (history, [type, at, data], index) =>
-      evolveHistory(history, {
-        ...seal({
-          id: `${subject} ${index}`,
-          subject,
-          type,
-          shape: 1,
-          happenedAt: `2026-03-${at}:00+01:00` as Instant,
-          writtenAt: `2026-03-${at}:00+01:00` as Instant,
-          author: { initials: "MK", role: "inserter", account: "" },
-          device: "one",
-          policyVersion: "p",
-          seen: index,
-          data: Object.fromEntries(
-            // what is said about an event stands plain
-            (type as string) === "ValueCorrected"
-              ? Object.entries(data)
-              : Object.entries(data).map(([key, value]) => [
-                  key,
-                  typeof value === "object" && value !== null && "from" in value ? value : measured(value as never),
-                ]),
-          ) as never,
-        }),
-        position: index + 1,
-        version: index + 1,
-        chainHash: CHAIN_START,
+const historyOf = (subject: Subject, said: readonly Said[]): History =>
+  historyOfEntries(
+    subject,
+    said.map(([type, at, data], index) =>
+      inventedEntry({
+        id: `${subject} ${index}`,
+        subject,
+        type,
+        at: `2026-03-${at}:00+01:00`,
+        seen: index,
+        data: Object.fromEntries(
+          // what is said about an event stands plain
+          (type as string) === "ValueCorrected"
+            ? Object.entries(data)
+            : Object.entries(data).map(([key, value]) => [
+                key,
+                typeof value === "object" && value !== null && "from" in value ? value : measured(value as never),
+              ]),
+        ),
       }),
-    initialHistory(subject),
+    ),
   );
-}
 
 const placing: Said = [
   "LineInserted",

@@ -10,30 +10,26 @@ import {
   tipPolicyFrom,
 } from "../../src/policy/index.ts";
 import {
-  CHAIN_START,
   answerLine,
   decideLine,
-  evolveHistory,
   filmOfLine,
   homeRound,
-  initialHistory,
   leftOf,
   lineView,
   lotView,
   measured,
   referralView,
   reviews,
-  seal,
   todayList,
   weekendList,
   weekendOf,
   type Entry,
   type EventType,
   type LineView,
-  type RegisterEvent,
   type Subject,
   type TodayRow,
 } from "../../src/register/index.ts";
+import { historyOfEntries, inventedEntry } from "../invented-entry.ts";
 
 // What a line's events mean under the rules: common practice, no single source; the calendar by any wall calendar.
 
@@ -48,30 +44,20 @@ const values = (said: Record<string, unknown>): Entry =>
 type Said = readonly [type: EventType, day: number, said: Record<string, unknown>];
 const at = (day: number, clock = "10:00") => `2026-03-${String(day).padStart(2, "0")}T${clock}+00:00` as Instant;
 
-function of(subject: Subject, said: readonly Said[]) {
-  return said.reduce(
-    (history, [type, day, data], index) =>
-      evolveHistory(history, {
-        ...seal({
-          id: `e${index}`,
-          subject,
-          type,
-          shape: 1,
-          happenedAt: at(day, `10:${String(index).padStart(2, "0")}`),
-          writtenAt: at(day, `10:${String(index).padStart(2, "0")}`),
-          author: { initials: "MK", role: "inserter", account: "" },
-          device: "one",
-          policyVersion: "p",
-          seen: index,
-          data: values(data) as unknown as RegisterEvent["data"],
-        }),
-        position: index + 1,
-        version: index + 1,
-        chainHash: CHAIN_START,
+const of = (subject: Subject, said: readonly Said[]) =>
+  historyOfEntries(
+    subject,
+    said.map(([type, day, data], index) =>
+      inventedEntry({
+        id: `e${index}`,
+        subject,
+        type,
+        at: at(day, `10:${String(index).padStart(2, "0")}`),
+        seen: index,
+        data: values(data),
       }),
-    initialHistory(subject),
+    ),
   );
-}
 const line = (...said: Said[]): LineView => lineView(of("line:a", said));
 const placed: Said = ["LineInserted", 2, { patient: "x", arm: "right", insideCm: 41, outsideCm: 2 }];
 const film = (day: number, arm: string): Said => [

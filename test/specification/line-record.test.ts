@@ -16,7 +16,6 @@ import {
   recall,
   shownUnder,
   wholePersons,
-  seal,
   type Entry,
   type EventType,
   type History,
@@ -24,28 +23,16 @@ import {
   type SealedEvent,
   type Subject,
 } from "../../src/register/index.ts";
+import { inventedEntry, type Said } from "../invented-entry.ts";
 
 // Rules of the record: append-only, corrections struck, happened before written, two writers kept (common practice of
 // registers, no single source; the tasks behind them are named beside each).
 
 const author = { initials: "MK", role: "inserter", account: "" } as const;
 let made = 0;
-const event = (type: EventType | "ValueCorrected" | "EventVoided", data: object, more: Partial<RegisterEvent> = {}) => {
+const event = (type: EventType | "ValueCorrected" | "EventVoided", data: object, more: Partial<Said> = {}) => {
   made += 1;
-  return seal({
-    id: `e${made}`,
-    subject: "line:a",
-    type,
-    shape: 1,
-    happenedAt: "2026-03-02T10:00+00:00" as Instant,
-    writtenAt: "2026-03-02T10:00+00:00" as Instant,
-    author,
-    device: "one",
-    policyVersion: "p",
-    seen: 0,
-    data: data as RegisterEvent["data"],
-    ...more,
-  });
+  return inventedEntry({ id: `e${made}`, subject: "line:a", type, at: "2026-03-02T10:00+00:00", data, ...more });
 };
 
 function given(...events: readonly SealedEvent[]): History {
@@ -67,7 +54,7 @@ const values = (said: Record<string, unknown>): Entry =>
   Object.fromEntries(Object.entries(said).map(([key, value]) => [key, measured(value as never)])) as Entry;
 const placed = () => event("LineInserted", values({ patient: "x", arm: "right", insideCm: 41, outsideCm: 2 }));
 const visit = (outsideCm: number, at: string, more: Partial<RegisterEvent> = {}) =>
-  event("CareGiven", values({ outsideCm }), { happenedAt: `${at}+00:00` as Instant, ...more });
+  event("CareGiven", values({ outsideCm }), { at: `${at}+00:00` as Instant, ...more });
 
 describe("a line's history", () => {
   test("given a visit written late, then the lengths stand in the order they were found", () => {
@@ -107,15 +94,15 @@ describe("a line's history", () => {
 
   test("given an unknown end and a visit after it, then the line is in again", () => {
     const lost = event("EndUnknown", values({ lastSeenOn: "2026-03-05", lastOwner: "nurse" }), {
-      happenedAt: "2026-03-10T10:00+00:00" as Instant,
+      at: "2026-03-10T10:00+00:00",
     });
     expect(lineView(given(placed(), lost)).end?.kind).toBe("unknown");
     expect(lineView(given(placed(), lost, visit(2, "2026-03-12T10:00"))).end).toBeUndefined();
   });
 
   test("the length a later one is held against is the one at the last tip reading or its correction", () => {
-    const film = event("TipRead", values({ outsideCm: 0.5 }), { happenedAt: "2026-03-02T12:00+00:00" as Instant });
-    const moved = event("TipCorrected", values({ outsideCm: 3 }), { happenedAt: "2026-03-02T12:10+00:00" as Instant });
+    const film = event("TipRead", values({ outsideCm: 0.5 }), { at: "2026-03-02T12:00+00:00" });
+    const moved = event("TipCorrected", values({ outsideCm: 3 }), { at: "2026-03-02T12:10+00:00" });
     expect(outsideAtTip(lineView(given(placed(), film)))?.value).toBe(0.5);
     expect(outsideAtTip(lineView(given(placed(), film, moved)))?.value).toBe(3);
   });
@@ -126,7 +113,7 @@ describe("two writers who did not know of each other", () => {
     event("LineRemoved", values({ lengthOutCm, planned: true }), {
       device,
       seen,
-      happenedAt: "2026-03-20T10:00+00:00" as Instant,
+      at: "2026-03-20T10:00+00:00",
     });
 
   test("both are kept and the fields that differ are listed", () => {
@@ -182,9 +169,7 @@ describe("what may be written now", () => {
   });
 
   test("a line that is out takes no visit after, but papers and conclusions", () => {
-    const gone = lineView(
-      given(placed(), event("LineRemoved", values({}), { happenedAt: "2026-03-03T09:00+00:00" as Instant })),
-    );
+    const gone = lineView(given(placed(), event("LineRemoved", values({}), { at: "2026-03-03T09:00+00:00" })));
     const stamp = {
       happenedAt: "2026-03-03T10:00+00:00" as Instant,
       writtenAt: "2026-03-03T10:00+00:00" as Instant,

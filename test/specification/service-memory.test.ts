@@ -11,20 +11,18 @@ import {
 } from "../../src/audit/index.ts";
 import { eventFaults } from "../../src/contract/index.ts";
 import { eventsToSignal } from "../../src/core/control-chart/index.ts";
-import type { Instant } from "../../src/core/calendar/index.ts";
 import { countLimitsFrom, defaultPolicyTable, surveillanceDefinitions } from "../../src/policy/index.ts";
 import {
   decideMemory,
   evolveHistory,
   initialHistory,
-  seal,
   serviceMemory,
   serviceSubject,
   told,
   type History,
-  type StoredEvent,
 } from "../../src/register/index.ts";
 import { dated, happened, on, plainRow, removed } from "../../reference/by-hand/count/plain-row.ts";
+import { inventedEntry, keptEntry, LEAD } from "../invented-entry.ts";
 
 // What a service remembers of its own numbers, told as months of one invented service. Freezing the base and never
 // computing it anew in silence: Woodall 2006, J Qual Technol 38:89 (from memory); the rest common practice, no source.
@@ -62,28 +60,11 @@ const tableOn = (asOf: string, rows = yearRows()): AuditTable => ({
 
 const subject = serviceSubject(false);
 function write(history: History, type: string, data: object, id: string): History {
-  const at = `2026-05-04T09:${String(history.version).padStart(2, "0")}+00:00` as Instant;
-  const event = seal({
-    id,
-    subject,
-    type,
-    shape: 1,
-    happenedAt: at,
-    writtenAt: at,
-    author: { initials: "LO", role: "lead" as const, account: "" },
-    device: "desk",
-    policyVersion: "1",
-    seen: history.version,
-    data: data as StoredEvent["data"],
-  });
+  const at = `2026-05-04T09:${String(history.version).padStart(2, "0")}+00:00`;
+  const event = inventedEntry({ id, subject, type, at, author: LEAD, seen: history.version, data });
   expect(eventFaults(event)).toEqual([]);
   expect(decideMemory(serviceMemory(history), type, data)).toBeUndefined();
-  return evolveHistory(history, {
-    ...event,
-    position: history.version + 1,
-    version: history.version + 1,
-    chainHash: "",
-  });
+  return evolveHistory(history, keptEntry(event, history.version + 1));
 }
 const packOn = (month: string, table: AuditTable, history: History): MonthPack =>
   monthPack(table, measures, on(month), rules, { memory: serviceMemory(history) });

@@ -13,7 +13,6 @@ import {
   lineView,
   patientView,
   referralView,
-  seal,
   type EventStore,
   type History,
   type SealedEvent,
@@ -21,6 +20,7 @@ import {
 } from "../../src/register/index.ts";
 import { openEngine, openMemoryStore, openPostgresql, sqlEventStore, sqliteConnection } from "../../src/store/index.ts";
 import { hasPostgresql, startPostgresql, type PostgresqlServer } from "./postgresql-server.ts";
+import { inventedEntry } from "../invented-entry.ts";
 
 // The dwell table against the fold of the whole record (`lineRowsFromRegister`), which knows nothing of pieces.
 
@@ -72,19 +72,7 @@ async function append(store: EventStore, sealed: readonly SealedEvent[]): Promis
 
 let written = 0;
 const writing = (subject: Subject, type: SealedEvent["type"], data: SealedEvent["data"], at = NOW): SealedEvent =>
-  seal({
-    id: `dwell-${(written += 1)}`,
-    subject,
-    type,
-    shape: 1,
-    happenedAt: at,
-    writtenAt: at,
-    author: { initials: "MK", role: "inserter", account: "" },
-    device: "one",
-    policyVersion: "p",
-    seen: 0,
-    data,
-  });
+  inventedEntry({ id: `dwell-${(written += 1)}`, subject, type, at, data });
 
 /** The whole record folded at once. */
 async function wholeFold(store: EventStore, now: Instant): Promise<AuditTable> {

@@ -11,19 +11,10 @@ import {
   uChart,
 } from "../../../src/core/control-chart/index.ts";
 import { incompleteGammaInverse } from "../../../src/core/distribution/index.ts";
-import { checkAgainst } from "../../check.ts";
+import { checkPairs, type Pair } from "../../check.ts";
 
-type Pair = readonly [place: string, ours: number, theirs: number];
-
-function values(quantity: string, source: string, tolerance: number, unit: string, pairs: readonly Pair[]): void {
-  const relative = unit === "relative";
-  checkAgainst(
-    { quantity, unit, source, kind: "independent", tolerance, relative, comparisons: pairs.length },
-    (compare) => {
-      for (const [place, ours, theirs] of pairs) compare(place, ours, theirs);
-    },
-  );
-}
+const values = (quantity: string, source: string, tolerance: number, unit: string, pairs: readonly Pair[]): void =>
+  checkPairs({ quantity, source, tolerance, unit, kind: "independent" }, pairs);
 
 values("Points to a signal of count charts, further means", "R 4.2.2, ppois", 1e-8, "relative", [
   ["1", countChartRunLength(4, 1), 273.235479],

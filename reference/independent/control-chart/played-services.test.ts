@@ -1,18 +1,9 @@
 import { decisionLimit, exposureCusum } from "../../../src/core/control-chart/index.ts";
-import { checkAgainst } from "../../check.ts";
+import { checkPairs, type Pair } from "../../check.ts";
 import { uniformFrom } from "../../generated-lines.ts";
 
-type Pair = readonly [place: string, ours: number, theirs: number];
-
-function values(quantity: string, source: string, tolerance: number, unit: string, pairs: readonly Pair[]): void {
-  const relative = unit === "relative";
-  checkAgainst(
-    { quantity, unit, source, kind: "independent", tolerance, relative, comparisons: pairs.length },
-    (compare) => {
-      for (const [place, ours, theirs] of pairs) compare(place, ours, theirs);
-    },
-  );
-}
+const values = (quantity: string, source: string, tolerance: number, unit: string, pairs: readonly Pair[]): void =>
+  checkPairs({ quantity, source, tolerance, unit, kind: "independent" }, pairs);
 
 /** Months to the first signal of played services after a quiet time, each gap drawn and summed as the register would. */
 function played(yearly: number, rise: number, quietMonths: number): readonly number[] {

@@ -90,35 +90,23 @@ checkShares("Normal quantile to 1e-300", 23, (share) => {
     share(`${p}`, normalQuantile(p as number), z as number, condition as number);
 });
 
-checkFamily(
-  "Incomplete gamma",
-  golden.gamma,
-  408,
-  597,
-  2,
-  (side, [a, x]) => incompleteGamma(a as number, x as number)[side],
-  (side, value, [a]) => incompleteGammaInverse(a as number, side, value),
-);
+/** A tail and its inverse, on the grid and between its points. */
+const GAMMA = [
+  (side: TailName, [a, x]: readonly number[]) => incompleteGamma(a as number, x as number)[side],
+  (side: TailName, value: number, [a]: readonly number[]) => incompleteGammaInverse(a as number, side, value),
+] as const;
+const BETA = [
+  (side: TailName, [a, b, x]: readonly number[]) =>
+    incompleteBeta(a as number, b as number, x as number, 1 - (x as number))[side],
+  (side: TailName, value: number, [a, b]: readonly number[]) =>
+    incompleteBetaInverse(a as number, b as number, side, value).share,
+] as const;
 
-checkFamily(
-  "Incomplete gamma between the grid points",
-  golden.betweenGamma,
-  150,
-  205,
-  2,
-  (side, [a, x]) => incompleteGamma(a as number, x as number)[side],
-  (side, value, [a]) => incompleteGammaInverse(a as number, side, value),
-);
+checkFamily("Incomplete gamma", golden.gamma, 408, 597, 2, ...GAMMA);
 
-checkFamily(
-  "Incomplete beta between the grid points",
-  golden.betweenBeta,
-  150,
-  152,
-  3,
-  (side, [a, b, x]) => incompleteBeta(a as number, b as number, x as number, 1 - (x as number))[side],
-  (side, value, [a, b]) => incompleteBetaInverse(a as number, b as number, side, value).share,
-);
+checkFamily("Incomplete gamma between the grid points", golden.betweenGamma, 150, 205, 2, ...GAMMA);
+
+checkFamily("Incomplete beta between the grid points", golden.betweenBeta, 150, 152, 3, ...BETA);
 
 checkFamily(
   "Chi-square",
@@ -130,15 +118,7 @@ checkFamily(
   (side, value, [a]) => chiSquareQuantile(side, value, 2 * (a as number)) / 2,
 );
 
-checkFamily(
-  "Incomplete beta",
-  golden.beta,
-  323,
-  474,
-  3,
-  (side, [a, b, x]) => incompleteBeta(a as number, b as number, x as number, 1 - (x as number))[side],
-  (side, value, [a, b]) => incompleteBetaInverse(a as number, b as number, side, value).share,
-);
+checkFamily("Incomplete beta", golden.beta, 323, 474, 3, ...BETA);
 
 checkFamily(
   "Student t",

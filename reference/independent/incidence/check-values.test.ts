@@ -1,3 +1,4 @@
+import type { Pair } from "../../check.ts";
 import {
   compareStandardisedRatios,
   countLimits,
@@ -19,7 +20,7 @@ import {
 import { poissonChance } from "../../../src/core/distribution/index.ts";
 import { day } from "../../../src/core/quantity/index.ts";
 import { largestRSquared, peopleForPrediction } from "../../../src/core/regression/index.ts";
-import { both, known, seen, values, type Pair } from "./program-values.ts";
+import { both, known, seen, values } from "./program-values.ts";
 
 /** Events; exact, mid-P and Byar limits. */
 const counts = [

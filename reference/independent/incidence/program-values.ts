@@ -1,9 +1,6 @@
 import type { EventsInDays } from "../../../src/core/incidence/index.ts";
 import { day } from "../../../src/core/quantity/index.ts";
-import { checkAgainst } from "../../check.ts";
-
-/** One number of ours beside the same number of another program. */
-export type Pair = readonly [place: string, ours: number, theirs: number];
+import { checkPairs, type Pair } from "../../check.ts";
 
 /** Both limits of an interval as two such pairs. */
 export const both = (place: string, ours: { lower: number; upper: number }, lower: number, upper: number): Pair[] => [
@@ -12,14 +9,8 @@ export const both = (place: string, ours: { lower: number; upper: number }, lowe
 ];
 
 /** Holds every pair of a quantity together, to a relative tolerance. */
-export function values(quantity: string, source: string, pairs: readonly Pair[], tolerance = 1e-8): void {
-  checkAgainst(
-    { quantity, unit: "relative", source, kind: "independent", tolerance, relative: true, comparisons: pairs.length },
-    (compare) => {
-      for (const [place, ours, theirs] of pairs) compare(place, ours, theirs);
-    },
-  );
-}
+export const values = (quantity: string, source: string, pairs: readonly Pair[], tolerance = 1e-8): void =>
+  checkPairs({ quantity, source, tolerance, unit: "relative", kind: "independent" }, pairs);
 
 /** Events on the exact clock. */
 export const seen = (events: number, days: number): EventsInDays<"exact"> => ({

@@ -8,13 +8,7 @@ import {
 } from "../../../src/core/regression/index.ts";
 import { checkAgainst } from "../../check.ts";
 import { column, complete, dataset, indicator, type Row } from "../../data/dataset.ts";
-
-const fitted = <F extends { readonly kind: string }>(fit: F): Extract<F, { readonly kind: "fitted" }> => {
-  if (fit.kind !== "fitted") throw new Error(`no fit: ${JSON.stringify(fit)}`);
-  return fit as Extract<F, { readonly kind: "fitted" }>;
-};
-const covariates = (rows: readonly Row[], names: readonly string[]) =>
-  names.map((name) => ({ name, values: column(rows, name) }));
+import { covariates, fitted, freireich } from "./fitted.ts";
 
 checkAgainst(
   {
@@ -122,14 +116,7 @@ checkAgainst(
     comparisons: 4,
   },
   (compare) => {
-    const gehan = dataset("MASS_gehan");
-    const trial = fitted(
-      coxRegression({
-        exit: column(gehan, "time"),
-        event: column(gehan, "cens"),
-        covariates: [{ name: "control", values: indicator(gehan, "treat", "control") }],
-      }),
-    );
+    const trial = fitted(coxRegression(freireich(dataset("MASS_gehan"))));
     compare("baseline hazard at 10", -Math.log(survivalAt(trial, 10, [0])), 0.219876409);
     compare("6-MP at 10", survivalAt(trial, 10, [0]), 0.802617988);
     compare("control at 10", survivalAt(trial, 10, [1]), 0.346761889);

@@ -10,7 +10,8 @@ import {
   poissonRegression,
 } from "../../../src/core/regression/index.ts";
 import { checkAgainst } from "../../check.ts";
-import { column, dataset, indicator } from "../../data/dataset.ts";
+import { column, dataset } from "../../data/dataset.ts";
+import { freireich } from "./fitted.ts";
 
 interface Fit {
   readonly kind: string;
@@ -20,12 +21,7 @@ interface Fit {
 }
 const fitted = (fit: { readonly kind: string }): Fit => fit as Fit;
 
-const gehan = dataset("MASS_gehan");
-const trial = {
-  exit: column(gehan, "time"),
-  event: column(gehan, "cens"),
-  covariates: [{ name: "control", values: indicator(gehan, "treat", "control") }],
-};
+const trial = freireich(dataset("MASS_gehan"));
 
 checkAgainst(
   {

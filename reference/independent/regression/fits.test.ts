@@ -11,6 +11,7 @@ import {
 } from "../../../src/core/regression/index.ts";
 import { type Compare, checkAgainst } from "../../check.ts";
 import { column, complete, dataset, indicator, type Row } from "../../data/dataset.ts";
+import { covariates, daysAbsent, fitted } from "./fitted.ts";
 
 /** Made by regression-golden.R beside this file. */
 const golden = JSON.parse(readFileSync(new URL("regression-golden.json", import.meta.url), "utf8")) as Record<
@@ -19,13 +20,7 @@ const golden = JSON.parse(readFileSync(new URL("regression-golden.json", import.
 >;
 const SURVIVAL = "R 4.2.2, survival 3.5-3, run to 1e-14";
 
-const covariates = (rows: readonly Row[], names: readonly string[]) =>
-  names.map((name) => ({ name, values: column(rows, name) }));
 const logOf = (rows: readonly Row[], name: string) => ({ name, values: column(rows, name).map(Math.log) });
-const fitted = <F extends { readonly kind: string }>(fit: F): Extract<F, { readonly kind: "fitted" }> => {
-  if (fit.kind !== "fitted") throw new Error(`no fit: ${JSON.stringify(fit)}`);
-  return fit as Extract<F, { readonly kind: "fitted" }>;
-};
 
 function sameNumbers(compare: Compare, place: string, ours: ArrayLike<number>, name: string): void {
   const theirs = golden[name] as number[];
@@ -274,18 +269,7 @@ checkAgainst(
     comparisons: 10,
   },
   (compare) => {
-    const quine = dataset("MASS_quine");
-    const fit = fitted(
-      negativeBinomialRegression({
-        count: column(quine, "Days"),
-        covariates: [
-          { name: "N", values: indicator(quine, "Eth", "N") },
-          { name: "M", values: indicator(quine, "Sex", "M") },
-          ...["F1", "F2", "F3"].map((name) => ({ name, values: indicator(quine, "Age", name) })),
-          { name: "SL", values: indicator(quine, "Lrn", "SL") },
-        ],
-      }),
-    );
+    const fit = fitted(negativeBinomialRegression(daysAbsent(dataset("MASS_quine"))));
     sameNumbers(
       compare,
       "b",

@@ -10,16 +10,8 @@ import {
   poissonRegression,
 } from "../../../src/core/regression/index.ts";
 import { checkAgainst } from "../../check.ts";
-import { column, complete, dataset, indicator, type Row } from "../../data/dataset.ts";
-
-const fitted = <F extends { readonly kind: string }>(fit: F): Extract<F, { readonly kind: "fitted" }> => {
-  if (fit.kind !== "fitted") throw new Error(`no fit: ${JSON.stringify(fit)}`);
-  return fit as Extract<F, { readonly kind: "fitted" }>;
-};
-const covariates = (rows: readonly Row[], names: readonly string[]) =>
-  names.map((name) => ({ name, values: column(rows, name) }));
-const flags = (rows: readonly Row[], name: string, values: readonly string[]) =>
-  values.map((value) => ({ name: `${name} ${value}`, values: indicator(rows, name, value) }));
+import { column, complete, dataset, indicator } from "../../data/dataset.ts";
+import { covariates, daysAbsent, fitted, flags } from "./fitted.ts";
 
 checkAgainst(
   {
@@ -145,18 +137,7 @@ checkAgainst(
     comparisons: 2,
   },
   (compare) => {
-    const quine = dataset("MASS_quine");
-    const fit = fitted(
-      negativeBinomialRegression({
-        count: column(quine, "Days"),
-        covariates: [
-          ...flags(quine, "Eth", ["N"]),
-          ...flags(quine, "Sex", ["M"]),
-          ...flags(quine, "Age", ["F1", "F2", "F3"]),
-          ...flags(quine, "Lrn", ["SL"]),
-        ],
-      }),
-    );
+    const fit = fitted(negativeBinomialRegression(daysAbsent(dataset("MASS_quine"))));
     compare("intercept", fit.coefficients[0]?.value as number, 2.89458002);
     const rows = dataset("brglm2_endometrial");
     const firth = fitted(

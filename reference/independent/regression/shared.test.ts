@@ -10,7 +10,8 @@ import {
 import { occupationAt, stateOccupation } from "../../../src/core/survival/index.ts";
 import { checkAgainst, type Compare } from "../../check.ts";
 import { ventilation } from "../../data/ventilation.ts";
-import { column, dataset, indicator, type Row } from "../../data/dataset.ts";
+import { column, dataset, indicator } from "../../data/dataset.ts";
+import { covariates, fitted, freireich } from "./fitted.ts";
 
 /** Made by shared-golden.R beside this file. */
 const golden = JSON.parse(readFileSync(new URL("shared-golden.json", import.meta.url), "utf8")) as Record<
@@ -18,22 +19,11 @@ const golden = JSON.parse(readFileSync(new URL("shared-golden.json", import.meta
   number[]
 >;
 const SURVIVAL = "R 4.2.2, survival 3.5-3";
-const covariates = (rows: readonly Row[], names: readonly string[]) =>
-  names.map((name) => ({ name, values: column(rows, name) }));
-const fitted = <F extends { readonly kind: string }>(fit: F): Extract<F, { readonly kind: "fitted" }> => {
-  if (fit.kind !== "fitted") throw new Error(`no fit: ${JSON.stringify(fit)}`);
-  return fit as Extract<F, { readonly kind: "fitted" }>;
-};
 function same(compare: Compare, name: string, ours: readonly number[]): void {
   for (const [k, theirs] of (golden[name] as number[]).entries()) compare(`${name} ${k}`, ours[k] as number, theirs);
 }
 
-const gehan = dataset("MASS_gehan");
-const trial = {
-  exit: column(gehan, "time"),
-  event: column(gehan, "cens"),
-  covariates: [{ name: "control", values: indicator(gehan, "treat", "control") }],
-};
+const trial = freireich(dataset("MASS_gehan"));
 const heart = dataset("survival_heart");
 const heartInput = {
   entry: column(heart, "start"),

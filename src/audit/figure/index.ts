@@ -9,3 +9,4 @@ export { firstOfMonth, lastDay, lastTwelveMonths, periodOf } from "./period.ts";
 export { figuresForOutside, type OutsideFigure, type OutsideReport } from "./outside.ts";
 export { neverWritten } from "./never-written.ts";
 export { directionOf, type Direction } from "./direction.ts";
+export { watchedLines } from "./watched-lines.ts";

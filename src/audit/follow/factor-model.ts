@@ -6,6 +6,32 @@ import { FACTORS, type FactorName } from "./factors.ts";
 
 export type EventsPerParameter = ReturnType<typeof eventsPerParameter>;
 
+/** How many times one step of a factor multiplies a rate or a hazard, with limits that a profile gave. */
+export interface FactorRatio {
+  readonly factor: FactorName;
+  readonly step: string;
+  readonly logRatio: number;
+  readonly standardError: number;
+  readonly ratio: number;
+  readonly lower: number;
+  readonly upper: number;
+}
+
+/** A coefficient and the limits of its profile, both on the log scale, as a ratio. */
+export const factorRatio = (
+  factor: FactorName,
+  { value, standardError }: { readonly value: number; readonly standardError: number },
+  { low, high }: { readonly low: number; readonly high: number },
+): FactorRatio => ({
+  factor,
+  step: FACTORS[factor].step,
+  logRatio: value,
+  standardError,
+  ratio: Math.exp(value),
+  lower: Math.exp(low),
+  upper: Math.exp(high),
+});
+
 /** Why some factors have no model: a finding to be told, not a fault. */
 export type FactorsRefused =
   | {

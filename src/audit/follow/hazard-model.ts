@@ -10,21 +10,20 @@ import {
   type Unfitted,
 } from "../../core/regression/index.ts";
 import type { CountLimits } from "../../policy/index.ts";
-import { askFactors, factorValues, type EventsPerParameter, type FactorsRefused } from "./factor-model.ts";
-import { FACTORS, type FactorName } from "./factors.ts";
+import {
+  askFactors,
+  factorRatio,
+  factorValues,
+  type EventsPerParameter,
+  type FactorRatio,
+  type FactorsRefused,
+} from "./factor-model.ts";
+import { type FactorName } from "./factors.ts";
 import type { FollowedLines } from "./time-to-event.ts";
 
-export interface HazardRatio {
-  readonly factor: FactorName;
-  readonly step: string;
-  readonly logRatio: number;
-  readonly standardError: number;
+export interface HazardRatio extends FactorRatio {
   /** By patient: lines of one person hang together. Absent in a penalised fit. */
   readonly robustError: number | undefined;
-  readonly ratio: number;
-  /** Profile likelihood limits of the ratio. */
-  readonly lower: number;
-  readonly upper: number;
 }
 
 /** What patients differ by beyond the factors: a share of the hazard that all lines of one patient have in common. */
@@ -166,16 +165,6 @@ function departure(fit: CoxFit): number | undefined {
 }
 
 function ratioFor(fit: CoxFit, factor: FactorName, j: number, level: number): HazardRatio {
-  const { value, standardError, robustError } = fit.coefficients[j] as CoxFit["coefficients"][number];
-  const { low, high } = fit.profile(factor, level);
-  return {
-    factor,
-    step: FACTORS[factor].step,
-    logRatio: value,
-    standardError,
-    robustError,
-    ratio: Math.exp(value),
-    lower: Math.exp(low),
-    upper: Math.exp(high),
-  };
+  const coefficient = fit.coefficients[j] as CoxFit["coefficients"][number];
+  return { ...factorRatio(factor, coefficient, fit.profile(factor, level)), robustError: coefficient.robustError };
 }

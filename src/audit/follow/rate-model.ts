@@ -1,4 +1,3 @@
-import { dayNumber } from "../../core/calendar/index.ts";
 import { normalQuantile } from "../../core/distribution/index.ts";
 import {
   firthPoisson,
@@ -9,25 +8,21 @@ import {
   type CountInput,
   type Unfitted,
 } from "../../core/regression/index.ts";
-import { countedEvents, dayCounter, NOT_KNOWN, stratumOf, type AuditRules, type Period } from "../figure/index.ts";
+import { NOT_KNOWN, stratumOf, watchedLines, type AuditRules, type Period } from "../figure/index.ts";
 import type { AuditTable, LineRow } from "../line/index.ts";
 import type { Measure } from "../measure/index.ts";
 import { rowAt } from "../packed/index.ts";
-import { checkColumns } from "../quality/index.ts";
-import { askFactors, factorValues, type EventsPerParameter, type FactorsRefused } from "./factor-model.ts";
+import {
+  askFactors,
+  factorRatio,
+  factorValues,
+  type EventsPerParameter,
+  type FactorRatio,
+  type FactorsRefused,
+} from "./factor-model.ts";
 import { FACTORS, type FactorName } from "./factors.ts";
 
 export type SharedBy = "ward" | "patient";
-
-interface FactorRatio {
-  readonly factor: FactorName;
-  readonly step: string;
-  readonly logRatio: number;
-  readonly standardError: number;
-  readonly ratio: number;
-  readonly lower: number;
-  readonly upper: number;
-}
 
 /** What wards, or patients, differ by beyond the factors and chance. */
 export type SharedRate =
@@ -83,7 +78,7 @@ export function rateModel(
   { limits, surveillance }: AuditRules,
   asked: { readonly shared?: SharedBy; readonly priorDegrees?: number } = {},
 ): RateAnswer {
-  const watched = watchedLines(table, measure, period, { limits, surveillance });
+  const watched = exposedLines(table, measure, period, { limits, surveillance });
   const known = watched.flatMap((line) => {
     const values = factorValues(line.row, factors);
     return values ? [{ ...line, values }] : [];
@@ -117,7 +112,14 @@ export function rateModel(
           : "Poisson",
     guard,
     separated: plain?.kind === "separated",
-    ratios: factors.map((factor, j) => profiled(fit, factor, j, limits.level)),
+    ratios: factors.map((factor, j) =>
+      factorRatio(
+        factor,
+        // the intercept stands first
+        fit.coefficients[j + 1] as CountFit["coefficients"][number],
+        fit.profile(factor, limits.level),
+      ),
+    ),
     events,
     days: sum("days"),
     clock: measure.clock,
@@ -136,24 +138,11 @@ export function rateModel(
 const wardOf = (row: LineRow, limits: AuditRules["limits"]): string => stratumOf(row, "ward", limits);
 
 /** Every line with a day in the period, with its days and its events there; events on no day of their own line count not. */
-function watchedLines(
-  table: AuditTable,
-  measure: Measure,
-  period: Period,
-  { limits, surveillance }: AuditRules,
-): readonly Watched[] {
-  const { numerator, clock } = measure;
-  if (numerator.count !== "events" || clock === "none")
-    throw new RangeError(`The measure ${measure.id} counts no events over days.`);
-  const checked = checkColumns(table, limits, surveillance);
-  const { facts, stopped } = checked;
-  const window = { period, opens: dayNumber(period.from), closes: dayNumber(period.to) };
-  const daysOf = dayCounter(facts.stays, window, clock);
-  const kept = Int32Array.from(Array.from(stopped.keys()).filter((line) => stopped[line] === 0));
+function exposedLines(table: AuditTable, measure: Measure, period: Period, rules: AuditRules): readonly Watched[] {
+  const { facts, lines, daysOf, eventLines } = watchedLines(table, measure, period, rules);
   const events = new Map<number, number>();
-  for (const line of countedEvents(checked, kept, numerator, window, { surveillance }).lines)
-    events.set(line, (events.get(line) ?? 0) + 1);
-  return Array.from(kept).flatMap((line) => {
+  for (const line of eventLines) events.set(line, (events.get(line) ?? 0) + 1);
+  return Array.from(lines).flatMap((line) => {
     const days = daysOf(line);
     return days > 0 ? [{ row: rowAt(facts.lines, line), days, events: events.get(line) ?? 0 }] : [];
   });
@@ -167,21 +156,6 @@ function groupsOf(rows: readonly Watched[], nameOf: (row: Watched) => string): r
     places.set(name, place);
     return place;
   });
-}
-
-function profiled(fit: CountFit, factor: FactorName, j: number, level: number): FactorRatio {
-  // the intercept stands first
-  const { value, standardError } = fit.coefficients[j + 1] as CountFit["coefficients"][number];
-  const { low, high } = fit.profile(factor, level);
-  return {
-    factor,
-    step: FACTORS[factor].step,
-    logRatio: value,
-    standardError,
-    ratio: Math.exp(value),
-    lower: Math.exp(low),
-    upper: Math.exp(high),
-  };
 }
 
 function sharedRate(

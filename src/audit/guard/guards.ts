@@ -1,13 +1,11 @@
-import { dayNumber } from "../../core/calendar/index.ts";
 import { sparseGuards, type RaisedGuard } from "../../core/incidence/index.ts";
 import { isMissing } from "../../core/missing/index.ts";
 import type { CountLimits } from "../../policy/index.ts";
-import { countedEvents, dayCounter, type AuditRules, type Period } from "../figure/index.ts";
+import { watchedLines, type AuditRules, type Period } from "../figure/index.ts";
 import type { FollowedLines } from "../follow/index.ts";
 import type { AuditTable } from "../line/index.ts";
 import type { Measure } from "../measure/index.ts";
 import { NEVER } from "../packed/index.ts";
-import { checkColumns } from "../quality/index.ts";
 
 /** A warning that stands with a figure: how much of it hangs on one, of how much, and the share that is too large. */
 export interface Guard {
@@ -30,23 +28,14 @@ export function rateGuards(
   table: AuditTable,
   measure: Measure,
   period: Period,
-  { limits, surveillance }: AuditRules,
+  rules: AuditRules,
   read: "rate" | "model" = "rate",
 ): readonly Guard[] {
-  const { numerator, clock } = measure;
-  if (numerator.count !== "events" || clock === "none")
-    throw new RangeError(`The measure ${measure.id} counts no events over days.`);
-  const checked = checkColumns(table, limits, surveillance);
-  const { facts, stopped } = checked;
-  const window = { period, opens: dayNumber(period.from), closes: dayNumber(period.to) };
-  const daysOf = dayCounter(facts.stays, window, clock);
-  const kept: number[] = [];
+  const { facts, lines, daysOf, eventLines } = watchedLines(table, measure, period, rules);
   const daysByLine: number[] = [];
   const unknown = new Set(read === "model" ? facts.unknown : []);
   let [ends, unknownEnds] = [0, 0];
-  for (let line = 0; line < stopped.length; line += 1) {
-    if (stopped[line] !== 0) continue;
-    kept.push(line);
+  for (const line of lines) {
     const days = daysOf(line);
     if (days <= 0) continue;
     daysByLine.push(days);
@@ -54,11 +43,11 @@ export function rateGuards(
     if (unknown.has(line) || facts.endedOn[line] !== NEVER) ends += 1;
   }
   const people = new Map<number, number>();
-  for (const line of countedEvents(checked, Int32Array.from(kept), numerator, window, { surveillance }).lines) {
+  for (const line of eventLines) {
     const patient = facts.lines.patient[line] as number;
     people.set(patient, (people.get(patient) ?? 0) + 1);
   }
-  return raised({ daysByLine, eventsByPerson: [...people.values()], ends, otherEnds: 0, unknownEnds }, limits);
+  return raised({ daysByLine, eventsByPerson: [...people.values()], ends, otherEnds: 0, unknownEnds }, rules.limits);
 }
 
 /**

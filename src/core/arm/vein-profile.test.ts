@@ -2,22 +2,9 @@ import { describe, expect, test } from "vitest";
 import { missing } from "../missing/index.ts";
 import { centimetre, millimetre } from "../quantity/index.ts";
 import { diameterSd, profileAt, veinProfile, type Station } from "./index.ts";
+import { station } from "../../../test/invented-station.ts";
 
 const doubt = { oneReadingSdMm: millimetre(0.3), floorSdMm: millimetre(0.2), perCentimetreSdMm: millimetre(0.05) };
-
-const station = (atCm: number, diameterMm: number, depthMm: number, more: Partial<Station> = {}): Station => ({
-  atCm: centimetre(atCm),
-  veinPresent: true,
-  diameterMm: millimetre(diameterMm),
-  depthMm: millimetre(depthMm),
-  artery: "none",
-  nerveBeside: false,
-  compressible: true,
-  thrombus: false,
-  tourniquetOn: false,
-  repeats: 1,
-  ...more,
-});
 
 const at = (stations: Station[], place: number) =>
   profileAt(veinProfile({ vein: "basilic", stations }), centimetre(place), doubt);

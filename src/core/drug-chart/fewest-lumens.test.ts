@@ -2,6 +2,7 @@ import { expect, test } from "vitest";
 import { missing } from "../missing/index.ts";
 import { millilitrePerHour, minute } from "../quantity/index.ts";
 import { fewestLumens, type DrugChart, type Infusion, type Timing } from "./index.ts";
+import { plain } from "../../../reference/drug-chart-generator.ts";
 
 const clock = (...starts: readonly [start: number, ...rest: number[]]) => ({
   runs: (runMin: number): Timing => ({
@@ -12,16 +13,7 @@ const clock = (...starts: readonly [start: number, ...rest: number[]]) => ({
 });
 
 const infusion = (id: string, timing: Timing, more: Partial<Infusion> = {}): Infusion => ({
-  id,
-  name: id,
-  content: "drug",
-  timing,
-  flushBeforeMin: minute(0),
-  flushAfterMin: minute(0),
-  toleranceMin: minute(0),
-  movable: true,
-  rateMlPerHour: missing("not asked"),
-  dedicated: false,
+  ...plain(id, id, timing),
   peripheral: false,
   oralForm: false,
   ...more,

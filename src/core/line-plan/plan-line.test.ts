@@ -5,23 +5,10 @@ import type { StockCatheter } from "../catheter/index.ts";
 import { missing } from "../missing/index.ts";
 import { centimetre, french, kilogram, millilitrePerHour, millilitrePerSecond, millimetre } from "../quantity/index.ts";
 import { planLine, type ArmInput, type PlanInput } from "./index.ts";
+import { station } from "../../../test/invented-station.ts";
 
 const policy = planPolicyFrom(defaultPolicy.table);
 const notMeasured = missing("not measured");
-
-export const station = (atCm: number, diameterMm: number, depthMm: number, more: Partial<Station> = {}): Station => ({
-  atCm: centimetre(atCm),
-  veinPresent: true,
-  diameterMm: millimetre(diameterMm),
-  depthMm: millimetre(depthMm),
-  artery: "none",
-  nerveBeside: false,
-  compressible: true,
-  thrombus: false,
-  tourniquetOn: false,
-  repeats: 1,
-  ...more,
-});
 
 const catheter = (size: number, lumens: number, more: Partial<StockCatheter> = {}): StockCatheter => ({
   id: `${size}-${lumens}`,

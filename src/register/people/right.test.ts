@@ -1,8 +1,9 @@
 import { describe, expect, test } from "vitest";
-import { eventCatalogue, seal, type RegisterEvent, type Role } from "../index.ts";
+import { eventCatalogue, type RegisterEvent, type Role } from "../index.ts";
 import { actionOfEntry, mayWrite, writableTypes } from "./entry-right.ts";
 import { judgeEntry, type EntryWitness, type Holder } from "./judge-entry.ts";
 import { ACCOUNT_ROLES, mayDo, rolesFit, type AccountRole, type Action } from "./right.ts";
+import { inventedEntry } from "../../../test/invented-entry.ts";
 
 // The table of least privilege written out once more by hand, as the service's rules have it (common practice, no
 // source): a tick is a right. Columns: viewer, follow-up nurse (ward and home), inserter, lead, auditor, exporter,
@@ -69,17 +70,11 @@ describe("rights", () => {
 });
 
 const entry = (type: string, author: { account?: string; role?: Role; initials?: string }, data = {}): RegisterEvent =>
-  seal({
-    id: "e-1",
+  inventedEntry({
     subject: "line:1",
     type,
-    shape: 1,
-    happenedAt: "2026-11-20T10:00:00+01:00" as RegisterEvent["happenedAt"],
-    writtenAt: "2026-11-20T10:00:00+01:00" as RegisterEvent["writtenAt"],
+    at: "2026-11-20T10:00:00+01:00",
     author: { initials: "MK", role: "inserter", account: "", ...author },
-    device: "tablet",
-    policyVersion: "1",
-    seen: 0,
     data,
   });
 const inserter: Holder = { account: "m.kolm", roles: ["inserter"] };

@@ -1,33 +1,17 @@
 import { describe, expect, test } from "vitest";
-import type { CivilDate, Instant } from "../../core/calendar/index.ts";
-import { evolveHistory, initialHistory, seal, told, type Entry, type History, type StoredEvent } from "../index.ts";
+import type { CivilDate } from "../../core/calendar/index.ts";
+import { evolveHistory, initialHistory, told, type Entry, type History } from "../index.ts";
 import { actionBefore, baseInForce, decideMemory, serviceMemory, serviceSubject } from "./index.ts";
+import { inventedEntry, keptEntry, LEAD } from "../../../test/invented-entry.ts";
 
 // Common practice, no source: what a service must find again of its own signals, bases and actions.
 const subject = serviceSubject(false);
 let hour = 0;
 function after(history: History, type: string, data: Entry | object, id = `e${history.version + 1}`): History {
   hour += 1;
-  const at = `2026-05-04T${String(hour % 24).padStart(2, "0")}:00+00:00` as Instant;
-  const event = seal({
-    id,
-    subject,
-    type,
-    shape: 1,
-    happenedAt: at,
-    writtenAt: at,
-    author: { initials: "LO", role: "lead" as const, account: "" },
-    device: "desk",
-    policyVersion: "1",
-    seen: history.version,
-    data: data as StoredEvent["data"],
-  });
-  return evolveHistory(history, {
-    ...event,
-    position: history.version + 1,
-    version: history.version + 1,
-    chainHash: "",
-  });
+  const at = `2026-05-04T${String(hour % 24).padStart(2, "0")}:00+00:00`;
+  const event = inventedEntry({ id, subject, type, at, author: LEAD, seen: history.version, data });
+  return evolveHistory(history, keptEntry(event, history.version + 1));
 }
 const base: Entry = {
   measure: told("thrombosis"),

@@ -1,25 +1,13 @@
 import { describe, expect, test } from "vitest";
-import type { Instant } from "../../core/calendar/index.ts";
-import { CHAIN_START, chainEntry, chainHash, seal, type SealedEvent, type StoredEvent } from "../event/index.ts";
+import { CHAIN_START, chainEntry, chainHash, type SealedEvent, type StoredEvent } from "../event/index.ts";
 import { emptyDevice } from "./device-record.ts";
 import { evolveDevice, foldDevice } from "./evolve-device.ts";
 import { follows } from "./follows.ts";
 import { headIsOlder, offersOf, readPage, takeAnswer } from "./take-answer.ts";
+import { inventedEntry } from "../../../test/invented-entry.ts";
 
 const event = (id: string, seen = 0): SealedEvent =>
-  seal({
-    id,
-    subject: "line:a",
-    type: "LineUsed",
-    shape: 1,
-    happenedAt: "2026-11-25T09:00Z" as Instant,
-    writtenAt: "2026-11-25T09:00Z" as Instant,
-    author: { initials: "MK", role: "inserter", account: "" },
-    device: "tablet",
-    policyVersion: "1",
-    seen,
-    data: { drug: { value: id, from: "told" } },
-  });
+  inventedEntry({ id, subject: "line:a", type: "LineUsed", seen, data: { drug: { value: id, from: "told" } } });
 
 function chain(...ids: readonly string[]): readonly StoredEvent[] {
   const events: StoredEvent[] = [];

@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
-import type { Instant } from "../../core/calendar/index.ts";
-import { CHAIN_START, seal, type StoredEvent } from "../event/index.ts";
+import { type StoredEvent } from "../event/index.ts";
 import { measured, type Entry } from "../field/index.ts";
 import { unseenDecisions } from "./unseen-decision.ts";
+import { inventedEntry, keptEntry } from "../../../test/invented-entry.ts";
 
 let version = 0;
 function stored(
@@ -14,24 +14,10 @@ function stored(
   id = `e${version + 1}`,
 ): StoredEvent {
   version += 1;
-  return {
-    ...seal({
-      id,
-      subject: "line:a",
-      type,
-      shape: 1,
-      happenedAt: `2026-11-25T${at}Z` as Instant,
-      writtenAt: `2026-11-25T${at}Z` as Instant,
-      author: { initials: "MK", role: "inserter", account: "" },
-      device,
-      policyVersion: "1",
-      seen,
-      data: data as StoredEvent["data"],
-    }),
-    position: version,
+  return keptEntry(
+    inventedEntry({ id, subject: "line:a", type, at: `2026-11-25T${at}Z`, device, seen, data }),
     version,
-    chainHash: CHAIN_START,
-  };
+  );
 }
 
 function history(...events: readonly (() => StoredEvent)[]) {

@@ -1,80 +1,78 @@
 import { dayNumber } from "../../../../src/core/calendar/index.ts";
 import type { SurveillanceRule } from "../../../../src/core/dwell/index.ts";
-import { isKnown } from "../../../../src/core/missing/index.ts";
-import { daysKept, type DatedEvent, type LineFacts } from "../../../../src/audit/index.ts";
-import type { Measure } from "../../../../src/audit/index.ts";
-import { claimedEvent } from "../../../../src/audit/index.ts";
-import type { Period } from "../../../../src/audit/index.ts";
+import {
+  claimedEvent,
+  type DatedEvent,
+  type LineFacts,
+  type Measure,
+  type Period,
+} from "../../../../src/audit/index.ts";
 
 type EventNumerator = Extract<Measure["numerator"], { readonly count: "events" }>;
+type Answer = "yes" | "no" | "nobody said";
 
 export interface CountedEvent {
   readonly line: LineFacts;
   readonly on: number;
 }
 
-export interface EventCount {
-  readonly counted: readonly CountedEvent[];
-  /** Events whose flag nobody set, and reasons of removal that name an event nobody wrote down: they may count. */
-  readonly mayCount: readonly CountedEvent[];
-}
-
-/** Whether an event counts under a flag; undefined when nobody said. */
-export function counts({ event, eligible }: DatedEvent, { event: kind, flag }: EventNumerator): boolean | undefined {
-  if (kind !== "any" && event.kind !== kind) return false;
-  if (event.kind !== "infection") return flag === "any";
-  if (flag === "surveillance") return !eligible ? false : isKnown(event.surveillance) ? event.surveillance : undefined;
-  if (flag === "paired culture") return isKnown(event.pairedCulture) ? event.pairedCulture : undefined;
-  if (flag === "clinical") return isKnown(event.clinical) ? event.clinical : undefined;
-  // one that the ward and the definition both denied is no infection at all
-  return !(event.clinical === false && event.surveillance !== true);
-}
+/** What an infection says to each question that a measure may ask of it, as it was written in the row. */
+const SAID: Readonly<Record<EventNumerator["flag"], (infection: DatedEvent) => Answer>> = {
+  any: ({ event }) => {
+    const denied = "clinical" in event && event.clinical === false;
+    const confirmed = "surveillance" in event && event.surveillance === true;
+    return denied && !confirmed ? "no" : "yes";
+  },
+  clinical: ({ event }) => asWritten("clinical" in event ? event.clinical : undefined),
+  "paired culture": ({ event }) => asWritten("pairedCulture" in event ? event.pairedCulture : undefined),
+  surveillance: ({ event, eligible }) =>
+    eligible ? asWritten("surveillance" in event ? event.surveillance : undefined) : "no",
+};
+const asWritten = (flag: unknown): Answer => (flag === true ? "yes" : flag === false ? "no" : "nobody said");
 
 /**
- * The events of a measure in a period, by their own local date. Surveillance infections of a patient inside the repeat
- * frame fall on the first of them, also when that one lies before the period; then none counts here.
+ * The events of a measure by one list of all that was written, one question after the other. Of a patient's surveillance
+ * infections one counts where none that counts stands in the days of its frame before it.
  */
 export function countEvents(
   lines: readonly LineFacts[],
   numerator: EventNumerator,
   period: Period,
   rule: SurveillanceRule,
-): EventCount {
-  const [opens, closes] = [dayNumber(period.from), dayNumber(period.to)];
-  const within = ({ on }: { readonly on: number }) => on >= opens && on < closes;
-  const all: CountedEvent[] = [];
-  const mayCount: CountedEvent[] = [];
-  for (const line of lines) {
-    for (const dated of line.events) {
-      if (dated.outside) continue;
-      const verdict = counts(dated, numerator);
-      if (verdict === true) all.push({ line, on: dated.on });
-      else if (verdict === undefined && within(dated)) mayCount.push({ line, on: dated.on });
-    }
-    const claimed = claimedEvent(line.row);
-    const on = line.endedOn;
-    if (claimed !== undefined && on !== undefined && within({ on }) && [claimed, "any"].includes(numerator.event))
-      mayCount.push({ line, on });
-  }
-  const merged = numerator.flag === "surveillance" ? onceInFrame(all, rule) : all;
-  return { counted: merged.filter(within), mayCount };
+): { readonly counted: readonly CountedEvent[]; readonly mayCount: readonly CountedEvent[] } {
+  const inPeriod = (on: number): boolean => dayNumber(period.from) <= on && on < dayNumber(period.to);
+  const written = lines.flatMap((line) => line.events.map((dated) => ({ line, on: dated.on, dated })));
+  const asked = written
+    .filter(({ dated }) => !dated.outside)
+    .filter(({ dated }) => numerator.event === "any" || dated.event.kind === numerator.event)
+    .map(({ line, on, dated }) => ({ line, on, answer: answerOf(dated, numerator) }));
+  const yes = asked.filter(({ answer }) => answer === "yes").map(({ line, on }) => ({ line, on }));
+  const counted = numerator.flag === "surveillance" ? yes.filter((one) => standsAlone(one, yes, rule)) : yes;
+  const claims = lines
+    .filter(({ row, endedOn }) => {
+      const named = claimedEvent(row);
+      return named !== undefined && endedOn !== undefined && (numerator.event === "any" || numerator.event === named);
+    })
+    .map((line) => ({ line, on: line.endedOn as number }));
+  const unsaid = asked.filter(({ answer }) => answer === "nobody said").map(({ line, on }) => ({ line, on }));
+  return {
+    counted: counted.filter(({ on }) => inPeriod(on)),
+    mayCount: [...unsaid, ...claims].filter(({ on }) => inPeriod(on)),
+  };
 }
 
-function onceInFrame(events: readonly CountedEvent[], rule: SurveillanceRule): readonly CountedEvent[] {
-  const byPatient = new Map<string, CountedEvent[]>();
-  for (const event of events) {
-    const own = byPatient.get(event.line.row.patient);
-    if (own) own.push(event);
-    else byPatient.set(event.line.row.patient, [event]);
-  }
-  return [...byPatient.values()].flatMap((own) => {
-    if (own.length === 1) return own;
-    const kept = new Set(
-      daysKept(
-        own.map(({ on }) => on),
-        rule,
-      ),
-    );
-    return own.filter(({ on }) => kept.delete(on));
-  });
+/** Only infections carry flags: any other event answers to "any" alone. */
+const answerOf = (dated: DatedEvent, { flag }: EventNumerator): Answer =>
+  dated.event.kind === "infection" ? SAID[flag](dated) : flag === "any" ? "yes" : "no";
+
+/** By recursion: an event stands alone unless one of the same patient, in the frame before it, does. */
+function standsAlone(one: CountedEvent, all: readonly CountedEvent[], rule: SurveillanceRule): boolean {
+  const place = all.indexOf(one);
+  return !all.some(
+    (other, at) =>
+      other.line.row.patient === one.line.row.patient &&
+      one.on - other.on < rule.repeatFrameDays &&
+      (other.on < one.on || (other.on === one.on && at < place)) &&
+      standsAlone(other, all, rule),
+  );
 }
