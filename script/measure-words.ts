@@ -5,11 +5,11 @@
 export const measureWords: readonly (readonly [string, string])[] = [
   [
     "period",
-    "From the midnight that opens its first day to the midnight that opens the day after its last. Midnight is that of the clock the table was written by: the offset of the moment written nearest to it, and of UTC in a table of dates alone. Without dates: the last twelve whole months before the day of the table.",
+    "From the midnight that opens its first day to the midnight that opens the day after its last. Midnight is that of the clock the table was written by: the offset of the placing, first sight or end written nearest to it. A line of dates alone stands on no clock and is cut at its dates, whatever the others were written by. Without dates: the last twelve whole months before the day of the table.",
   ],
   [
     "moment",
-    "A date without a time is noon. A line with dates alone is counted from noon to noon of UTC; both dates the same: half a day, from six hours before noon to six after. One date beside one time: noon of that time's offset, or the middle of what the day leaves. In and out within a minute: one minute. Elapsed time is that of UTC.",
+    "A date without a time is noon. A line with dates alone is counted from noon to noon of the wall clock; both dates the same: half a day, from six hours before noon to six after. One date beside one time: noon of that time's offset, or the middle of what the day leaves. In and out within a minute: one minute. Elapsed time is that of UTC.",
   ],
   [
     "lines placed",
@@ -18,11 +18,11 @@ export const measureWords: readonly (readonly [string, string])[] = [
   ["lines removed", "`end_kind` removed, `end_at` in the period. Handed on is not removed."],
   [
     "lines in place at the end",
-    "Placed, or known from, before the end of the period and then still in: out or handed on later, or in place. A line of unknown end is none of these.",
+    "Placed, or known from, before the end of the period and then still in: out or handed on later, in place, or of unknown end and last seen in on that day or later.",
   ],
   [
     "lines in the period",
-    "Placed before the end of the period and not out or handed on before its beginning. A line of unknown end stays in every later period, for it may still be in an arm. Handed on is counted in every period the line lay in, by what the table says of its end.",
+    "Placed before the end of the period and not out or handed on before its beginning. A line of unknown end stays in every later period, for it may still be in an arm; its end counts as not known from the day after it was last seen. Handed on counts in the period of the handing on, not in those before.",
   ],
   [
     "exact line-days",
@@ -62,7 +62,7 @@ export const measureWords: readonly (readonly [string, string])[] = [
   ["short stay", "Placing to removal in exact days is at most `count.short-stay`."],
   [
     "idle days",
-    "Whole days that run back from the last day of the stay, clipped to the period; only lines whose idle days are known are in numerator and denominator.",
+    "The last days of each stay, as many as `idle_days` says, on the clock of the line-days they are held against: exact days run back from the very end. Both are cut at `known_from` and at the edges of the period, so that the idle are never more than all. Only lines whose idle days are known are in numerator and denominator.",
   ],
   [
     "referrals",
@@ -70,7 +70,7 @@ export const measureWords: readonly (readonly [string, string])[] = [
   ],
   [
     "not known, of a rate",
-    "Each infection whose flag has no answer (for surveillance: that would be eligible), each removal in the period whose reason names an event of the kind that nobody wrote down (infection, clot), and each line of unknown end without a counted event. Lower bound: counted events over the days if each unknown end had stayed to the end of the period. Upper: counted events and all of these over the days counted.",
+    "Each infection whose flag has no answer (for surveillance: that would be eligible), each removal in the period whose reason names an event of the kind that nobody wrote down (infection, clot, blocked, tip moved, came out, leak or break), and each line of unknown end without a counted event. Lower bound: counted events over the days if each unknown end had stayed to the end of the period. Upper: counted events and all of these over the days counted.",
   ],
   [
     "stops",

@@ -1,14 +1,20 @@
 import type { CivilDate, Instant } from "../core/calendar/index.ts";
 import type { SheetFile } from "../spreadsheet/index.ts";
-import { commands, type Exit } from "./command/index.ts";
+import { commands, type Command, type Exit } from "./command/index.ts";
 
+const EXITS =
+  "A file named - is standard input. Exit: 0 answered, 2 a question is open, 3 refused, 64 bad usage, 65 bad data.";
 const help = [
   "veinwright: decision support for placing and looking after PICCs",
   "",
   ...commands.map(({ usage, summary }) => `  npx --no ${usage}\n      ${summary}`),
   "",
-  "A file named - is standard input. Exit: 0 answered, 2 a question is open, 3 refused, 64 bad usage, 65 bad data.",
+  EXITS,
 ].join("\n");
+
+/** One command alone: what it does, how it is called, which words its options take. */
+const helpOf = ({ summary, usage, explains }: Command): string =>
+  [summary, "", `  npx --no ${usage}`, ...(explains ? ["", ...explains()] : []), "", EXITS].join("\n");
 
 /** Runs one call of the command line; files are read through the function handed in. */
 export async function runCommandLine(
@@ -42,9 +48,10 @@ export async function runCommandLine(
     (word) => word.startsWith("--") && !["--json", "--help", "--read", ...FLAGS].includes(word),
   );
   const [name = "help", ...others] = rest.filter((word) => !word.startsWith("--"));
-  if (unknown.length > 0) return { exit: 64, output: `Unknown option ${unknown.join(", ")}.\n\n${help}` };
-  if (name === "help" || words.includes("--help")) return { exit: 0, output: help };
   const command = commands.find((one) => one.name === name);
+  const own = command ? helpOf(command) : help;
+  if (unknown.length > 0) return { exit: 64, output: `Unknown option ${unknown.join(", ")}.\n\n${own}` };
+  if (name === "help" || words.includes("--help")) return { exit: 0, output: own };
   if (!command) return { exit: 64, output: `No command "${name}".\n\n${help}` };
   const what = command.takes ? (others.shift() ?? "") : "";
   const [argument = "", ...more] = others;

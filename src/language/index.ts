@@ -26,6 +26,8 @@ export { depthWords, filmLines, outsideSentence } from "./en/tip.ts";
 export { plateDepth, tipPlateWords } from "./en/tip-plate.ts";
 export * from "./en/count.ts";
 export * from "./en/count-more.ts";
+export * from "./en/count-answer.ts";
+export { partLines } from "./en/count-by.ts";
 export { sparseLines, tooFewToTell } from "./en/guard.ts";
 export { rateModelLines } from "./en/rate-model.ts";
 export { statesLines, statesRefused, statesSentence, statesWords } from "./en/line-states.ts";

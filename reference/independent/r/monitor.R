@@ -87,9 +87,11 @@ one_table <- function(file) {
   page <- function(scope, base, decision = NULL) {
     per_year <- 365.25 * days_in(year_from, year_to) / (year_to - year_from)
     expected <- vapply(base, function(b) b$x / b$days * per_year, 0)
-    alarms <- sum(expected >= alarm_from); years <- budget * alarms / 12
+    # an alarm is kept where enough are expected and the base has enough; the budget is shared by those that are kept
+    keeps <- expected >= alarm_from & vapply(base, function(b) b$x >= base_least, TRUE)
+    alarms <- sum(keeps); years <- budget * alarms / 12
     rates <- numeric()
-    h <- vapply(names(of), function(m) if (expected[[m]] < alarm_from) NA else if (is.null(decision)) decision_of(expected[[m]] * years) else decision[[m]], 0)
+    h <- vapply(names(of), function(m) if (!keeps[[m]]) NA else if (is.null(decision)) decision_of(expected[[m]] * years) else decision[[m]], 0)
     for (m in names(of)) {
       b <- base[[m]]; E <- expected[[m]]; p <- function(...) put(scope, m, ...)
       p("expected a year", E); ci <- poisson.test(b$x, 1, conf.level = level)$conf.int
@@ -173,7 +175,7 @@ one_table <- function(file) {
   frozen <- own_base(frozen_from, frozen_to)
   # the decision was set on 1 January of the year drawn, at the volume since the base's end
   per_year <- 365.25 * days_in(frozen_to, year_from) / (year_from - frozen_to)
-  E <- vapply(frozen, function(b) b$x / b$days * per_year, 0); years <- budget * sum(E >= alarm_from) / 12
+  E <- vapply(frozen, function(b) b$x / b$days * per_year, 0); years <- budget * sum(E >= alarm_from & vapply(frozen, function(b) b$x >= base_least, TRUE)) / 12
   held <- lapply(names(of), function(m) if (E[[m]] >= alarm_from && frozen[[m]]$x >= base_least) decision_of(E[[m]] * years) else NULL); names(held) <- names(of)
   if (!any(vapply(held, is.null, TRUE))) { for (m in names(of)) put("set", m, "decision", held[[m]]); page("frozen", frozen, held) }
 }

@@ -81,6 +81,8 @@ one_table <- function(file) {
   has_kind <- function(kind) seq_len(n_rows) %in% events$i[events$kind == kind]
   claim <- ifelse(removed & !is.na(d$end_reason) & d$end_reason == "infection" & !has_kind("infection"), "infection",
            ifelse(removed & !is.na(d$end_reason) & d$end_reason == "clot" & !has_kind("thrombosis"), "thrombosis", NA))
+  mechanical <- c("blocked" = "occlusion", "tip moved" = "migration", "came out" = "dislodgement", "leak or break" = "leak or break")
+  for (reason in names(mechanical)) claim[removed & !is.na(d$end_reason) & d$end_reason == reason & !has_kind(mechanical[[reason]])] <- mechanical[[reason]]
   word <- function(x, unit = "") ifelse(is.na(x), "not known", paste0(x, unit))
   strata <- list(
     ward = word(d$ward), size = word(d$size_fr, " Fr"), lumens = word(d$lumens),
@@ -150,8 +152,10 @@ one_table <- function(file) {
       put(scope, b[1], "numerator", sum(s)); put(scope, b[1], "used", sum(s)); put(scope, b[1], "given", sum(s)); put(scope, b[1], "missing", 0)
       put(scope, b[1], "provisional", sum(s & on >= provisional_from))
     }
+    # what a line is by its end, on the last day of the period: what came later was not so yet
+    by_the_end <- list("unknown-end" = lost & end_at < to, "handed-on" = d$end_kind == "handed on" & ended < to)
     for (b in shares) if (wanted(b[[1]])) {
-      id <- b[[1]]; s <- sets[[b[[2]]]]; v <- b[[3]][s]; on <- (if (b[[2]] == "removed") ended else placed)[s]
+      id <- b[[1]]; s <- sets[[b[[2]]]]; v <- (if (is.null(by_the_end[[id]])) b[[3]] else by_the_end[[id]])[s]; on <- (if (b[[2]] == "removed") ended else placed)[s]
       all <- sum(s); used <- sum(!is.na(v)); x <- sum(v, na.rm = TRUE); unknown <- all - used
       put(scope, id, "numerator", x); put(scope, id, "denominator", used)
       if (used > 0) { ci <- share_limits(x, used); put(scope, id, "value", x / used); put(scope, id, "lower", ci[1]); put(scope, id, "upper", ci[2]) }
@@ -171,7 +175,9 @@ one_table <- function(file) {
     }
     if (wanted("idle-days")) {
       touched <- m & placed < to & end_at >= from; idle <- num(d$idle_days); know <- touched & !is.na(idle)
-      days <- sum(ex[know]); x <- sum(pmax(0, pmin(end_at[know], to) - pmax(end_at[know] - idle[know], from)))
+      # the last days of each stay, noon to noon as the days they are held against
+      unused <- data.frame(from = pmax(stay$from, stay$to - idle), to = stay$to)[know, ]
+      days <- sum(ex[know]); x <- sum(pmax(0, pmin(unused$to, to) - pmax(unused$from, from)))
       put(scope, "idle-days", "numerator", x); put(scope, "idle-days", "denominator", days); if (days > 0) put(scope, "idle-days", "value", x / days)
       put(scope, "idle-days", "used", sum(ex[know] > 0)); put(scope, "idle-days", "given", sum(touched) + extra); put(scope, "idle-days", "missing", sum(touched) - sum(know)); put(scope, "idle-days", "provisional", 0)
     }

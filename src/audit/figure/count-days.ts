@@ -15,34 +15,47 @@ export interface CountedDays {
 
 type Window = Pick<Scene, "opens" | "closes" | "period">;
 
+const WHOLE = (): number => Infinity;
+
 /**
- * The days of one stay in a window, as `lineDays` of core/dwell counts them; a stay there is none of has none.
+ * The days of one stay in a window, as `lineDays` of core/dwell counts them; a stay there is none of has none. With
+ * `mostOf` only as many of its last days as that says, on the same clock: what is counted is never more than the stay.
  * The census of "line-days at census" is taken at noon, as everywhere in the count.
  */
 export function dayCounter(
-  { from, to, first, last, noonFirst, noonLast }: PackedStays,
+  { from, to, datesAlone, first, last, noonFirst, noonLast }: PackedStays,
   { opens, closes, period }: Window,
   clock: LineClock,
+  mostOf: (stay: number) => number = WHOLE,
 ): (stay: number) => number {
-  const [start, stop] = [opens * MINUTES_PER_DAY - period.fromOffset, closes * MINUTES_PER_DAY - period.toOffset];
+  const [wallStart, wallStop] = [opens * MINUTES_PER_DAY, closes * MINUTES_PER_DAY];
+  const [start, stop] = [wallStart - period.fromOffset, wallStop - period.toOffset];
+  /** Dates counted as one each, the last of them `mostOf` at the most. */
+  const counted = (ins: Int32Array, outs: Int32Array) => (stay: number) => {
+    const out = outs[stay] as number;
+    return isThere(from, stay) ? dates(Math.max(ins[stay] as number, out - mostOf(stay) + 1), out, opens, closes) : 0;
+  };
   switch (clock) {
     case "exact line-days":
       // where there is no stay the comparison is false: NaN is above nothing
       return (stay) => {
-        const [left, right] = [from[stay] as number, to[stay] as number];
-        const minutes = (right < stop ? right : stop) - (left > start ? left : start);
+        const right = to[stay] as number;
+        const left = Math.max(from[stay] as number, right - mostOf(stay) * MINUTES_PER_DAY);
+        const onWall = datesAlone[stay] === 1;
+        const [begin, end] = [onWall ? wallStart : start, onWall ? wallStop : stop];
+        const minutes = (right < end ? right : end) - (left > begin ? left : begin);
         return minutes > 0 && left <= right ? minutes / MINUTES_PER_DAY : 0;
       };
     case "calendar line-days, both ends":
-      return (stay) => (isThere(from, stay) ? dates(first[stay] as number, last[stay] as number, opens, closes) : 0);
+      return counted(first, last);
     case "line-days at census":
-      return (stay) =>
-        isThere(from, stay) ? dates(noonFirst[stay] as number, noonLast[stay] as number, opens, closes) : 0;
+      return counted(noonFirst, noonLast);
     case "line-days by date difference":
-      return (stay) =>
-        isThere(from, stay)
-          ? Math.max(0, Math.min(last[stay] as number, closes) - Math.max(first[stay] as number, opens))
-          : 0;
+      return (stay) => {
+        const out = last[stay] as number;
+        const begin = Math.max(first[stay] as number, out - mostOf(stay));
+        return isThere(from, stay) ? Math.max(0, Math.min(out, closes) - Math.max(begin, opens)) : 0;
+      };
     default:
       return clock satisfies never;
   }

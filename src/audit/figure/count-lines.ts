@@ -1,5 +1,5 @@
 import { isRemoved, NEVER, NO_MOMENT } from "../packed/index.ts";
-import { NO, NOT_KNOWN_YET, verdictColumn, YES, type LineSet, type Measure } from "../measure/index.ts";
+import { NO, NOT_KNOWN_YET, verdictColumn, YES, type LineSet, type LineTest, type Measure } from "../measure/index.ts";
 import type { Figure } from "./figure.ts";
 import { idleFigure, shareOf } from "./figure-of.ts";
 import { dayCounter } from "./count-days.ts";
@@ -98,6 +98,25 @@ function answersBySlot(lines: Int32Array, verdict: Uint8Array, { slots, splits }
   return answers;
 }
 
+/**
+ * What a line is by its end is asked for the last day of the period: what came later was not so yet. A line last seen
+ * after that day was in place on it, as "lines in place at the end" has it.
+ */
+const BY_THE_END: Partial<Readonly<Record<LineTest, (line: number, scene: Scene) => boolean>>> = {
+  "handed on": (line, { facts, closes }) => (facts.endedOn[line] as number) < closes,
+  "end not known": (line, { facts, closes }) => (facts.lastOn[line] as number) < closes,
+};
+
+/** The answers of a test, those of a later time taken back. */
+function verdictsOf(test: LineTest, lines: Int32Array, scene: Scene): Uint8Array {
+  const verdict = verdictColumn(test, scene.facts, scene.limits);
+  const isSoYet = BY_THE_END[test];
+  if (!isSoYet) return verdict;
+  const own = verdict.slice();
+  for (const line of lines) if (own[line] === YES && !isSoYet(line, scene)) own[line] = NO;
+  return own;
+}
+
 /** Lines that pass a test among a set, of the service and of every part. */
 export function shareFigures(
   measure: Measure,
@@ -106,8 +125,8 @@ export function shareFigures(
   scene: Scene,
   parts: Parts,
 ): readonly Figure[] {
-  const { facts, limits } = scene;
-  const verdict = verdictColumn(test, facts, limits);
+  const { limits } = scene;
+  const verdict = verdictsOf(test, set.lines, scene);
   const answers = answersBySlot(set.lines, verdict, parts);
   const late = answersBySlot(set.provisional, verdict, parts);
   const of = (counts: Float64Array, slot: number, answer: number) => counts[slot * 3 + answer] as number;
@@ -140,12 +159,14 @@ function keysOf(
   return keys;
 }
 
-/** Idle days of the service and of every part. They run back from the end of the stay; only those inside count. */
+/** Idle days of the service and of every part: the last days of each stay, on the clock of the days they are held against. */
 export function idleFigures(measure: Measure, scene: Scene, parts: Parts): readonly Figure[] {
   const { facts, near, opens, closes, limits, checked } = scene;
   const { from, first, last } = facts.stays;
   const { idleDays } = facts.lines.numbers;
-  const own = dayCounter(facts.stays, scene, measure.clock as LineClock);
+  const clock = measure.clock as LineClock;
+  const own = dayCounter(facts.stays, scene, clock);
+  const idleWithin = dayCounter(facts.stays, scene, clock, (line) => idleDays[line] as number);
   const [days, idle] = [new Float64Array(parts.slots), new Float64Array(parts.slots)];
   const [touched, usable, used] = [tallies(parts), tallies(parts), tallies(parts)];
   const put = (into: Float64Array, line: number, count: number): void => {
@@ -154,10 +175,6 @@ export function idleFigures(measure: Measure, scene: Scene, parts: Parts): reado
       const slot = base + (codes[line] as number);
       into[slot] = (into[slot] as number) + count;
     }
-  };
-  const idleWithin = (line: number): number => {
-    const [end, many] = [last[line] as number, idleDays[line] as number];
-    return Math.max(0, Math.min(end, closes) - Math.max(end - many, opens));
   };
   const touches = (line: number): boolean =>
     !Number.isNaN(from[line]) && (first[line] as number) < closes && (last[line] as number) >= opens;

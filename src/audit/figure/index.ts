@@ -7,6 +7,6 @@ export { ageBand, NOT_KNOWN, PRIVATE_STRATA, STRATA, stratumOf, type StratumName
 export { countEvents, counts, type CountedEvent } from "./event-count.ts";
 export { firstOfMonth, lastDay, lastTwelveMonths, periodOf } from "./period.ts";
 export { figuresForOutside, type OutsideFigure, type OutsideReport } from "./outside.ts";
-export { neverWritten } from "./never-written.ts";
+export { neverWritten, silenceOf, type Silence } from "./never-written.ts";
 export { directionOf, type Direction } from "./direction.ts";
 export { watchedLines } from "./watched-lines.ts";

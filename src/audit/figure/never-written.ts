@@ -48,6 +48,19 @@ export function isNeverWritten(written: Written, { event, flag }: EventNumerator
 export const unwrittenKinds = (written: Written, { event }: EventNumerator): readonly RowEventKind[] =>
   event !== "any" || written === undefined ? [] : ROW_EVENTS.filter((kind) => !written.has(kind));
 
+/** What a table is silent on: all that a measure counts, or some kinds of a sum over all kinds. */
+export interface Silence {
+  readonly neverWritten: boolean;
+  readonly unwritten: readonly RowEventKind[];
+}
+
+/** What nobody ever wrote of a measure of events: a chart, a curve, a model and a map say it as a rate does. */
+export function silenceOf(table: AuditTable, { numerator }: Pick<Measure, "numerator">): Silence {
+  if (numerator.count !== "events") return { neverWritten: false, unwritten: [] };
+  const written = writtenIn(packedOf(table));
+  return { neverWritten: isNeverWritten(written, numerator), unwritten: unwrittenKinds(written, numerator) };
+}
+
 /**
  * The measures of events to which the whole table holds no word: no event of the kind, or none with its flag answered.
  *   A zero of these may mean that nobody asks, so no rate and no limit is told of them.
@@ -55,8 +68,5 @@ export const unwrittenKinds = (written: Written, { event }: EventNumerator): rea
  * the box counts none. Example: see reference/by-hand/count/glance.test.ts.
  */
 export function neverWritten(table: AuditTable, measures: readonly Measure[]): readonly Measure["id"][] {
-  const written = writtenIn(packedOf(table));
-  return measures.flatMap(({ id, numerator }) =>
-    numerator.count === "events" && isNeverWritten(written, numerator) ? [id] : [],
-  );
+  return measures.flatMap((measure) => (silenceOf(table, measure).neverWritten ? [measure.id] : []));
 }

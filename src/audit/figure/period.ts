@@ -5,8 +5,9 @@ import { DATE_ALONE, NO_MOMENT, packedOf } from "../packed/index.ts";
 import type { Period } from "./figure.ts";
 
 /**
- * A period from two dates, each midnight on the wall clock that the rows nearest to it were written by.
- * Holds: the first date before the second, else RangeError. A table of dates alone is taken to stand on UTC.
+ * A period from two dates, each midnight on the wall clock that the moment nearest to it was written by: a placing, a
+ * first sight or an end. Holds: the first date before the second, else RangeError. Dates alone are held against dates and
+ * need no clock.
  */
 export function periodOf(table: AuditTable, from: CivilDate, to: CivilDate): Period {
   if (!(dayNumber(from) < dayNumber(to)))
@@ -15,16 +16,17 @@ export function periodOf(table: AuditTable, from: CivilDate, to: CivilDate): Per
 }
 
 function offsetNear(table: AuditTable, date: CivilDate): number {
-  const { at, offset } = packedOf(table).placed;
+  const { placed, knownFrom, end } = packedOf(table);
   const midnight = dayNumber(date) * 1440;
   let [nearest, clock] = [Infinity, 0];
-  for (let line = 0; line < at.length; line += 1) {
-    const own = offset[line] as number;
-    const away = Math.abs((at[line] as number) - midnight);
-    if (away >= nearest || own === NO_MOMENT || own === DATE_ALONE) continue;
-    nearest = away;
-    clock = own;
-  }
+  for (const { at, offset } of [placed, knownFrom, end])
+    for (let line = 0; line < at.length; line += 1) {
+      const own = offset[line] as number;
+      const away = Math.abs((at[line] as number) + own - midnight);
+      if (away >= nearest || own === NO_MOMENT || own === DATE_ALONE) continue;
+      nearest = away;
+      clock = own;
+    }
   return clock;
 }
 

@@ -42,9 +42,19 @@ export interface Curve {
 }
 
 export interface Curves {
+  /** What the groups are of; undefined for all lines as one. */
+  readonly by: StratumName | undefined;
   readonly curves: readonly Curve[];
   /** Of all groups, each kind of other end censored; undefined for one group. */
-  readonly logRank: { readonly chiSquare: number; readonly degrees: number; readonly chance: number } | undefined;
+  readonly logRank:
+    | {
+        readonly chiSquare: number;
+        readonly degrees: number;
+        readonly chance: number;
+        /** Less likely than the policy's level leaves to chance. */
+        readonly apart: boolean;
+      }
+    | undefined;
   /** Events that showing a doubling between the groups would take, the smallest group against the rest; undefined for one. */
   readonly eventsForDoubling: number | undefined;
   /** The policy's least. */
@@ -107,13 +117,20 @@ export function curvesOf(
     };
   });
   const test = order.length > 1 ? logRank([table], { kind: "log-rank" }, 1) : undefined;
+  const chance =
+    test && (test.degreesOfFreedom === 0 ? 1 : chiSquareTail("upper", test.statistic, test.degreesOfFreedom));
   return {
+    by,
     curves,
-    logRank: test && {
-      chiSquare: test.statistic,
-      degrees: test.degreesOfFreedom,
-      chance: test.degreesOfFreedom === 0 ? 1 : chiSquareTail("upper", test.statistic, test.degreesOfFreedom),
-    },
+    logRank:
+      test && chance !== undefined
+        ? {
+            chiSquare: test.statistic,
+            degrees: test.degreesOfFreedom,
+            chance,
+            apart: chance < 1 - limits.level,
+          }
+        : undefined,
     eventsForDoubling: test && forDoubling(curves, limits.level),
     fewest: limits.fewestForEstimate,
     used: followed.lines.length,

@@ -1,6 +1,7 @@
 import { dayNumber } from "../../core/calendar/index.ts";
 import {
   endOf,
+  hasDatesAlone,
   localMinute,
   stayDates,
   stayInMinutes,
@@ -15,12 +16,13 @@ import type { LineFacts } from "../line/index.ts";
 /**
  * Line-days of each local date of a period: what a chart needs that moves day by day.
  *   the days of a stay add one each: a step up on its first, a step down after its last
- * Units: days of the clock. Holds: sums to `lineDays` over the period to rounding. Source: definition.
+ * Units: days of the clock. Holds: sums to `lineDays` over the period to rounding. Nobody wrote on which day the clock
+ * changed: the last day is the one that is an hour shorter or longer for it. Source: definition.
  */
 export function dailyDays(lines: readonly LineFacts[], period: Period, clock: LineClock): Float64Array {
   const [opens, closes] = [dayNumber(period.from), dayNumber(period.to)];
   const days = new Float64Array(closes - opens);
-  if (clock === "exact line-days") return exactDays(lines, opens, days, period.fromOffset);
+  if (clock === "exact line-days") return exactDays(lines, opens, days, period);
   const step = new Float64Array(closes - opens + 1);
   for (const { stay } of lines) {
     if (!stay || stayInMinutes(stay) === "ends out of order") continue;
@@ -61,21 +63,29 @@ function daysCounted(
 }
 
 /** The minutes of each stay laid on the days they fall on: whole days by a step up and a step down, the ends by their share. */
-function exactDays(lines: readonly LineFacts[], opens: number, days: Float64Array, offset: number): Float64Array {
+function exactDays(
+  lines: readonly LineFacts[],
+  opens: number,
+  days: Float64Array,
+  { fromOffset, toOffset }: Period,
+): Float64Array {
   const step = new Float64Array(days.length + 1);
-  const closing = days.length * MINUTES_PER_DAY;
+  const whole = days.length * MINUTES_PER_DAY;
+  const dayOf = (minute: number): number => Math.min(days.length - 1, Math.floor(minute / MINUTES_PER_DAY));
   for (const { stay } of lines) {
     const span = stay && stayInMinutes(stay);
-    if (span === undefined || typeof span === "string") continue;
-    const from = Math.max(0, span.from + offset - opens * MINUTES_PER_DAY);
-    const to = Math.min(closing, span.to + offset - opens * MINUTES_PER_DAY);
+    if (!stay || span === undefined || typeof span === "string") continue;
+    const onWall = hasDatesAlone(stay);
+    const midnight = opens * MINUTES_PER_DAY - (onWall ? 0 : fromOffset);
+    const from = Math.max(0, span.from - midnight);
+    const to = Math.min(whole + (onWall ? 0 : fromOffset - toOffset), span.to - midnight);
     if (to <= from) continue;
-    const [first, last] = [Math.floor(from / MINUTES_PER_DAY), Math.floor(to / MINUTES_PER_DAY)];
+    const [first, last] = [dayOf(from), dayOf(to)];
     // each day from the first up to the last in full, less what is missing at the front, plus what the last holds
     step[first] = (step[first] as number) + 1;
     step[last] = (step[last] as number) - 1;
     days[first] = (days[first] as number) - (from / MINUTES_PER_DAY - first);
-    if (last < days.length) days[last] = (days[last] as number) + (to / MINUTES_PER_DAY - last);
+    days[last] = (days[last] as number) + (to / MINUTES_PER_DAY - last);
   }
   let present = 0;
   for (let at = 0; at < days.length; at += 1) {

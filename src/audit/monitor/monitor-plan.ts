@@ -21,7 +21,7 @@ export interface ChartPlan {
   readonly name: string;
   readonly expectedPerYear: number;
   readonly picture: Picture;
-  /** Undefined where events are too few for an alarm. */
+  /** Undefined where no alarm is kept: too few events are expected, or the base has too few. */
   readonly alarm:
     | {
         readonly ratio: number;
@@ -51,10 +51,10 @@ const PER = 1000;
 
 /**
  * How each kind of event is to be watched, by how many are expected in a year, under one false-alarm budget.
- *   E = base rate x days a year; each of K charts gets budget x K years, h by `decisionLimit(R, E x years)`
+ *   E = base rate x days a year; each of the K charts that keep an alarm gets budget x K years, h by `decisionLimit(R, E x years)`
  *   months to show = 12 x events to signal at rate R / (R E); chance in a quiet year = 1 - exp(-12 / budget months)
  * Units: events a year, months. Holds: base and year above zero days, else RangeError; a base of few events is told by
- * `enough`, for a chart on it may signal often or never. The chance takes signals as evenly spread.
+ * `enough` and keeps no alarm, for a chart on it may signal often or never. The chance takes signals as evenly spread.
  * Source: own closed form of the run length (core/control-chart); scheme: common practice, no source.
  * Example: 20 events a year, one chart, 60 months: decision 3.33172, a doubling shows in 4.04 months.
  */
@@ -64,10 +64,13 @@ export function monitorPlan(watched: readonly WatchedEvents[], limits: CountLimi
       throw new RangeError(`There are ${baseDays} base days and ${daysPerYear} a year; both must be above zero.`);
     return (baseEvents / baseDays) * daysPerYear;
   });
-  const alarms = expected.filter((events) => events >= limits.alarmFrom).length;
+  const keeps = watched.map(
+    ({ baseEvents }, at) => (expected[at] as number) >= limits.alarmFrom && baseEvents >= limits.baseEvents,
+  );
+  const alarms = keeps.filter(Boolean).length;
   const years = (limits.falseAlarmMonths * alarms) / MONTHS;
   return {
-    charts: watched.map((one, at) => chartPlan(one, expected[at] as number, years, limits)),
+    charts: watched.map((one, at) => chartPlan(one, expected[at] as number, keeps[at] ? years : undefined, limits)),
     alarms,
     monthsBetweenFalseSignals: limits.falseAlarmMonths,
     falseSignalChanceInAYear: alarms === 0 ? 0 : -Math.expm1(-MONTHS / limits.falseAlarmMonths),
@@ -77,7 +80,7 @@ export function monitorPlan(watched: readonly WatchedEvents[], limits: CountLimi
 function chartPlan(
   { name, baseEvents, baseDays }: WatchedEvents,
   expected: number,
-  years: number,
+  years: number | undefined,
   limits: CountLimits,
 ): ChartPlan {
   const { lower, upper } = countLimits(baseEvents, limits.level, "exact");
@@ -86,7 +89,7 @@ function chartPlan(
     name,
     expectedPerYear: expected,
     picture: pictureFor(expected, limits),
-    alarm: expected >= limits.alarmFrom ? alarmFor(expected, years, limits.watchRatio) : undefined,
+    alarm: years === undefined ? undefined : alarmFor(expected, years, limits.watchRatio),
     base: {
       perThousand: baseEvents * perDay,
       lower: lower * perDay,

@@ -1,7 +1,7 @@
 import { civilDateFromDayNumber, dayNumber, type CivilDate } from "../../core/calendar/index.ts";
 import { shortExposureGaps, uChart, type UPoint } from "../../core/control-chart/index.ts";
 import { lineDays, NOON, type LineClock } from "../../core/dwell/index.ts";
-import { countEvents, firstOfMonth, type AuditRules, type Period } from "../figure/index.ts";
+import { countEvents, firstOfMonth, silenceOf, type AuditRules, type Period, type Silence } from "../figure/index.ts";
 import { provisionalFrom, type AuditTable, type LineFacts } from "../line/index.ts";
 import type { Measure } from "../measure/index.ts";
 import { checkTable } from "../quality/index.ts";
@@ -27,7 +27,7 @@ export interface EventGap {
   readonly chanceOfFour: number | undefined;
 }
 
-export interface ServiceChart {
+export interface ServiceChart extends Silence {
   readonly measure: string;
   readonly plan: ChartPlan;
   /** Undefined where no alarm is kept, for the reason beside it. */
@@ -107,25 +107,25 @@ export function monitorService(
       const tail = provisionalFrom(table.asOf, rules.limits.provisionalDays);
       return {
         measure: measure.id,
+        ...silenceOf(table, measure),
         plan: own,
         target: frozen[measure.id] ? frozen[measure.id]?.targetPerThousand : targets[measure.id],
         noAlarm:
-          own.alarm === undefined
-            ? "too few events expected"
-            : own.base.enough
-              ? undefined
+          own.alarm !== undefined
+            ? undefined
+            : own.base.enough || own.expectedPerYear < rules.limits.alarmFrom
+              ? "too few events expected"
               : "base too small and no target agreed",
-        watch:
-          own.alarm && own.base.enough
-            ? watch(
-                facts,
-                measure,
-                watchedFrom(table, now, frozen[measure.id]),
-                { events: baseEvents, days: baseDays },
-                own.alarm.decision,
-                { ...rules, provisionalFrom: tail },
-              )
-            : undefined,
+        watch: own.alarm
+          ? watch(
+              facts,
+              measure,
+              watchedFrom(table, now, frozen[measure.id]),
+              { events: baseEvents, days: baseDays },
+              own.alarm.decision,
+              { ...rules, provisionalFrom: tail },
+            )
+          : undefined,
         spans: spansOf(days, events, now, baseEvents / baseDays, own.picture === "monthly chart" ? 1 : 3, rules),
         ...gapsOf(days, events, now, baseEvents > 0 ? baseDays / baseEvents : undefined),
       };

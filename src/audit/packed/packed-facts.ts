@@ -26,10 +26,11 @@ const INFECTION = ROW_EVENTS.indexOf("infection");
 const THROMBOSIS = ROW_EVENTS.indexOf("thrombosis");
 const FRENCH_PER_MM = 3;
 
-/** Stays as numbers: minutes of UTC, local dates, and the dates counted at noon. NaN minutes: no stay. */
+/** Stays as numbers: minutes of UTC (of the wall clock where both ends are dates alone), local dates, and the dates counted at noon. NaN minutes: no stay. */
 export interface PackedStays {
   readonly from: Float64Array;
   readonly to: Float64Array;
+  readonly datesAlone: Uint8Array;
   readonly first: Int32Array;
   readonly last: Int32Array;
   readonly noonFirst: Int32Array;
@@ -121,6 +122,7 @@ export function packedFacts(lines: PackedLines, limits: Limits, rule: Surveillan
 const emptyStays = (count: number): PackedStays => ({
   from: new Float64Array(count).fill(Number.NaN),
   to: new Float64Array(count).fill(Number.NaN),
+  datesAlone: new Uint8Array(count),
   first: new Int32Array(count),
   last: new Int32Array(count),
   noonFirst: new Int32Array(count),
@@ -169,6 +171,7 @@ function putStay(
     if (typeof span === "string") return;
     stays.from[place] = span.from;
     stays.to[place] = span.to;
+    stays.datesAlone[place] = Number(startClock === DATE_ALONE && stopClock === DATE_ALONE);
   }
   const [first, last] = [dateAt(start, startAt), dateAt(stop, stopAt)];
   stays.first[place] = first;

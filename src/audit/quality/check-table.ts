@@ -1,8 +1,23 @@
 import { dayNumber } from "../../core/calendar/index.ts";
-import { endOf, localDate, stayInMinutes, type SurveillanceRule } from "../../core/dwell/index.ts";
+import {
+  dayOnClockOf,
+  endOf,
+  localDate,
+  stayInMinutes,
+  type Moment,
+  type SurveillanceRule,
+} from "../../core/dwell/index.ts";
 import { isKnown } from "../../core/missing/index.ts";
 import type { CountLimits } from "../../policy/index.ts";
-import { lineFacts, ratioOf, type AuditTable, type LineFacts, type LineRow, type RowEventKind } from "../line/index.ts";
+import {
+  lineFacts,
+  ratioOf,
+  SEEN_AT_REMOVAL,
+  type AuditTable,
+  type LineFacts,
+  type LineRow,
+  type RowEventKind,
+} from "../line/index.ts";
 import { badlyReplaced, deadAndAlive, sharedInfections, withoutLost } from "./between-rules.ts";
 import {
   impossibleTogether,
@@ -65,7 +80,11 @@ export interface CheckedTable {
 }
 
 /** Reasons of removal that claim an event of a kind. */
-const CLAIMS: Readonly<Record<string, RowEventKind>> = { infection: "infection", clot: "thrombosis" };
+const CLAIMS: Readonly<Record<string, RowEventKind>> = {
+  infection: "infection",
+  clot: "thrombosis",
+  ...SEEN_AT_REMOVAL,
+};
 
 /**
  * The quality rules over a table; a stopped row is in no figure, and every figure says how many rows it used of all.
@@ -107,7 +126,7 @@ function check(table: AuditTable, limits: CountLimits, rule: SurveillanceRule): 
   const usual = Math.min(limits.longDwellDays, longestUsual(Float64Array.from(dwells), limits.longDwellShare));
   const own = all.flatMap((read): readonly LineFacts[] => {
     const { row } = read;
-    const codes = codesOf(read, asOfDay, usual, limits);
+    const codes = codesOf(read, table.asOf, usual, limits);
     if (twice.has(row)) codes.add("L2");
     if (contradicted.has(row)) codes.add("T9");
     const held = impossibleTogether(row, limits);
@@ -146,13 +165,18 @@ function check(table: AuditTable, limits: CountLimits, rule: SurveillanceRule): 
 
 const isWhole = (code: QualityCode): code is "C4" | "D1" | "D2" | "D3" => ["C4", "D1", "D2", "D3"].includes(code);
 
-function codesOf(facts: LineFacts, asOfDay: number, usualDays: number, limits: CountLimits): Set<QualityCode> {
+function codesOf(facts: LineFacts, asOf: Moment, usualDays: number, limits: CountLimits): Set<QualityCode> {
   const { row, placedOn, endedOn, dwellDays, events } = facts;
   const codes = new Set<QualityCode>();
   if (placedOn === undefined) codes.add("T3");
   else if (facts.stay === undefined || (endedOn !== undefined && endedOn < placedOn)) codes.add("T1");
+  const asOfDay = dayNumber(localDate(asOf));
   const unborn = isKnown(row.ageYears) && row.ageYears < 0;
-  if ((placedOn ?? 0) > asOfDay || (endedOn ?? 0) > asOfDay || unborn) codes.add("T2");
+  // by the clock of each moment: east of the table's own the date turns first
+  const isLater = (at: Moment | undefined): boolean =>
+    at !== undefined && dayOnClockOf(at, at) > dayOnClockOf(asOf, at);
+  const out = row.end.kind === "removed" || row.end.kind === "handed on" ? row.end.at : undefined;
+  if (isLater(row.placed) || isLater(out) || unborn) codes.add("T2");
   if (facts.stay && codes.size === 0) {
     const span = stayInMinutes(facts.stay);
     if (typeof span !== "string" && span.to - span.from <= 1 && row.end.kind === "removed") codes.add("T4");

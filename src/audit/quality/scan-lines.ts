@@ -1,3 +1,4 @@
+import { MINUTES_PER_DAY } from "../../core/dwell/index.ts";
 import type { CountLimits } from "../../policy/index.ts";
 import { ROW_EVENTS, type LineRow, type RemovalReason } from "../line/index.ts";
 import {
@@ -35,7 +36,11 @@ export function checkLine(
   const noPlacing = placed === NEVER;
   const outFirst = !noPlacing && (!hasStay || (ended !== NEVER && ended < placed));
   const age = lines.numbers.ageYears[line] as number;
-  const impossible = placed > today || ended > today || (age < 0 && !isAbsent(age));
+  const isLater = (on: number, clock: number): boolean => on > todayOn(lines, clock, today);
+  const impossible =
+    isLater(placed, lines.placed.offset[line] as number) ||
+    isLater(ended, lines.end.offset[line] as number) ||
+    (age < 0 && !isAbsent(age));
   if (noPlacing) tell("T3", line);
   if (outFirst) tell("T1", line);
   if (knownBeforePlaced(lines, line)) tell("T10", line);
@@ -57,6 +62,12 @@ export function checkLine(
   if (outside) tell("E2", line);
   if (early) tell("E3", line);
 }
+
+/** As `dayOnClockOf`: the day of the table by the clock a moment was written by, for east of it the date turns first. */
+const todayOn = ({ asOf }: PackedLines, clock: number, today: number): number =>
+  asOf.precision === "date" || clock === NO_MOMENT || clock === DATE_ALONE
+    ? today
+    : Math.floor((asOf.utc + clock) / MINUTES_PER_DAY);
 
 /** As `isKnownBeforePlaced`, of a line in columns. */
 function knownBeforePlaced({ placed, knownFrom }: PackedLines, line: number): boolean {

@@ -1,6 +1,7 @@
 import {
   audit,
   besides,
+  COMPARED,
   drawnTogether,
   figuresForOutside,
   glance,
@@ -34,11 +35,15 @@ import {
   sayYardstick,
   wardMonthLines,
   funnelLines,
+  partLines,
+  ratesAnswer,
 } from "../../language/index.ts";
 import { defaultPolicy, denominatorRules } from "../../policy/index.ts";
 import type { Command, Exit, Said } from "./command.ts";
 import { codedFor, legendOf } from "./disguise.ts";
 import { LINE_TABLE_OPTIONS, lineTableOrRecord } from "./line-table.ts";
+import { eventMeasures, factorWords, lineTableWords, listed, namedMeasures, splitWords } from "./named-measures.ts";
+import { nothingToCount } from "./nothing-to-count.ts";
 import { rateModelAnswer } from "./rate-model.ts";
 
 /** Every measure over a period, with intervals, rows used, what is missing, and the quality of the record. */
@@ -46,11 +51,12 @@ export const auditCommand: Command = {
   name: "audit",
   summary: "Count a period of a line table: every measure with its interval and its gaps.",
   usage:
-    "veinwright audit (LINES.csv | --store PLACE) [--from DAY] [--to DAY] [--as-of DAY] [--by ward,lumens] [--drawn yes] [--outside yes [--legend yes]] [--json]",
+    "veinwright audit (LINES.csv | --store PLACE) [--measure A,B] [--from DAY] [--to DAY] [--as-of DAY] [--by ward,lumens] [--drawn yes] [--outside yes [--legend yes]] [--json]",
   readsFile: true,
   readsRecord: true,
-  options: [...LINE_TABLE_OPTIONS, "--drawn", "--outside", "--legend", "--store"],
-  run: (asked) => answer(asked, () => true, true),
+  explains: lineTableWords(false, [splitWords]),
+  options: [...LINE_TABLE_OPTIONS, "--measure", "--drawn", "--outside", "--legend", "--store"],
+  run: (asked) => answer(asked, (measures) => measures, true),
 };
 
 /** The rates alone: events over line-days. */
@@ -58,9 +64,10 @@ export const ratesCommand: Command = {
   name: "rates",
   summary: "Rates per 1,000 line-days of a line table, with exact intervals; or their ratios for some factors.",
   usage:
-    "veinwright rates (LINES.csv | --store PLACE) [--from DAY] [--to DAY] [--as-of DAY] [--by ward,lumens] [--drawn yes] [--outside yes [--legend yes]] [--measure MEASURE --factors lumens,ratio [--shared ward|patient] [--prior 2]] [--json]",
+    "veinwright rates (LINES.csv | --store PLACE) [--from DAY] [--to DAY] [--as-of DAY] [--by ward,lumens] [--drawn yes] [--outside yes [--legend yes]] [--measure A,B] [--factors lumens,ratio [--shared ward|patient] [--prior 2]] [--json]",
   readsFile: true,
   readsRecord: true,
+  explains: lineTableWords(true, [splitWords, factorWords]),
   options: [
     ...LINE_TABLE_OPTIONS,
     "--drawn",
@@ -73,11 +80,11 @@ export const ratesCommand: Command = {
     "--prior",
   ],
   run: async (asked) => {
-    const { factors, measure, shared, prior } = asked.options;
+    const { factors, shared, prior } = asked.options;
     if (factors === undefined)
-      return measure === undefined && shared === undefined && prior === undefined
-        ? answer(asked, ({ numerator }) => numerator.count === "events")
-        : { exit: 64, output: "--measure, --shared and --prior belong to a model: name its --factors." };
+      return shared === undefined && prior === undefined
+        ? answer(asked, eventMeasures)
+        : { exit: 64, output: "--shared and --prior belong to a model: name its --factors." };
     if (asked.options["by"] !== undefined || asked.options["outside"] !== undefined)
       return { exit: 64, output: "A model is of all lines and stays here. Leave --by and --outside out." };
     const input = await lineTableOrRecord(asked);
@@ -87,7 +94,7 @@ export const ratesCommand: Command = {
 
 async function answer(
   asked: Parameters<Command["run"]>[0],
-  wanted: (measure: Measure) => boolean,
+  wanted: (measures: readonly Measure[]) => readonly Measure[],
   atAGlance = false,
 ): Promise<Said> {
   const input = await lineTableOrRecord(asked);
@@ -98,8 +105,14 @@ async function answer(
   const legend = outside ? legendOf(asked.options, coded.words) : undefined;
   if (legend) return legend;
   const { table } = coded;
-  const measures = input.measures.filter(wanted);
-  const report = audit(table, measures, period, strata, { limits, surveillance });
+  const all = wanted(input.measures);
+  const names = listed(asked.options["measure"]);
+  const named = namedMeasures(all, names);
+  if ("exit" in named) return named;
+  const isNamed = names.length > 0;
+  const measures = isNamed ? named.measures : all;
+  const rules = { limits, surveillance };
+  const report = audit(table, measures, period, strata, rules);
   // what leaves the service is not drawn: a drawn figure would tell of the cells withheld
   const drawn =
     asked.options["drawn"] === "yes" && !outside
@@ -111,7 +124,7 @@ async function answer(
         )
       : [];
   // a ward's month is small: it stays in the service
-  const wardMonths = outside ? [] : wardMonthDays(table, period, { limits, surveillance }, denominatorRules);
+  const wardMonths = outside ? [] : wardMonthDays(table, period, rules, denominatorRules);
   // wards are held against each other where they were asked for; small cells never leave the service this way
   const funnels =
     strata.includes("ward") && !outside
@@ -119,14 +132,13 @@ async function answer(
       : [];
   const guards = outside
     ? []
-    : measures.flatMap((measure) => {
-        if (measure.numerator.count !== "events") return [];
-        const raised = rateGuards(table, measure, period, { limits, surveillance });
+    : eventMeasures(measures).flatMap((measure) => {
+        const raised = rateGuards(table, measure, period, rules);
         return raised.length > 0 ? [{ measure: measure.id, guards: raised }] : [];
       });
   const exit: Exit = report.issues.some(({ severity }) => severity !== "warn") ? 2 : 0;
+  const shown = outside ? figuresForOutside(report, measures, limits.smallestShown) : report;
   if (asked.json) {
-    const shown = outside ? figuresForOutside(report, measures, limits.smallestShown) : report;
     const elsewhere = measures.flatMap((measure) => besideOf(measure, yardsticks));
     return {
       exit,
@@ -147,20 +159,35 @@ async function answer(
       ),
     };
   }
-  const figures = outside ? figuresForOutside(report, measures, limits.smallestShown).figures : report.figures;
+  const nothing = nothingToCount(input);
+  if (nothing !== undefined)
+    return { exit, output: [nothing, ...qualityLines(report), "", safetyStatement].join("\n") };
   // small counts may tell a person: what leaves the service starts with its figures
-  const seen = atAGlance && !outside ? glance(report, table, measures, { limits, surveillance }) : undefined;
+  const seen = atAGlance && !isNamed && !outside ? glance(report, table, measures, rules) : undefined;
+  const together = isNamed ? undefined : shown.figures.find((one) => one.measure === TOGETHER && !one.stratum);
+  // every measure of every part would be read by nobody: the kinds that are watched, and all together
+  const isTold = (id: Measure["id"]): boolean => isNamed || COMPARED.has(id) || id === TOGETHER;
+  const own = isNamed ? shown.figures : shown.figures.filter(({ stratum }) => !stratum);
   return {
     exit,
     output: [
+      ...(seen ? [glanceHeadline(seen)] : together ? [ratesAnswer(together)] : []),
       `${sayDay(period.from)} to ${sayDay(lastDay(period))}. ${report.linesUsed} of ${report.linesGiven} lines used.`,
-      ...(seen ? [glanceHeadline(seen), ...glanceLines(seen), ""] : []),
-      ...figureLines(figures, measures, report, yardsticks, guards),
-      ...funnels.flatMap(funnelLines),
-      ...drawn.flatMap(({ measure, found }) => [
-        sayMeasure(measure.id),
-        ...drawnLines(found, measure.numerator.count === "events"),
-      ]),
+      ...(seen ? [...glanceLines(seen), ""] : []),
+      ...figureLines(own, measures, report, strata.length > 0 ? [] : yardsticks, guards),
+      ...(isNamed
+        ? []
+        : partLines(
+            shown.figures,
+            measures.filter(({ id }) => isTold(id)),
+          )),
+      ...funnels.filter(({ measure }) => isTold(measure)).flatMap((one) => funnelLines(one, isNamed)),
+      ...drawn
+        .filter(({ measure }) => isTold(measure.id))
+        .flatMap(({ measure, found }) => [
+          sayMeasure(measure.id),
+          ...drawnLines(found, measure.numerator.count === "events"),
+        ]),
       ...wardLines(wardMonths),
       // faults name wards' months and count single lines: they stay, as in the JSON
       ...(outside ? ["", houseCodesSaid] : qualityLines(report)),
@@ -169,6 +196,9 @@ async function answer(
     ].join("\n"),
   };
 }
+
+/** The sum over all kinds of event, said first where no measure is named. */
+const TOGETHER = "any-complication";
 
 function figureLines(
   figures: readonly (Figure | OutsideFigure)[],
@@ -184,7 +214,9 @@ function figureLines(
     const notes = [sayGaps(figure, measure), "lines" in figure ? sayProvisional(figure, report) : undefined].filter(
       (note) => note !== undefined,
     );
-    const elsewhere = figure.stratum ? [] : elsewhereLines(measure, yardsticks);
+    // beside no number of one's own there is nothing to set
+    const isBare = figure.stratum !== undefined || figure.form === "never written down";
+    const elsewhere = isBare ? [] : elsewhereLines(measure, yardsticks);
     const warned = figure.stratum ? undefined : guards.find((one) => one.measure === measure.id);
     return [
       `${place}${sayFigure(figure, measure)}`,

@@ -1,18 +1,12 @@
-import {
-  COMPARED,
-  firstOfMonth,
-  gapChart,
-  GAP_FORMS,
-  monitorService,
-  periodOf,
-  type Measure,
-} from "../../audit/index.ts";
+import { COMPARED, firstOfMonth, gapChart, GAP_FORMS, monitorService, periodOf } from "../../audit/index.ts";
 import { parseCivilDate } from "../../core/calendar/index.ts";
 import { localDate } from "../../core/dwell/index.ts";
-import { gapLines, monitorLines, safetyStatement } from "../../language/index.ts";
+import { chartHelp, gapLines, monitorAnswer, monitorLines, noBase, safetyStatement } from "../../language/index.ts";
 import { defaultPolicy } from "../../policy/index.ts";
 import type { Command } from "./command.ts";
 import { lineTableInput } from "./line-table.ts";
+import { eventMeasures, lineTableWords, listed, namedMeasures } from "./named-measures.ts";
+import { leftOutOf } from "./nothing-to-count.ts";
 import { targetsOf } from "./targets.ts";
 
 /** The service watched by its own base, under one false-alarm budget. */
@@ -22,18 +16,16 @@ export const chartCommand: Command = {
   usage:
     "veinwright chart LINES.csv [--measure A,B] [--target A=1.5,B=0.8] [--base-from DAY] [--from DAY] [--to DAY] [--as-of DAY] [--gaps exponential|power] [--json]",
   readsFile: true,
+  explains: lineTableWords(true, [chartHelp]),
   options: ["--as-of", "--from", "--to", "--measure", "--base-from", "--target", "--gaps"],
   run: (asked) => {
     const input = lineTableInput(asked);
     if ("kind" in input) return { exit: input.exit, output: input.output };
     const { table, period, limits, surveillance } = input;
-    const names = asked.options["measure"]?.split(",").map((name) => name.trim()) ?? [...COMPARED];
-    const found = names.map((name) =>
-      input.measures.find(({ id, numerator }) => id === name && numerator.count === "events"),
-    );
-    const odd = names.find((_, at) => found[at] === undefined);
-    if (odd !== undefined)
-      return { exit: 64, output: `No measure "${odd}" that counts events. See the command audit.` };
+    const names = listed(asked.options["measure"]);
+    const named = namedMeasures(eventMeasures(input.measures), names.length > 0 ? names : [...COMPARED]);
+    if ("exit" in named) return named;
+    const { measures } = named;
     const given = asked.options["base-from"];
     const first = table.lines
       .flatMap(({ placed }) => (placed ? [localDate(placed)] : []))
@@ -43,7 +35,7 @@ export const chartCommand: Command = {
     if (from >= period.from)
       return {
         exit: 3,
-        output: `The base would begin on ${from}, not before ${period.from}. Name a later --from; the base is what lies before it.`,
+        output: noBase({ placedFrom: first, from: period.from, to: period.to }, given !== undefined, limits.baseEvents),
       };
     const targets = targetsOf(asked.options["target"] ?? "");
     if (targets === undefined)
@@ -53,11 +45,9 @@ export const chartCommand: Command = {
       return { exit: 64, output: `--gaps is ${asked.options["gaps"]}; the rule is ${GAP_FORMS.join(" or ")}.` };
     const base = periodOf(table, from, period.from);
     const gaps = form
-      ? (found as readonly Measure[]).map((measure) =>
-          gapChart(table, measure, base, period, form, { limits, surveillance }),
-        )
+      ? measures.map((measure) => gapChart(table, measure, base, period, form, { limits, surveillance }))
       : [];
-    const answer = monitorService(table, found as readonly Measure[], base, period, { limits, surveillance }, targets);
+    const answer = monitorService(table, measures, base, period, { limits, surveillance }, targets);
     const exit = answer.charts.some(({ watch }) => (watch?.signals.length ?? 0) > 0) ? 2 : 0;
     if (asked.json)
       return {
@@ -66,9 +56,14 @@ export const chartCommand: Command = {
       };
     return {
       exit,
-      output: [...monitorLines(answer), ...gaps.flatMap((one) => ["", ...gapLines(one)]), "", safetyStatement].join(
-        "\n",
-      ),
+      output: [
+        monitorAnswer(answer),
+        ...leftOutOf(input),
+        ...monitorLines(answer),
+        ...gaps.flatMap((one) => ["", ...gapLines(one)]),
+        "",
+        safetyStatement,
+      ].join("\n"),
     };
   },
 };

@@ -30,6 +30,8 @@ export interface Command {
   readonly name: string;
   readonly summary: string;
   readonly usage: string;
+  /** What --help says of this command beside its usage: the words that its options take. */
+  readonly explains?: () => readonly string[];
   readonly run: (
     input: {
       readonly text: string;

@@ -3,8 +3,8 @@ import { houseCodes, withHouseWordsCoded, type AuditTable, type Disguise, type H
 import { houseWordsCsv } from "../../language/index.ts";
 import type { Said } from "./command.ts";
 
-/** Half a year either way; never zero, so that no date stands as it was. */
-const MOST_DAYS = 182;
+/** Up to a year back; never none, so that no date stands as it was, and never on, past the day of the table. */
+const MOST_DAYS = 364;
 
 /** The disguise of one file: its secret is the whole file, so that who does not have it undoes nothing. */
 export function disguiseBy(text: string): Disguise {
@@ -13,8 +13,8 @@ export function disguiseBy(text: string): Disguise {
   return {
     keyOf: (kind, name) => `${kind[0]?.toUpperCase() ?? ""}-${digest(`${kind}|${name}`).toString("hex").slice(0, 12)}`,
     shiftDaysOf: (patient) => {
-      const draw = (digest(`shift|${patient}`).readUInt32BE(0) % (2 * MOST_DAYS)) - MOST_DAYS;
-      return draw >= 0 ? draw + 1 : draw;
+      const draw = digest(`shift|${patient}`).readUInt32BE(0) % MOST_DAYS;
+      return -1 - draw;
     },
   };
 }

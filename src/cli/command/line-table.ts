@@ -13,8 +13,8 @@ import {
 } from "../../audit/index.ts";
 import { readLineTable } from "../../contract/index.ts";
 import { parseCivilDate, type CivilDate } from "../../core/calendar/index.ts";
-import { ruleInForce } from "../../core/dwell/index.ts";
-import { sayMeasureFault, sayYardstickFault, storeRefusal } from "../../language/index.ts";
+import { localDate, ruleInForce } from "../../core/dwell/index.ts";
+import { allLater, sayDay, sayMeasureFault, sayYardstickFault, storeRefusal } from "../../language/index.ts";
 import { lineRulesFrom } from "../../paper/line/index.ts";
 import {
   countLimitsFrom,
@@ -104,6 +104,11 @@ function inputFrom(
   if (odd !== undefined) return usage(`Cannot split by "${odd}". There are: ${STRATA.join(", ")}.`);
   const table = tableAt(dates["as-of"]);
   if ("kind" in table) return table;
+  const { asOf, lines } = table;
+  const day = localDate(asOf);
+  const isLater = ({ placed }: (typeof lines)[number]): boolean => placed !== undefined && localDate(placed) > day;
+  if (dates["as-of"] !== undefined && lines.length > 0 && lines.every(isLater))
+    return usage(allLater(lines.length, sayDay(day)));
   const read = readMeasures();
   if (read.kind === "faults") return { kind: "refused", exit: 65, output: read.faults.map(sayMeasureFault).join("\n") };
   const found = readYardsticks(read.measures);
@@ -112,6 +117,8 @@ function inputFrom(
   const year = lastTwelveMonths(table);
   const [from, to] = [dates["from"] ?? year.from, dates["to"] ?? year.to];
   if (from >= to) return usage(`The period runs from ${from} to ${to}; the end must come after the start.`);
+  if (from > day)
+    return usage(`The period begins on ${from}, after the day of the table, ${day}. Ask for an earlier period.`);
   const period = periodOf(table, from, to);
   const surveillance = ruleInForce(surveillanceDefinitions, from);
   if (!surveillance) return usage(`No surveillance definition of ${from} is kept; ask for a later period.`);

@@ -1,8 +1,10 @@
-import { armMap, checkTable, learningCurve, MAP_AXES } from "../../audit/index.ts";
-import { learningLines, mapLines, safetyStatement } from "../../language/index.ts";
+import { armMap, checkTable, learningCurve, MAP_AXES, silenceOf } from "../../audit/index.ts";
+import { learningLines, mapLines, mapsAnswer, safetyStatement, saySilence } from "../../language/index.ts";
 import { defaultPolicy } from "../../policy/index.ts";
 import type { Command } from "./command.ts";
 import { LINE_TABLE_OPTIONS, lineTableInput } from "./line-table.ts";
+import { lineTableWords } from "./named-measures.ts";
+import { leftOutOf } from "./nothing-to-count.ts";
 import { eventMeasure } from "./survival.ts";
 
 /** Where along the arm, and at which fill of the vein, a complication came. */
@@ -11,6 +13,7 @@ export const mapCommand: Command = {
   summary: "Rate of an event along the arm and by catheter over vein, smoothed.",
   usage: "veinwright map LINES.csv --measure MEASURE [--from DAY] [--to DAY] [--as-of DAY] [--json]",
   readsFile: true,
+  explains: lineTableWords(true),
   options: [...LINE_TABLE_OPTIONS.filter((name) => name !== "--by"), "--measure"],
   run: (asked) => {
     const input = lineTableInput(asked);
@@ -18,8 +21,15 @@ export const mapCommand: Command = {
     const measure = eventMeasure(input, asked.options["measure"]);
     if ("exit" in measure) return measure;
     const maps = MAP_AXES.map((axis) => armMap(input.table, measure, input.period, axis, input));
-    if (asked.json) return { exit: 0, output: JSON.stringify({ policyVersion: defaultPolicy.version, maps }, null, 2) };
-    return { exit: 0, output: [...maps.flatMap(mapLines), "", safetyStatement].join("\n") };
+    const silence = silenceOf(input.table, measure);
+    if (asked.json)
+      return { exit: 0, output: JSON.stringify({ policyVersion: defaultPolicy.version, ...silence, maps }, null, 2) };
+    const silent = saySilence(measure.id, silence);
+    // a map of what nobody wrote would be a map of nobody's asking
+    const said = silence.neverWritten
+      ? silent
+      : [mapsAnswer(measure.id, maps), ...leftOutOf(input), ...maps.flatMap(mapLines), ...silent];
+    return { exit: 0, output: [...said, "", safetyStatement].join("\n") };
   },
 };
 

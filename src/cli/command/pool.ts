@@ -6,6 +6,7 @@ import type { Command, Said } from "./command.ts";
 import { codedFor, legendOf } from "./disguise.ts";
 import { faultOutput } from "./fault-output.ts";
 import { LINE_TABLE_OPTIONS, lineTableInput } from "./line-table.ts";
+import { lineTableWords, splitWords } from "./named-measures.ts";
 import { eventMeasure } from "./survival.ts";
 
 const limits = countLimitsFrom(defaultPolicy.table);
@@ -22,6 +23,7 @@ export const poolCommand: Command = {
     "veinwright pool A.json B.json ... [--json]; or pool LINES.csv --service NAME --measure MEASURE --by side [--strata ward] [--width 14] [--horizon 182] [--legend yes]",
   readsFile: true,
   readsSeveral: true,
+  explains: lineTableWords(true, [splitWords]),
   options: [...LINE_TABLE_OPTIONS, "--service", "--measure", "--strata", "--width", "--horizon", "--legend"],
   run: (asked) => {
     if (asked.options["service"] !== undefined) return makePoolFile(asked);

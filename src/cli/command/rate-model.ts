@@ -1,8 +1,9 @@
-import { FACTOR_NAMES, rateGuards, rateModel, type FactorName } from "../../audit/index.ts";
-import { rateModelLines, safetyStatement, sayMeasure } from "../../language/index.ts";
+import { FACTOR_NAMES, rateGuards, rateModel, silenceOf, type FactorName } from "../../audit/index.ts";
+import { rateModelLines, safetyStatement, sayMeasure, saySilence } from "../../language/index.ts";
 import { defaultPolicy } from "../../policy/index.ts";
 import type { Said } from "./command.ts";
 import type { LineTableInput } from "./line-table.ts";
+import { listed } from "./named-measures.ts";
 import { eventMeasure } from "./survival.ts";
 
 /** Ratios of a rate for some factors, over the lines and days of the period. */
@@ -12,10 +13,7 @@ export function rateModelAnswer(
 ): Said {
   const measure = eventMeasure(input, options["measure"]);
   if ("exit" in measure) return measure;
-  const factors = (options["factors"] ?? "")
-    .split(",")
-    .map((name) => name.trim())
-    .filter(Boolean);
+  const factors = listed(options["factors"]);
   const odd = factors.find((name) => !FACTOR_NAMES.some((one) => one === name));
   if (factors.length === 0 || odd !== undefined)
     return { exit: 64, output: `No factor "${odd ?? ""}". There are: ${FACTOR_NAMES.join(", ")}.` };
@@ -36,17 +34,24 @@ export function rateModelAnswer(
   );
   const guards = rateGuards(table, measure, period, { limits, surveillance }, "model");
   const exit = answer.kind === "fitted" ? 0 : 3;
+  const silence = silenceOf(table, measure);
   if (json)
     return {
       exit,
       output: JSON.stringify(
-        { policyVersion: defaultPolicy.version, measure: measure.id, period, guards, ...answer },
+        { policyVersion: defaultPolicy.version, measure: measure.id, period, guards, ...silence, ...answer },
         null,
         2,
       ),
     };
   return {
     exit,
-    output: [sayMeasure(measure.id), ...rateModelLines(answer, factors.length, guards), "", safetyStatement].join("\n"),
+    output: [
+      sayMeasure(measure.id),
+      ...rateModelLines(answer, factors.length, guards),
+      ...saySilence(measure.id, silence),
+      "",
+      safetyStatement,
+    ].join("\n"),
   };
 }

@@ -5,22 +5,28 @@ import {
   FACTOR_NAMES,
   hazardModel,
   lineStates,
+  silenceOf,
   timeToEvent,
   type FactorName,
   type FollowedLines,
   type Measure,
+  type Silence,
 } from "../../audit/index.ts";
 import {
   curveLines,
+  curvesAnswer,
+  hazardAnswer,
   hazardLines,
   safetyStatement,
-  sayMeasure,
+  saySilence,
   statesLines,
   statesWords,
 } from "../../language/index.ts";
 import { defaultPolicy } from "../../policy/index.ts";
 import type { Command, Said } from "./command.ts";
 import { lineTableInput, type LineTableInput } from "./line-table.ts";
+import { eventMeasures, factorWords, lineTableWords, listed, namedMeasures, splitWords } from "./named-measures.ts";
+import { leftOutOf, nothingToCount } from "./nothing-to-count.ts";
 
 type Asked = Parameters<Command["run"]>[0];
 type Answer = Said;
@@ -32,6 +38,7 @@ export const survivalCommand: Command = {
   usage:
     "veinwright survival LINES.csv (--measure MEASURE [--by lumens] | --states blocked) [--days 7,14,30] [--as-of DAY] [--json]",
   readsFile: true,
+  explains: lineTableWords(true, [splitWords]),
   options: ["--as-of", "--by", "--measure", "--days", "--states"],
   run: (asked) => {
     const days = (asked.options["days"] ?? "7,14,30").split(",").map(Number);
@@ -40,12 +47,18 @@ export const survivalCommand: Command = {
     if (asked.options["states"] !== undefined) return statesAnswer(asked, days);
     const found = followed(asked);
     if ("exit" in found) return found;
-    const { input, measure, lines } = found;
+    const { input, measure, lines, silence } = found;
     if (input.strata.length > 1) return { exit: 64, output: "Curves are split by one thing at a time. Name one." };
     const answer = curvesOf(lines, input.strata[0], days, input.limits);
     const guards = curveGuards(lines, input.limits);
-    if (asked.json) return jsonOf({ measure: measure.id, guards, ...answer });
-    return { exit: 0, output: [sayMeasure(measure.id), ...curveLines(answer, guards), "", safetyStatement].join("\n") };
+    if (asked.json) return jsonOf({ measure: measure.id, guards, ...silence, ...answer });
+    const said = found.nothing ?? [
+      curvesAnswer(measure.id, answer),
+      ...leftOutOf(input),
+      ...curveLines(answer, guards),
+      ...saySilence(measure.id, silence),
+    ];
+    return { exit: 0, output: [...said, "", safetyStatement].join("\n") };
   },
 };
 
@@ -56,14 +69,12 @@ export const coxCommand: Command = {
   usage:
     "veinwright cox LINES.csv --measure MEASURE --factors lumens,ratio [--shared patient] [--prior 2] [--as-of DAY] [--json]",
   readsFile: true,
+  explains: lineTableWords(true, [factorWords]),
   options: ["--as-of", "--measure", "--factors", "--shared", "--prior"],
   run: (asked) => {
     const found = followed(asked);
     if ("exit" in found) return found;
-    const factors = (asked.options["factors"] ?? "")
-      .split(",")
-      .map((name) => name.trim())
-      .filter(Boolean);
+    const factors = listed(asked.options["factors"]);
     const odd = factors.find((name) => !FACTOR_NAMES.some((one) => one === name));
     if (factors.length === 0 || odd !== undefined)
       return { exit: 64, output: `No factor "${odd ?? ""}". There are: ${FACTOR_NAMES.join(", ")}.` };
@@ -80,12 +91,19 @@ export const coxCommand: Command = {
     // other ends are censored by a model of hazards, and are no fault of it
     const guards = curveGuards(found.lines, found.input.limits).filter(({ guard }) => guard !== "otherEnds");
     if (asked.json)
-      return { ...jsonOf({ measure: found.measure.id, guards, ...answer }), exit: answer.kind === "fitted" ? 0 : 3 };
+      return {
+        ...jsonOf({ measure: found.measure.id, guards, ...found.silence, ...answer }),
+        exit: answer.kind === "fitted" ? 0 : 3,
+      };
+    const said = found.nothing ?? [
+      hazardAnswer(found.measure.id, answer),
+      ...leftOutOf(found.input),
+      ...hazardLines(answer, factors.length, guards),
+      ...saySilence(found.measure.id, found.silence),
+    ];
     return {
       exit: answer.kind === "fitted" ? 0 : 3,
-      output: [sayMeasure(found.measure.id), ...hazardLines(answer, factors.length, guards), "", safetyStatement].join(
-        "\n",
-      ),
+      output: [...said, "", safetyStatement].join("\n"),
     };
   },
 };
@@ -112,20 +130,34 @@ const jsonOf = (answer: object): Answer => ({
 
 /** The event measure a command asks for by name. */
 export function eventMeasure(input: LineTableInput, name: string | undefined): Measure | Answer {
-  const events = input.measures.filter(({ numerator }) => numerator.count === "events");
-  const measure = events.find(({ id }) => id === name);
-  return (
-    measure ?? { exit: 64, output: `No measure "${name ?? ""}". There are: ${events.map(({ id }) => id).join(", ")}.` }
-  );
+  const found = namedMeasures(eventMeasures(input.measures), [name ?? ""]);
+  return "exit" in found ? found : (found.measures[0] as Measure);
 }
 
-function followed(
-  asked: Asked,
-): { readonly input: LineTableInput; readonly measure: Measure; readonly lines: FollowedLines } | Answer {
+function followed(asked: Asked):
+  | {
+      readonly input: LineTableInput;
+      readonly measure: Measure;
+      readonly lines: FollowedLines;
+      readonly silence: Silence;
+      /** Said in the place of an answer where there is nothing to follow. */
+      readonly nothing: readonly string[] | undefined;
+    }
+  | Answer {
   const input = lineTableInput(asked);
   if ("kind" in input) return { exit: input.exit, output: input.output };
   const measure = eventMeasure(input, asked.options["measure"]);
   if ("exit" in measure) return measure;
   const { facts } = checkTable(input.table, input.limits, input.surveillance);
-  return { input, measure, lines: timeToEvent(facts, measure) };
+  const silence = silenceOf(input.table, measure);
+  // of what nobody wrote no curve and no model is told
+  const nothing =
+    nothingToCount(input) ?? (silence.neverWritten ? saySilence(measure.id, silence).join(" ") : undefined);
+  return {
+    input,
+    measure,
+    lines: timeToEvent(facts, measure),
+    silence,
+    nothing: nothing === undefined ? undefined : [nothing],
+  };
 }

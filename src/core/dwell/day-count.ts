@@ -1,7 +1,7 @@
 import { dayNumber, type CivilDate } from "../calendar/index.ts";
 import { day, type Day } from "../quantity/index.ts";
 import { localMinute, MINUTES_PER_DAY } from "./moment.ts";
-import { endOf, isTimed, stayDates, stayInMinutes, type Stay } from "./stay.ts";
+import { endOf, hasDatesAlone, isTimed, stayDates, stayInMinutes, type Stay } from "./stay.ts";
 
 /** Four ways to count the days of a line. They differ by a fifth on the same lines: the name goes beside every rate. */
 export const LINE_CLOCKS = [
@@ -37,7 +37,7 @@ export interface DayCount<Clock extends LineClock | PatientClock> {
 
 /**
  * Days of lines in a window, on a named clock.
- *   exact            (removal - insertion) / 86,400 s of UTC, clipped to the window, unrounded
+ *   exact            (removal - insertion) / 86,400 s of UTC, clipped to the window, unrounded; dates alone to its dates
  *   calendar         local dates touched, first and last both counted
  *   date difference  midnights passed
  *   census           dates on which insertion <= census minute < removal, by the local clock
@@ -90,14 +90,16 @@ interface Dates {
 }
 
 function counters(window: Window, censusMinute: number): Readonly<Record<LineClock, (stay: Stay) => number>> {
-  const edge = (date: CivilDate, offset: number) => dayNumber(date) * MINUTES_PER_DAY - offset;
-  const [opens, closes] = [edge(window.from, window.fromOffset), edge(window.to, window.toOffset)];
+  const { fromOffset, toOffset } = window;
   const length = ({ first, last }: Dates) => Math.max(0, last - first + 1);
   const [from, to] = [dayNumber(window.from), dayNumber(window.to)];
   return {
     "exact line-days": (stay) => {
       const span = stayInMinutes(stay);
       if (typeof span === "string") return 0;
+      const onWall = hasDatesAlone(stay);
+      const opens = from * MINUTES_PER_DAY - (onWall ? 0 : fromOffset);
+      const closes = to * MINUTES_PER_DAY - (onWall ? 0 : toOffset);
       return Math.max(0, Math.min(span.to, closes) - Math.max(span.from, opens)) / MINUTES_PER_DAY;
     },
     "calendar line-days, both ends": (stay) => length(clipped(stayDates(stay), window)),

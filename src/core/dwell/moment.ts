@@ -36,6 +36,12 @@ export const localDate = (at: Moment): CivilDate =>
 export const localDay = (at: Moment): number =>
   at.precision === "date" ? dayNumber(at.date) : Math.floor((at.utc + at.offset) / MINUTES_PER_DAY);
 
+/** The day a moment falls on by the wall clock that another was written by; a date alone stands by itself. */
+export const dayOnClockOf = (at: Moment, other: Moment): number =>
+  at.precision === "minute" && other.precision === "minute"
+    ? Math.floor((at.utc + other.offset) / MINUTES_PER_DAY)
+    : localDay(at);
+
 /** The local minute of the day; a date alone counts as noon. */
 export function localMinute(at: Moment): number {
   if (at.precision === "date") return NOON;

@@ -28,7 +28,7 @@ const SHORTEST = 1;
  * When a line was in, in minutes, whatever precision its ends have.
  *   two dates: noon to noon, one date twice: half a day about noon
  *   one date and one time: noon, or the middle of what the day leaves when noon would break the order
- * Units: minutes of UTC. The offset of a date alone is taken from the other end, or zero for two dates.
+ * Units: minutes of UTC; of two dates, minutes of the wall clock (`hasDatesAlone`). The offset of one date is the other end's.
  * Holds: removal not before insertion, else "ends out of order". With two dates the error has mean zero and standard
  * deviation sqrt(1/6) day per line. Source: common practice, no source. Example: two dates 7 days apart: 10,080 minutes.
  */
@@ -63,6 +63,10 @@ const ordered = (from: number, to: number): Span | "ends out of order" =>
 /** True when both ends carry a clock time: the share of the others is reported beside every exact figure. */
 export const isTimed = (stay: Stay): boolean =>
   stay.inserted.precision === "minute" && endOf(stay).precision === "minute";
+
+/** True when both ends are dates alone: such a stay stands on no clock, and is held against wall-clock midnights. */
+export const hasDatesAlone = (stay: Stay): boolean =>
+  stay.inserted.precision === "date" && endOf(stay).precision === "date";
 
 /** First and last local date of a stay, as day numbers. */
 export function stayDates(stay: Stay): { readonly first: number; readonly last: number } {

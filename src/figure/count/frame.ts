@@ -88,6 +88,12 @@ export function frameOf(
 /** What a caption takes at the foot of a plate: a line, or on a narrow plate one for each part. */
 export const captionRoom = (width: number): number => (width < NARROW ? CAPTION_PARTS * CAPTION_LINE : CAPTION_ROOM);
 
+/** As narrow as a column may be that has its words upright under it, two rows of them side by side. */
+const NARROWEST = 16;
+
+/** How many columns a plate of a width holds with the words of each. */
+export const mostColumns = (width: number): number => Math.floor((width - LEFT - RIGHT) / NARROWEST);
+
 /** The middle of a column. */
 export const xOf = ({ left, wide }: Frame, at: number): number => left + (at + 0.5) * wide;
 
@@ -128,6 +134,8 @@ export function scaleOf(frame: Frame, unit: string, say: (value: number) => stri
 export function underColumn(frame: Frame, at: number, name: string, events: number, days: number): string {
   const { ink, words, names, overs } = frame;
   const x = xOf(frame, at);
+  // columns narrower than their words: every second, third, ... has them, and the table has all
+  if (words === "upright" && at % Math.ceil((NARROWEST - 2) / frame.wide) !== 0) return "";
   const over = countPlateWords.over(events, days);
   if (words === "stacked")
     return (

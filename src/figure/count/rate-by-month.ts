@@ -1,6 +1,6 @@
 import { countPlateWords } from "../../language/index.ts";
 import { element, plate, type Figure, type Ink } from "../plate/index.ts";
-import { captionOf, frameOf, scaleOf, underColumn, xOf, yOf } from "./frame.ts";
+import { captionOf, frameOf, mostColumns, scaleOf, underColumn, xOf, yOf } from "./frame.ts";
 
 /** One span of a rate: what was counted, over what, and the limits of chance; no value where there is nothing to count over. */
 export interface RateMonth {
@@ -13,17 +13,31 @@ export interface RateMonth {
   readonly provisional: boolean;
 }
 
+/** How many months a span of a rate has, the shortest first. */
+const SPAN_MONTHS = { month: 1, quarter: 3, year: 12 } as const;
+export type RateSpan = keyof typeof SPAN_MONTHS;
+
+/** The shortest span whose columns a plate of a width holds with their names; years where not even years do. */
+export function rateSpan(months: number, width: number): { readonly span: RateSpan; readonly months: number } {
+  const most = mostColumns(width);
+  for (const span of ["month", "quarter"] as const)
+    if (Math.ceil(months / SPAN_MONTHS[span]) + (span === "month" ? 0 : 1) <= most)
+      return { span, months: SPAN_MONTHS[span] };
+  return { span: "year", months: SPAN_MONTHS.year };
+}
+
 /** A rate with its interval, span by span, what each is over standing under it. */
 export function rateByMonth(input: {
   readonly id: string;
   readonly title: string;
   readonly clock: string;
+  readonly span: RateSpan;
   readonly months: readonly RateMonth[];
   readonly width: number;
   readonly ink: Ink;
 }): Figure {
-  const { id, title, clock, months, width, ink } = input;
-  const words = countPlateWords.rate(title, clock, months);
+  const { id, title, clock, span, months, width, ink } = input;
+  const words = countPlateWords.rate(title, clock, span, months);
   const rates = months.flatMap(({ perThousand }) => (perThousand === undefined ? [] : [perThousand]));
   const uppers = months.flatMap(({ upper }) => (upper === undefined ? [] : [upper]));
   // a month of few days has limits far above every rate: they run off the scale, and the table has them

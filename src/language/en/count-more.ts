@@ -12,7 +12,7 @@ import type {
   ServiceMonitor,
   Signal,
 } from "../../audit/index.ts";
-import { sayMeasure } from "./count.ts";
+import { sayMeasure, saySilence } from "./count.ts";
 import { doublingNeeds, sparseLines, modelGuard, modelUnanswered, tooFewToTell } from "./guard.ts";
 import { amount, inHundred, numberOf } from "./number.ts";
 import { sayDay } from "./moment.ts";
@@ -25,7 +25,7 @@ const chance = (value: number): string => (value < 0.001 ? "under 0.001" : amoun
 
 /** Curves as lines: chance of the event by a day, with its limits and the number at risk. */
 export function curveLines(
-  { curves, logRank, eventsForDoubling, fewest, used, given }: Curves,
+  { by, curves, logRank, eventsForDoubling, fewest, used, given }: Curves,
   guards: readonly Guard[] = [],
 ): readonly string[] {
   const events = curves.reduce((sum, curve) => sum + curve.events, 0);
@@ -33,7 +33,7 @@ export function curveLines(
     `${used} of ${given} lines followed. Other ends compete; limits at 95 %.`,
     ...sparseLines(guards),
     ...curves.flatMap(({ group, lines, events: own, otherEnds, points, tooFew }) => [
-      `${group}: ${numberOf(lines, "line")}, ${numberOf(own, "event")}, ${numberOf(otherEnds, "other end")}.`,
+      `${by === undefined ? "" : `${by} `}${group}: ${numberOf(lines, "line")}, ${numberOf(own, "event")}, ${numberOf(otherEnds, "other end")}.`,
       ...(tooFew ? [`  ${tooFewToTell(own, fewest)}`] : []),
       ...(tooFew ? [] : points).map(
         ({ day, atRisk, grey, incidence, lower, upper }) =>
@@ -42,7 +42,7 @@ export function curveLines(
     ]),
     ...(logRank
       ? [
-          `Groups differ by log-rank: ${two(logRank.chiSquare)} on ${logRank.degrees}, chance ${chance(logRank.chance)}.`,
+          `Groups differ ${logRank.apart ? "more" : "no more"} than chance by log-rank: ${two(logRank.chiSquare)} on ${logRank.degrees}, chance ${chance(logRank.chance)}.`,
         ]
       : []),
     ...(eventsForDoubling === undefined ? [] : [doublingNeeds(Math.ceil(eventsForDoubling), events)]),
@@ -104,7 +104,7 @@ export const toShowSentence = ({ plan }: ServiceChart): string =>
 
 export const budgetSentence = ({ plan }: ServiceMonitor): string =>
   plan.alarms === 0
-    ? "No alarm is set: too few events of every kind."
+    ? "No alarm is set: of every kind there are too few events."
     : `${plan.alarms === 1 ? "1 alarm" : `${plan.alarms} alarms together`}: one false signal in ${whole(plan.monthsBetweenFalseSignals)} months on average.`;
 
 /** A signal as lines: what happened, how surprising, what is shared, and the warning on coincidence. */
@@ -130,21 +130,27 @@ export function monitorLines(monitor: ServiceMonitor): readonly string[] {
   return [
     `Base ${sayDay(monitor.base.from)} to ${sayDay(monitor.base.to)}, the day itself left out.`,
     budgetSentence(monitor),
-    ...monitor.charts.flatMap((chart) => [
-      "",
-      `${sayMeasure(chart.measure)}: ${two(chart.plan.expectedPerYear)} expected a year; ${chart.plan.picture}.`,
-      `  Base ${two(chart.plan.base.perThousand)} per 1,000 (${two(chart.plan.base.lower)} to ${two(chart.plan.base.upper)}), ${chart.plan.base.events} events${chart.target === undefined ? "" : ", an agreed target"}.`,
-      // without an alarm nothing would show a rise
-      chart.noAlarm === "base too small and no target agreed"
-        ? "  No alarm is kept: the base has too few events. Agree on a target rate."
-        : `  ${toShowSentence(chart)}`,
-      ...chart.spans.map(
-        ({ from, events, lineDays, point }) =>
-          `  From ${sayDay(from)}: ${events} in ${whole(lineDays)} line-days${point ? `, ${two(point.rate * 1000)} per 1,000` : ""}${point?.signal ? `, ${point.signal} by the exact limit` : ""}.`,
-      ),
-      `  ${whole(chart.sinceLast)} line-days since the last event.`,
-      ...(chart.watch?.signals.flatMap(signalLines).map((line) => `  ${line}`) ?? []),
-    ]),
+    ...monitor.charts.flatMap((chart) => ["", ...chartLines(chart)]),
+  ];
+}
+
+function chartLines(chart: ServiceChart): readonly string[] {
+  // a nought in every month would be a claim where nothing was asked
+  if (chart.neverWritten) return saySilence(chart.measure, chart);
+  return [
+    `${sayMeasure(chart.measure)}: ${two(chart.plan.expectedPerYear)} expected a year; ${chart.plan.picture}.`,
+    `  Base ${two(chart.plan.base.perThousand)} per 1,000 (${two(chart.plan.base.lower)} to ${two(chart.plan.base.upper)}), ${chart.plan.base.events} events${chart.target === undefined ? "" : ", an agreed target"}.`,
+    // without an alarm nothing would show a rise
+    chart.noAlarm === "base too small and no target agreed"
+      ? "  No alarm is kept: the base has too few events. Agree on a target rate."
+      : `  ${toShowSentence(chart)}`,
+    ...chart.spans.map(
+      ({ from, events, lineDays, point }) =>
+        `  From ${sayDay(from)}: ${events} in ${whole(lineDays)} line-days${point ? `, ${two(point.rate * 1000)} per 1,000` : ""}${point?.signal ? `, ${point.signal} by the exact limit` : ""}.`,
+    ),
+    `  ${whole(chart.sinceLast)} line-days since the last event.`,
+    ...(chart.watch?.signals.flatMap(signalLines).map((line) => `  ${line}`) ?? []),
+    ...saySilence(chart.measure, chart).map((line) => `  ${line}`),
   ];
 }
 
@@ -179,6 +185,7 @@ export function drawnLines(drawn: DrawnTogether, isRate: boolean): readonly stri
   if (drawn.kind === "alike")
     return [
       `  By ${drawn.by}: ${drawn.groups} groups differ no more than chance. All: ${shown(drawn.common)}.`,
+      `  That is one look at all of them (Pearson). One by one is ${drawn.groups} looks: one may stand out.`,
       ...(limited ?? []),
       ...(doubt ?? []),
     ];
@@ -249,7 +256,9 @@ export function exportWarnings({ rare, smallCells, leftOut, words }: ExportedLin
       : []),
     ...(leftOut > 0 ? [`${leftOut} rows without a date of placing were left out.`] : []),
     ...(words.length > 0 ? [`${words.length} words of the house left as codes. The legend stays in the house.`] : []),
-    "Dates are moved by one number for each person. One known date undoes it.",
+    "Dates are moved back by up to a year, one number for each person. One known date undoes it.",
+    "Read the file with the same --as-of, and name a --from a year earlier.",
+    "A line in place may then look unseen (T6); its days are the same.",
   ];
 }
 

@@ -18,6 +18,8 @@ interface Span {
 const sum = (spans: readonly Pick<Span, "events" | "days">[], of: "events" | "days"): number =>
   spans.reduce((all, span) => all + span[of], 0);
 
+const SPANS = { month: "Month", quarter: "Quarter", year: "Year" } as const;
+
 /** The sentence, the axes and the table of every plate of counting. */
 export const countPlateWords = {
   over: (events: number, days: number) => ({ events: whole(events), days: whole(days), in: `in ${whole(days)}` }),
@@ -25,11 +27,16 @@ export const countPlateWords = {
   overNames: { events: "events", days: "days" },
   signal: "look",
   curveDays: [0, 7, 14, 21, 30, 45, 60, 90] as readonly number[],
-  rate: (title: string, clock: string, months: readonly (Span & { readonly provisional: boolean })[]) => ({
-    sentence: `${title}: ${whole(sum(months, "events"))} in ${whole(sum(months, "days"))} ${clock}, month by month.`,
+  rate: (
+    title: string,
+    clock: string,
+    span: "month" | "quarter" | "year",
+    months: readonly (Span & { readonly provisional: boolean })[],
+  ) => ({
+    sentence: `${title}: ${whole(sum(months, "events"))} in ${whole(sum(months, "days"))} ${clock}, ${span} by ${span}.`,
     unit: "per 1,000 days",
-    under: `events in ${clock}; strokes: exact interval, 95 %`,
-    columns: ["Month", "Events", "Days", "Per 1,000", "Lower", "Upper", "Still provisional"],
+    under: `events in ${clock}; strokes: exact interval, 95 %${span === "month" ? "" : `; by ${span}, for months do not fit`}`,
+    columns: [SPANS[span], "Events", "Days", "Per 1,000", "Lower", "Upper", "Still provisional"],
     rows: months.map(({ name, events, days, perThousand, lower, upper, provisional }) => [
       name,
       whole(events),

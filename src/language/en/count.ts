@@ -6,6 +6,7 @@ import type {
   OutsideFigure,
   QualityCode,
   QualityIssue,
+  Silence,
 } from "../../audit/index.ts";
 import { amount, numberOf } from "./number.ts";
 import { sayDay } from "./moment.ts";
@@ -144,6 +145,12 @@ export const sayNeverWritten = (
   { denominator = 0 }: { readonly denominator: number | undefined },
 ): string =>
   `${sayMeasure(id)}: none written in ${whole(denominator)} ${clock}, none in the whole table. Perhaps nobody asks.`;
+
+/** Of a whole table: that nobody ever wrote such an event, or which kinds a sum over all kinds is without. */
+export const saySilence = (id: Measure["id"], { neverWritten, unwritten }: Silence): readonly string[] =>
+  neverWritten
+    ? [`${sayMeasure(id)}: none written in the whole table. Perhaps nobody asks.`]
+    : sayUnwritten({ unwritten });
 
 /** What the missing could do to a figure, or nothing when nothing is missing. */
 export function sayGaps(figure: Figure | OutsideFigure, measure: Measure): string | undefined {

@@ -67,12 +67,12 @@ export const wardPlateWords = {
     ]),
 };
 
-/** The funnel of a measure as lines. */
-export function funnelLines(funnel: WardFunnel): readonly string[] {
+/** The funnel of a measure as lines; where wards are told elsewhere, who stands outside and what chance would do. */
+export function funnelLines(funnel: WardFunnel, withWards = true): readonly string[] {
   return [
     `${sayMeasure(funnel.measure)} by ward, no order of merit: ${whole(funnel.events)} in ${whole(funnel.days)} ${funnel.clock}.`,
     `  Exact limits keep at least ${hundred(funnel.tails.inner)} wards like all others.`,
-    ...funnel.wards.map(
+    ...(withWards ? funnel.wards : []).map(
       (ward) =>
         `  ${ward.ward}: ${whole(ward.events)} in ${whole(ward.days)}, ${amount(ward.expected, "", 1)} expected; ${two(ward.perThousand)} per 1,000, limits ${two(ward.inner.lower)} to ${two(ward.inner.upper)}: ${standsWords(ward)}.`,
     ),

@@ -38,7 +38,7 @@ interface Drawn extends Asked {
 }
 /** The plates in their order; one that has nothing to draw is left out. */
 const PLATES: readonly ((asked: Drawn) => Figure | undefined)[] = [
-  (asked) => rateByMonth({ id: "count-rate", months: ratesOf(asked), ...shared(asked) }),
+  (asked) => rateByMonth({ id: "count-rate", ...ratesOf(asked, asked.width), ...shared(asked) }),
   (asked) => {
     const chart = chartOf(asked);
     return chart && controlChart({ id: "count-chart", ...chart, ...shared(asked) });

@@ -16,8 +16,15 @@ import {
 } from "../../audit/index.ts";
 import { addDays, type CivilDate } from "../../core/calendar/index.ts";
 import { localDate } from "../../core/dwell/index.ts";
-import { chartInput, type ChartInput, type CurveDay, type RateMonth } from "../../figure/index.ts";
-import { sayMonth } from "../../language/index.ts";
+import {
+  chartInput,
+  rateSpan,
+  type ChartInput,
+  type CurveDay,
+  type RateMonth,
+  type RateSpan,
+} from "../../figure/index.ts";
+import { saySpan } from "../../language/index.ts";
 
 /** What a plate is drawn of. */
 interface Counted {
@@ -27,17 +34,27 @@ interface Counted {
   readonly rules: AuditRules;
 }
 
-/** The rate of each month of the period; the first and the last may be cut by it. */
-export function ratesOf({ table, measure, period, rules }: Counted): readonly RateMonth[] {
+const MONTHS = 12;
+const monthOf = (date: CivilDate): number => Number(date.slice(0, 4)) * MONTHS + Number(date.slice(5, 7)) - 1;
+
+/**
+ * The rate of each month of the period, or of each quarter or year where a plate of the width holds no more; the first and
+ * the last may be cut by the period.
+ */
+export function ratesOf(
+  { table, measure, period, rules }: Counted,
+  width: number,
+): { readonly span: RateSpan; readonly months: readonly RateMonth[] } {
   const months: RateMonth[] = [];
+  const { span, months: size } = rateSpan(monthOf(addDays(period.to, -1)) - monthOf(period.from) + 1, width);
   for (let from = period.from; from < period.to;) {
-    const next = firstOfMonth(from, 1);
+    const next = firstOfMonth(from, size - (monthOf(from) % size));
     const to = next < period.to ? next : period.to;
     const report = audit(table, [measure], periodOf(table, from, to), [], rules);
     const [figure] = report.figures;
     if (figure)
       months.push({
-        name: sayMonth(from),
+        name: saySpan(from, span),
         events: figure.numerator,
         days: figure.denominator ?? 0,
         perThousand: figure.value,
@@ -47,7 +64,7 @@ export function ratesOf({ table, measure, period, rules }: Counted): readonly Ra
       });
     from = to;
   }
-  return months;
+  return { span, months };
 }
 
 /** The measure watched by what lies before the period; undefined when the table does not reach back. */

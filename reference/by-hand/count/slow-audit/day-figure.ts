@@ -1,11 +1,17 @@
-import { dayNumber } from "../../../../src/core/calendar/index.ts";
-import { localDate, stayDates, type LineClock, type Stay } from "../../../../src/core/dwell/index.ts";
+import { civilDateFromDayNumber, dayNumber } from "../../../../src/core/calendar/index.ts";
+import {
+  hasDatesAlone,
+  stayDates,
+  stayInMinutes,
+  type LineClock,
+  type Stay,
+} from "../../../../src/core/dwell/index.ts";
 import { figureForm, incidenceRate, rateWithMissingEnds } from "../../../../src/core/incidence/index.ts";
 import { isKnown } from "../../../../src/core/missing/index.ts";
 import { ROW_EVENTS, type LineFacts } from "../../../../src/audit/index.ts";
 import type { Measure } from "../../../../src/audit/index.ts";
 import { countEvents } from "./event-count.ts";
-import type { Figure } from "../../../../src/audit/index.ts";
+import type { Figure, Period } from "../../../../src/audit/index.ts";
 import { countDays, daysOf, isLostBefore, type Part, type Scene } from "./part.ts";
 import { BARE_COUNT } from "./share-figure.ts";
 
@@ -97,8 +103,8 @@ export function dayFigure(measure: Measure, of: "line days" | "idle days", part:
     scene.period,
     clock,
   );
-  const idle = usable.filter((line) => idleWithin(line, scene) > 0);
-  const numerator = idle.reduce((sum, line) => sum + idleWithin(line, scene), 0);
+  const idle = usable.filter((line) => idleWithin(line, scene, clock) > 0);
+  const numerator = idle.reduce((sum, line) => sum + idleWithin(line, scene, clock), 0);
   const empty = !(days.days > 0);
   return {
     measure: measure.id,
@@ -122,9 +128,28 @@ const touches = (stay: Stay | undefined, { opens, closes }: Scene): boolean => {
   return first < closes && last >= opens;
 };
 
-/** Idle days run back from the end of the stay; only those inside the period count. */
-function idleWithin({ row, stay }: LineFacts, { opens, closes }: Scene): number {
+/**
+ * The last days of the stay, on the clock of the days they are held against. Of exact days: what the stay has in the
+ * period less what it would have had, had it ended so many days sooner. Of days counted one by one: the last of them.
+ */
+function idleWithin({ row, stay }: LineFacts, { period, closes }: Scene, clock: LineClock): number {
   if (!isKnown(row.idleDays) || !stay) return 0;
-  const last = dayNumber(localDate(stay.end.kind === "removed" ? stay.end.at : stay.end.lastKnown));
-  return Math.max(0, Math.min(last, closes) - Math.max(last - row.idleDays, opens));
+  const { idleDays } = row;
+  const within = (of: Stay, window: Period): number => countDays([of], window, clock).days;
+  if (clock === "exact line-days") {
+    const span = stayInMinutes(stay);
+    if (typeof span === "string") return 0;
+    const onWall = hasDatesAlone(stay);
+    const opens = dayNumber(period.from) * 1440 - (onWall ? 0 : period.fromOffset);
+    const shuts = closes * 1440 - (onWall ? 0 : period.toOffset);
+    const minutes = (until: number): number => Math.max(0, Math.min(until, shuts) - Math.max(span.from, opens));
+    return (minutes(span.to) - minutes(Math.max(span.from, span.to - idleDays * 1440))) / 1440;
+  }
+  const { first, last } = stayDates(stay);
+  const dates: number[] = [];
+  for (let on = first; on <= last; on += 1)
+    if (within(stay, { ...period, from: civilDateFromDayNumber(on), to: civilDateFromDayNumber(on + 1) }) > 0)
+      dates.push(on);
+  const idle = new Set(idleDays === 0 ? [] : dates.slice(-idleDays));
+  return [...idle].filter((on) => on >= dayNumber(period.from) && on < closes).length;
 }

@@ -72,7 +72,13 @@ function figureOf(measure: Measure, part: Part, scene: Scene): readonly Figure[]
     shareFigure(measure, part, scene, {
       rows,
       given: rows.length,
-      verdict: (line) => passes(test, line, scene.limits),
+      // what a line is by its end, on the last day of the period
+      verdict: (line) =>
+        test === "handed on"
+          ? line.row.end.kind === "handed on" && (line.endedOn as number) < scene.closes
+          : test === "end not known"
+            ? isLostBefore(line, scene.closes)
+            : passes(test, line, scene.limits),
       keyOf: ({ row }) => row.key,
       dayOf: (line) => (set === "lines removed" ? line.endedOn : line.placedOn),
     }),
