@@ -152,7 +152,10 @@ function codesOf(facts: LineFacts, asOfDay: number, usualDays: number, limits: C
   if (placedOn === undefined) codes.add("T3");
   else if (facts.stay === undefined || (endedOn !== undefined && endedOn < placedOn)) codes.add("T1");
   const unborn = isKnown(row.ageYears) && row.ageYears < 0;
-  if ((placedOn ?? 0) > asOfDay || (endedOn ?? 0) > asOfDay || unborn) codes.add("T2");
+  const { end, knownFrom } = row;
+  const last = end.kind === "removed" || end.kind === "handed on" ? end.at : end.lastKnown;
+  const ahead = [row.placed, knownFrom, last].some((at) => at !== undefined && dayNumber(localDate(at)) > asOfDay);
+  if (ahead || unborn) codes.add("T2");
   if (facts.stay && codes.size === 0) {
     const span = stayInMinutes(facts.stay);
     if (typeof span !== "string" && span.to - span.from <= 1 && row.end.kind === "removed") codes.add("T4");

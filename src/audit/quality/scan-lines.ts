@@ -35,7 +35,9 @@ export function checkLine(
   const noPlacing = placed === NEVER;
   const outFirst = !noPlacing && (!hasStay || (ended !== NEVER && ended < placed));
   const age = lines.numbers.ageYears[line] as number;
-  const impossible = placed > today || ended > today || (age < 0 && !isAbsent(age));
+  const known = dateAt(lines.knownFrom, line);
+  const ahead = placed > today || known > today || ended > today || (lastOn[line] as number) > today;
+  const impossible = ahead || (age < 0 && !isAbsent(age));
   if (noPlacing) tell("T3", line);
   if (outFirst) tell("T1", line);
   if (knownBeforePlaced(lines, line)) tell("T10", line);

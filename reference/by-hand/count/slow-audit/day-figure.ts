@@ -6,7 +6,7 @@ import { ROW_EVENTS, type LineFacts } from "../../../../src/audit/index.ts";
 import type { Measure } from "../../../../src/audit/index.ts";
 import { countEvents } from "./event-count.ts";
 import type { Figure } from "../../../../src/audit/index.ts";
-import { countDays, daysOf, isLostBefore, type Part, type Scene } from "./part.ts";
+import { countDays, daysOf, isLostBefore, seenFrom, type Part, type Scene } from "./part.ts";
 import { BARE_COUNT } from "./share-figure.ts";
 
 /** Events over line-days, with what unknown ends and unset flags could do to the rate. */
@@ -21,7 +21,7 @@ export function eventRate(
   const { fewest, mostDays, mayUse } = daysOf(part, period, clock);
   const seen = new Set(counted.map(({ line }) => line));
   const hidden = part.near.filter(
-    (line) => isLostBefore(line, closes) && (line.placedOn as number) < closes && !seen.has(line),
+    (line) => line.stay !== undefined && isLostBefore(line, closes) && seenFrom(line) < closes && !seen.has(line),
   );
   const level = limits.level;
   const events = counted.length;
@@ -125,6 +125,7 @@ const touches = (stay: Stay | undefined, { opens, closes }: Scene): boolean => {
 /** Idle days run back from the end of the stay; only those inside the period count. */
 function idleWithin({ row, stay }: LineFacts, { opens, closes }: Scene): number {
   if (!isKnown(row.idleDays) || !stay) return 0;
+  const first = dayNumber(localDate(stay.inserted));
   const last = dayNumber(localDate(stay.end.kind === "removed" ? stay.end.at : stay.end.lastKnown));
-  return Math.max(0, Math.min(last, closes) - Math.max(last - row.idleDays, opens));
+  return Math.max(0, Math.min(last, closes) - Math.max(last - row.idleDays, first, opens));
 }

@@ -45,6 +45,7 @@ export function countEvents(
   const all: CountedEvent[] = [];
   const mayCount: CountedEvent[] = [];
   for (const line of lines) {
+    if (line.stay === undefined) continue;
     for (const dated of line.events) {
       if (dated.outside) continue;
       const verdict = counts(dated, numerator);
