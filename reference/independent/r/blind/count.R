@@ -134,9 +134,13 @@ late <- function(m) !is.na(m$day) & m$day > as_of
 flag_lines("T2", which(late(placed) | late(known) | late(ended) |
   sapply(event_of, function(e) any(event$day[e] > as_of))))                                                     # Q4
 flag_lines("T10", which(!is.na(known$day) & before(known, placed)))
-died <- which(line$end_reason %in% "died" & end_kind == "removed" & !is.na(ended$day))
+dead <- line$end_reason %in% "died" & end_kind == "removed" & !is.na(ended$day)
 t9 <- integer(0)
-for (i in died) { later <- which(patient == patient[i] & seq_len(n) != i & placed$day > ended$day[i]); if (length(later)) t9 <- c(t9, i, later) } # Q5
+for (own in split(seq_len(n), patient)) if (any(dead[own])) {
+  first <- own[dead[own]][which.min(ended$day[own[dead[own]]])]
+  alive <- own[pmax(placed$day[own], last_day[own] - dead[own]) > ended$day[first]]
+  if (length(alive)) t9 <- c(t9, first, alive)
+}
 flag_lines("T9", t9)
 l2 <- integer(0)
 timed_lines <- which(!is.na(placed$minute))
