@@ -129,10 +129,9 @@ flagged <- list()
 flag_lines <- function(code, which_lines) flagged[[code]] <<- unique(which_lines)
 out <- end_kind %in% c("removed", "handed on")
 event_of <- split(seq_len(nrow(event)), factor(event$line, levels = seq_len(n)))
-flag_lines("T1", which(!is.na(ended$day) & before(ended, placed)))
+flag_lines("T1", which(!is.na(ended$day) & (before(ended, placed) | (!is.na(known$day) & before(ended, known)))))
 late <- function(m) !is.na(m$day) & m$day > as_of
-flag_lines("T2", which(late(placed) | late(known) | late(ended) |
-  sapply(event_of, function(e) any(event$day[e] > as_of))))                                                     # Q4
+flag_lines("T2", which(late(placed) | late(known) | (late(ended) & end_kind != "in place")))                  # Q4
 flag_lines("T10", which(!is.na(known$day) & before(known, placed)))
 dead <- line$end_reason %in% "died" & end_kind == "removed" & !is.na(ended$day)
 t9 <- integer(0)
