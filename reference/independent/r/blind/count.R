@@ -100,7 +100,7 @@ stay <- function(a, b) { # two moments, one row each; gives begin and end
   if (end >= begin && end - begin < 1) end <- begin + 1
   c(begin, end)
 }
-place_minute <- first_minute <- last_minute <- rep(NA_real_, n)
+place_minute <- own_end <- first_minute <- last_minute <- rep(NA_real_, n)
 first_day <- last_day <- rep(NA_integer_, n)
 table_day <- data.frame(day = as_of, minute = NA_real_, offset = NA_real_)
 for (i in seq_len(n)) {
@@ -112,7 +112,7 @@ for (i in seq_len(n)) {
   nothing_known <- is.na(ended$day[i]) && end_kind[i] != "in place"
   own <- if (nothing_known) { b <- if (is.na(placed$minute[i])) noon(placed$day[i], 0) else placed$minute[i]; c(b, b + 1) }
     else stay(placed[i, ], closing)
-  place_minute[i] <- own[1]
+  place_minute[i] <- own[1]; own_end[i] <- own[2]
   first_minute[i] <- own[1]; last_minute[i] <- own[2]; first_day[i] <- placed$day[i]; last_day[i] <- closing$day
   if (!is.na(known$day[i])) {
     if (nothing_known) closing <- known[i, ]
@@ -149,9 +149,9 @@ stopped <- seq_len(n) %in% unlist(flagged)
 month_only <- line$time_known_to %in% "month"
 flag_lines("T7", which(month_only))
 flag_lines("T4", which(out & !is.na(placed$minute) & !is.na(ended$minute) & abs(ended$minute - placed$minute) < 1))
-dwell <- (last_minute - place_minute) / 1440
-ours <- which(!stopped)
-flag_lines("T5", ours[dwell[ours] > long_dwell | dwell[ours] > quantile(dwell[ours], long_dwell_share, names = FALSE)]) # Q6
+whole_stays <- ifelse(end_kind == "removed", (own_end - place_minute) / 1440, NA)
+ranked <- sort(whole_stays)
+flag_lines("T5", which(whole_stays > long_dwell | whole_stays > ranked[ceiling(long_dwell_share * length(ranked) - 1e-9)]))   # Q6
 flag_lines("T6", which(end_kind == "in place" & !is.na(ended$day) & as_of - ended$day > lost_days))             # Q7
 flag_lines("T8", which(end_kind == "removed" & is.na(line$end_reason)))
 
@@ -354,7 +354,7 @@ share_of_placed <- list("first-attempt" = attempts == 1, "single-lumen" = lumens
   "tip-well-placed" = ifelse(is.na(line$tip_place), NA, line$tip_place %in% good_tip), "low-filtration" = filtration < low_filtration,
   "complete-vein-diameter" = !is.na(vein_mm), "complete-lot" = !is.na(line$lot_key), "complete-tip" = !is.na(line$tip_place),
   "complete-attempts" = !is.na(attempts), overrides = vapply(a_list(line$overrides), function(x) if (is.null(x)) NA else length(x) > 0, TRUE))
-in_days <- (last_minute - place_minute) / 1440
+in_days <- (own_end - place_minute) / 1440
 quick <- ifelse(in_days <= short_stay + 1e-9, TRUE, FALSE)
 overdue <- vapply(a_list(line$overdue_care), function(x) if (is.null(x)) NA else length(x) > 0, TRUE)
 no_owner <- ifelse(is.na(line$owned), NA, line$owned == "no")
