@@ -161,7 +161,6 @@ early <- event$day < placed$day[e_line]
 too_late <- out[e_line] & !is.na(ended$day[e_line]) & event$day > ended$day[e_line] + days_after
 flag_lines("E1", e_line[early]); flag_lines("E2", e_line[too_late])
 counts <- !early & !too_late & !stopped[e_line]
-flag_lines("E3", e_line[counts & event$kind == "infection" & event$day - placed$day[e_line] < 2])
 has_kind <- function(kind) sapply(event_of, function(e) any(event$kind[e] == kind))
 no_infection <- !has_kind("infection"); no_clot <- !has_kind("thrombosis")
 hidden_infection <- end_kind == "removed" & line$end_reason %in% "infection" & no_infection
@@ -187,11 +186,17 @@ eligible <- counts & event$kind == "infection" & event$day - placed$day[e_line] 
   !month_only[e_line]
 kept <- rep(FALSE, nrow(event)); e4 <- integer(0)
 yes <- which(eligible & event$surveillance %in% "yes")
+flagged_infection <- !early & !too_late & event$kind == "infection" & event$surveillance %in% "yes"
+third_day <- event$day - placed$day[e_line] >= 2 & reached - placed$day[e_line] >= 2
+flag_lines("E3", e_line[flagged_infection & !third_day])
 for (person in split(yes, patient[e_line[yes]])) {
   last_kept <- -Inf
-  for (e in person[order(event$day[person])]) {
-    if (event$day[e] - last_kept >= frame) { kept[e] <- TRUE; last_kept <- event$day[e] } else e4 <- c(e4, e_line[e])
-  }
+  for (e in person[order(event$day[person])]) if (event$day[e] - last_kept >= frame) { kept[e] <- TRUE; last_kept <- event$day[e] }
+}
+every <- which(flagged_infection & counts)
+for (person in split(every, patient[e_line[every]])) {
+  last_kept <- -Inf
+  for (e in person[order(event$day[person])]) if (event$day[e] - last_kept >= frame) last_kept <- event$day[e] else e4 <- c(e4, e_line[e])
 }
 flag_lines("E4", e4)
 in_frame <- function(e) {
