@@ -173,7 +173,9 @@ infections <- which(counts & event$kind == "infection")
 for (group in split(infections, paste(patient[e_line[infections]], event$day[infections]))) {
   at <- unique(e_line[group])
   if (length(at) > 1) {
-    keep <- at[which.min(place_minute[at])]
+    proved <- at %in% e_line[group[event$paired[group] %in% "yes"]]
+    if (any(proved)) at_best <- at[proved] else at_best <- at
+    keep <- at_best[which.min(placed$day[at_best])]
     e6 <- c(e6, at)
     counts[group[e_line[group] != keep]] <- FALSE
   }
