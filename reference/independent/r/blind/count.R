@@ -209,16 +209,32 @@ would <- which(eligible & is.na(event$surveillance))
 would <- would[!vapply(would, in_frame, TRUE)]
 
 l1 <- l3 <- integer(0)
-for (group in split(which(!stopped), patient[!stopped])) if (length(group) > 1) for (i in group) for (j in group) if (i < j &&
-  !is.na(line$side[i]) && !is.na(line$vein[i]) && line$side[i] %in% line$side[j] && line$vein[i] %in% line$vein[j] &&
-  min(last_minute[i], last_minute[j]) > max(place_minute[i], place_minute[j])) l1 <- c(l1, i, j)
+in_vein <- which(!stopped & !month_only & !is.na(line$side) & !is.na(line$vein))
+for (group in split(in_vein, paste(patient, line$side, line$vein)[in_vein])) if (length(group) > 1) {
+  group <- group[order(placed$day[group])]
+  for (k in seq_len(length(group) - 1)) if (last_day[group[k]] > placed$day[group[k + 1]]) l1 <- c(l1, group[k], group[k + 1])
+}
 flag_lines("L1", l1)
+noon_or_minute <- function(m, i) if (is.na(m$minute[i])) noon(m$day[i], 0) else m$minute[i]
+linked <- integer(0)
+meets <- function(old, new) {
+  if (!out[old]) return(FALSE)
+  gap <- (noon_or_minute(placed, new) - noon_or_minute(ended, old)) / 1440
+  gap <= replaced_gap && -gap <= replaced_overlap
+}
 for (i in which(!is.na(line$replaces_key))) {
   old <- match(line$replaces_key[i], line$line_key)
-  if (!is.na(old) && out[old]) {
-    gap <- (place_minute[i] - last_minute[old]) / 1440
-    if (gap > replaced_gap || -gap > replaced_overlap) l3 <- c(l3, i)
-  }
+  if (is.na(old)) next
+  linked <- c(linked, old)
+  if (!meets(old, i)) l3 <- c(l3, i, old)
+}
+for (old in setdiff(which(end_kind == "removed" & line$end_reason %in% "replaced"), linked)) {
+  since <- noon_or_minute(placed, old)
+  own <- which(patient == patient[old]); own <- own[vapply(own, function(k) noon_or_minute(placed, k) > since, TRUE)]
+  if (!length(own)) next
+  gaps <- vapply(own, function(k) noon_or_minute(placed, k) - noon_or_minute(ended, old), 0)
+  next_one <- own[which.min(abs(gaps))]
+  if (!meets(old, next_one)) l3 <- c(l3, old, next_one)
 }
 flag_lines("L3", l3)
 
