@@ -251,7 +251,7 @@ geometric <- size / 3 / vein_mm
 ratio <- ifelse(is.na(geometric), ratio_written, geometric)
 c1 <- (!is.na(ratio) & (ratio < ratio_possible[1] | ratio > ratio_possible[2])) |
   (!is.na(ratio_written) & (ratio_written < ratio_possible[1] | ratio_written > ratio_possible[2])) |
-  (!is.na(geometric) & !is.na(ratio_written) & abs(ratio_written - geometric) > ratio_agrees)                   # Q11
+  (!is.na(geometric) & !is.na(ratio_written) & abs(ratio_written - geometric) > ratio_agrees * geometric)                   # Q11
 flag_lines("C1", which(c1))
 flag_lines("C3", which(vapply(a_list(line$written_after), function(x) length(x) > 0, TRUE)))
 size[cannot | long] <- NA; lumens[cannot] <- NA
