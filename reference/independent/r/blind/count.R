@@ -320,7 +320,8 @@ figure_rate <- function(name, measure, p, these, record = TRUE) {
   removed_here <- row[end_kind[row] == "removed" & last_minute[row] >= p$begin & last_minute[row] < p$end]
   reasons <- (if (grepl("^infection|^any", measure)) sum(hidden_infection[removed_here]) else 0) +
     (if (measure %in% c("thrombosis", "any-complication")) sum(hidden_clot[removed_here]) else 0)
-  lost <- row[end_kind[row] == "unknown" & first_minute[row] < p$end]
+  unknown <- row[end_kind[row] == "unknown" & first_minute[row] < p$end]
+  lost <- unknown[last_day[unknown] < p$to]
   silent <- sum(!lost %in% e_line[hit])
   missing <- flagless + reasons + silent
   far_minute <- last_minute; far_day <- last_day
@@ -367,7 +368,8 @@ member <- function(p, these) {
   ok <- these & !stopped
   list(placed = which(ok & is.na(known$day) & place_minute >= p$begin & place_minute < p$end),
     removed = which(ok & end_kind == "removed" & !is.na(ended$day) & last_minute >= p$begin & last_minute < p$end),
-    in_place = which(ok & first_minute < p$end & ((out & last_minute >= p$end) | end_kind == "in place")),
+    in_place = which(ok & first_minute < p$end & ((out & last_minute >= p$end) | end_kind == "in place" |
+      (end_kind == "unknown" & last_day >= p$to))),
     inside = which(ok & first_minute < p$end & !(out & last_minute < p$begin)))
 }
 late_placed <- placed$day >= provisional_from
