@@ -380,7 +380,7 @@ share_of_placed <- list("first-attempt" = attempts == 1, "single-lumen" = lumens
   "complete-vein-diameter" = !is.na(vein_mm), "complete-lot" = !is.na(line$lot_key), "complete-tip" = !is.na(line$tip_place),
   "complete-attempts" = !is.na(attempts), overrides = vapply(a_list(line$overrides), function(x) if (is.null(x)) NA else length(x) > 0, TRUE))
 in_days <- (own_end - place_minute) / 1440
-quick <- ifelse(in_days <= short_stay + 1e-9, TRUE, FALSE)
+quick <- ifelse(month_only, NA, in_days <= short_stay + 1e-9)
 overdue <- vapply(a_list(line$overdue_care), function(x) if (is.null(x)) NA else length(x) > 0, TRUE)
 no_owner <- ifelse(is.na(line$owned), NA, line$owned == "no")
 
@@ -392,8 +392,8 @@ one_share <- function(name, measure, p, these) {
     if (measure == "ratio-within") used <- sum(these & !stopped & !c1)                                          # Q17
     figure_share(at, hit, used, given, sum(late_placed[m$placed] & hit %in% TRUE))
   } else if (measure == "short-stay") {
-    row <- m$removed[!month_only[m$removed]]
-    figure_share(at, quick[row], sum(these & countable), given, sum(late_removed[row] & quick[row]))
+    row <- m$removed
+    figure_share(at, quick[row], used, given, sum(late_removed[row] & quick[row] %in% TRUE))
   } else if (measure == "complete-end-reason") {
     hit <- !is.na(line$end_reason[m$removed])
     figure_share(at, hit, used, given, sum(late_removed[m$removed] & hit))
