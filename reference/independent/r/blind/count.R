@@ -431,8 +431,8 @@ for (which_period in names(periods)) {
   }
   # Idle days: calendar days that run back from the last day of the stay (Q18).
   known_idle <- row[!is.na(idle[row])]
-  idle_from <- pmax(last_day[known_idle] - idle[known_idle] + 1, first_day[known_idle])
-  idle_days <- sum(pmax(0, pmin(last_day[known_idle], p$to - 1) - pmax(idle_from, p$from) + 1))
+  idle_from <- pmax(last_day[known_idle] - idle[known_idle], first_day[known_idle])
+  idle_days <- sum(pmax(0, pmin(last_day[known_idle], p$to) - pmax(idle_from, p$from)))
   of_days <- sum(overlap(first_minute[known_idle], last_minute[known_idle], p$begin, p$end)) / 1440
   put(at("idle-days.numerator"), idle_days); put(at("idle-days.denominator"), of_days)
   if (of_days > 0) put(at("idle-days.value"), idle_days / of_days)
