@@ -309,9 +309,10 @@ countable <- !stopped & !month_only
 figure_rate <- function(name, measure, p, these, record = TRUE) {
   row <- which(these & countable)
   calendar <- measure == "infection-surveillance"
-  days_to <- function(minute, day) if (calendar) sum(pmax(0, pmin(day, p$to - 1) - pmax(first_day[row], p$from) + 1))
-    else sum(overlap(first_minute[row], minute, p$begin, p$end)) / 1440
-  days <- days_to(last_minute[row], last_day[row])
+  each <- function(minute, day) if (calendar) pmax(0, pmin(day, p$to - 1) - pmax(first_day[row], p$from) + 1)
+    else overlap(first_minute[row], minute, p$begin, p$end) / 1440
+  with_day <- each(last_minute[row], last_day[row])
+  days <- sum(with_day)
   is_in <- counts & e_line %in% row & event$day >= p$from & event$day < p$to
   hit <- is_in & chosen(measure)
   x <- sum(hit)
@@ -326,12 +327,13 @@ figure_rate <- function(name, measure, p, these, record = TRUE) {
   missing <- flagless + reasons + silent
   far_minute <- last_minute; far_day <- last_day
   far_minute[lost] <- pmax(last_minute[lost], p$end); far_day[lost] <- pmax(last_day[lost], p$to - 1)
-  longest <- days_to(far_minute[row], far_day[row])
+  could <- each(far_minute[row], far_day[row])
+  longest <- sum(could)
   result <- list(events = x, days = days)
   if (!record) return(result)
   at <- function(field) paste(name, field, sep = ".")
   put(at("numerator"), x); put(at("denominator"), days); put(at("missing"), missing)
-  put(at("used"), length(row)); put(at("given"), sum(these)); put(at("provisional"), sum(hit & event$day >= provisional_from))
+  put(at("used"), sum(with_day > 0)); put(at("given"), sum(could > 0) + if (all(these)) sum(stopped) else 0); put(at("provisional"), sum(hit & event$day >= provisional_from))
   form <- if (never(measure)) "never written down" else if (days <= 0) "nothing to count over" else if (x == 0) "upper limit only"
     else if (x < fewest) "count only, interval first" else "estimate with interval"
   say(at("form"), form)
@@ -348,7 +350,7 @@ figure_rate <- function(name, measure, p, these, record = TRUE) {
 # A share: hits are TRUE, FALSE, or absent (not known).
 figure_share <- function(name, hit, used, given, provisional, bounds = TRUE) {
   at <- function(field) paste(name, field, sep = ".")
-  m <- sum(!is.na(hit)); x <- sum(hit, na.rm = TRUE); absent <- sum(is.na(hit))
+  m <- sum(!is.na(hit)); x <- sum(hit, na.rm = TRUE); absent <- sum(is.na(hit)); used <- m; given <- length(hit)
   put(at("numerator"), x); put(at("denominator"), m); put(at("missing"), absent); put(at("used"), used); put(at("given"), given)
   put(at("provisional"), provisional)
   say(at("form"), if (m == 0) "nothing to count over" else if (x == 0) "upper limit only" else if (x < fewest)
@@ -389,7 +391,6 @@ one_share <- function(name, measure, p, these) {
   given <- sum(these); used <- sum(these & !stopped)
   if (measure %in% names(share_of_placed)) {
     hit <- share_of_placed[[measure]][m$placed]
-    if (measure == "ratio-within") used <- sum(these & !stopped & !c1)                                          # Q17
     figure_share(at, hit, used, given, sum(late_placed[m$placed] & hit %in% TRUE))
   } else if (measure == "short-stay") {
     row <- m$removed
@@ -409,16 +410,16 @@ outcome <- referral$referral_outcome
 for (which_period in names(periods)) {
   p <- periods[[which_period]]; m <- member(p, everyone); used <- sum(!stopped)
   at <- function(measure) paste(which_period, measure, sep = ".")
-  figure_count(at("placed"), length(m$placed), used, n, sum(late_placed[m$placed]))
-  figure_count(at("removed"), length(m$removed), used, n, sum(late_removed[m$removed]))
-  figure_count(at("in-place"), length(m$in_place), used, n, 0)
+  figure_count(at("placed"), length(m$placed), length(m$placed), length(m$placed), sum(late_placed[m$placed]))
+  figure_count(at("removed"), length(m$removed), length(m$removed), length(m$removed), sum(late_removed[m$removed]))
+  figure_count(at("in-place"), length(m$in_place), length(m$in_place), length(m$in_place), 0)
   row <- which(countable)
   exact <- overlap(first_minute[row], last_minute[row], p$begin, p$end) / 1440
   calendar <- pmax(0, pmin(last_day[row], p$to - 1) - pmax(first_day[row], p$from) + 1)
   late_exact <- sum(overlap(first_minute[row], last_minute[row], max(p$begin, provisional_minute), max(p$end, provisional_minute))) / 1440
   late_calendar <- sum(pmax(0, pmin(last_day[row], p$to - 1) - pmax(first_day[row], p$from, provisional_from) + 1))
-  figure_count(at("line-days-exact"), sum(exact), length(row), n, late_exact)
-  figure_count(at("line-days-calendar"), sum(calendar), length(row), n, late_calendar)
+  figure_count(at("line-days-exact"), sum(exact), sum(exact > 0), sum(exact > 0) + sum(stopped), late_exact)
+  figure_count(at("line-days-calendar"), sum(calendar), sum(calendar > 0), sum(calendar > 0) + sum(stopped), late_calendar)
   for (measure in c("unknown-end", "handed-on", "first-attempt", "single-lumen", "ratio-within", "middle-third", "tip-well-placed",
     "short-stay", "low-filtration", "complete-vein-diameter", "complete-lot", "complete-tip", "complete-end-reason",
     "complete-attempts", "overdue-care", "no-owner", "overrides")) one_share(which_period, measure, p, everyone)
@@ -436,9 +437,9 @@ for (which_period in names(periods)) {
   of_days <- sum(overlap(first_minute[known_idle], last_minute[known_idle], p$begin, p$end)) / 1440
   put(at("idle-days.numerator"), idle_days); put(at("idle-days.denominator"), of_days)
   if (of_days > 0) put(at("idle-days.value"), idle_days / of_days)
-  absent_idle <- row[is.na(idle[row])]
-  put(at("idle-days.missing"), sum(overlap(first_minute[absent_idle], last_minute[absent_idle], p$begin, p$end) > 0))
-  put(at("idle-days.used"), length(row)); put(at("idle-days.given"), n)
+  touched <- first_day[row] < p$to & last_day[row] >= p$from
+  put(at("idle-days.used"), sum(overlap(first_minute[known_idle], last_minute[known_idle], p$begin, p$end) > 0))
+  put(at("idle-days.given"), sum(touched) + sum(stopped)); put(at("idle-days.missing"), sum(touched & is.na(idle[row])))
   put(at("idle-days.provisional"), sum(pmax(0, pmin(last_day[known_idle], p$to - 1) - pmax(idle_from, p$from, provisional_from) + 1)))
 }
 
