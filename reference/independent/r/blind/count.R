@@ -286,7 +286,6 @@ periods <- list(now = period(month_begin, month_end), before = period(shift_mont
   year = period(shift_month(month_end, -12), month_end))                                                        # Q13
 
 provisional_from <- as_of - provisional_days                                                                    # Q14
-provisional_minute <- midnight(provisional_from)
 
 garwood <- function(x, days) if (days > 0) c(if (x == 0) 0 else qchisq((1 - level) / 2, 2 * x) / 2,
   qchisq(1 - (1 - level) / 2, 2 * x + 2) / 2) / days * 1000 else c(NA, NA)
@@ -398,10 +397,10 @@ one_share <- function(name, measure, p, these) {
   } else if (measure == "complete-end-reason") {
     hit <- !is.na(line$end_reason[m$removed])
     figure_share(at, hit, used, given, sum(late_removed[m$removed] & hit))
-  } else if (measure == "overdue-care") figure_share(at, overdue[m$in_place], used, given, 0)
-  else if (measure == "no-owner") figure_share(at, no_owner[m$in_place], used, given, 0)
-  else if (measure == "unknown-end") figure_share(at, end_kind[m$inside] == "unknown", used, given, 0)
-  else if (measure == "handed-on") figure_share(at, end_kind[m$inside] == "handed on", used, given, 0)
+  } else if (measure == "overdue-care") figure_share(at, overdue[m$in_place], used, given, sum(late_placed[m$in_place] & overdue[m$in_place] %in% TRUE))
+  else if (measure == "no-owner") figure_share(at, no_owner[m$in_place], used, given, sum(late_placed[m$in_place] & no_owner[m$in_place] %in% TRUE))
+  else if (measure == "unknown-end") figure_share(at, end_kind[m$inside] == "unknown", used, given, sum(late_placed[m$inside] & end_kind[m$inside] == "unknown"))
+  else if (measure == "handed-on") figure_share(at, end_kind[m$inside] == "handed on", used, given, sum(late_placed[m$inside] & end_kind[m$inside] == "handed on"))
 }
 
 everyone <- rep(TRUE, n)
@@ -412,14 +411,12 @@ for (which_period in names(periods)) {
   at <- function(measure) paste(which_period, measure, sep = ".")
   figure_count(at("placed"), length(m$placed), length(m$placed), length(m$placed), sum(late_placed[m$placed]))
   figure_count(at("removed"), length(m$removed), length(m$removed), length(m$removed), sum(late_removed[m$removed]))
-  figure_count(at("in-place"), length(m$in_place), length(m$in_place), length(m$in_place), 0)
+  figure_count(at("in-place"), length(m$in_place), length(m$in_place), length(m$in_place), sum(late_placed[m$in_place]))
   row <- which(countable)
   exact <- overlap(first_minute[row], last_minute[row], p$begin, p$end) / 1440
   calendar <- pmax(0, pmin(last_day[row], p$to - 1) - pmax(first_day[row], p$from) + 1)
-  late_exact <- sum(overlap(first_minute[row], last_minute[row], max(p$begin, provisional_minute), max(p$end, provisional_minute))) / 1440
-  late_calendar <- sum(pmax(0, pmin(last_day[row], p$to - 1) - pmax(first_day[row], p$from, provisional_from) + 1))
-  figure_count(at("line-days-exact"), sum(exact), sum(exact > 0), sum(exact > 0) + sum(stopped), late_exact)
-  figure_count(at("line-days-calendar"), sum(calendar), sum(calendar > 0), sum(calendar > 0) + sum(stopped), late_calendar)
+  figure_count(at("line-days-exact"), sum(exact), sum(exact > 0), sum(exact > 0) + sum(stopped), 0)
+  figure_count(at("line-days-calendar"), sum(calendar), sum(calendar > 0), sum(calendar > 0) + sum(stopped), 0)
   for (measure in c("unknown-end", "handed-on", "first-attempt", "single-lumen", "ratio-within", "middle-third", "tip-well-placed",
     "short-stay", "low-filtration", "complete-vein-diameter", "complete-lot", "complete-tip", "complete-end-reason",
     "complete-attempts", "overdue-care", "no-owner", "overrides")) one_share(which_period, measure, p, everyone)
@@ -440,7 +437,7 @@ for (which_period in names(periods)) {
   touched <- first_day[row] < p$to & last_day[row] >= p$from
   put(at("idle-days.used"), sum(overlap(first_minute[known_idle], last_minute[known_idle], p$begin, p$end) > 0))
   put(at("idle-days.given"), sum(touched) + sum(stopped)); put(at("idle-days.missing"), sum(touched & is.na(idle[row])))
-  put(at("idle-days.provisional"), sum(pmax(0, pmin(last_day[known_idle], p$to - 1) - pmax(idle_from, p$from, provisional_from) + 1)))
+  put(at("idle-days.provisional"), 0)
 }
 
 # ---- page 3: parts of the year, and wards among their limits --------------------------------------------------------
