@@ -300,8 +300,8 @@ infection <- event$kind == "infection"
 in_any <- !infection | !(event$clinical %in% "no" & !event$surveillance %in% "yes")
 chosen <- function(measure) switch(measure, "infection-surveillance" = kept, "infection-clinical" = infection & event$clinical %in% "yes",
   "infection-paired-culture" = infection & event$paired %in% "yes", "any-complication" = in_any, event$kind == kinds[[measure]])
-never <- function(measure) switch(measure, "infection-surveillance" = !any(infection & event$surveillance %in% "yes"),
-  "infection-clinical" = !any(infection & event$clinical %in% "yes"), "infection-paired-culture" = !any(infection & event$paired %in% "yes"),
+never <- function(measure) switch(measure, "infection-surveillance" = !any(infection & !is.na(event$surveillance)),
+  "infection-clinical" = !any(infection & !is.na(event$clinical)), "infection-paired-culture" = !any(infection & !is.na(event$paired)),
   "any-complication" = nrow(event) == 0, !any(event$kind == kinds[[measure]]))                                   # Q15
 
 countable <- !stopped & !month_only
