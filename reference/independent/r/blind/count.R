@@ -476,10 +476,10 @@ for (measure in rate_names) {
     say(paste("direction", measure, sep = "."), if (ratio_of[1] > 1) "higher" else if (ratio_of[2] < 1) "lower" else "cannot tell")
   }
   if (measure %in% c("infection-clinical", "thrombosis", "occlusion")) {
-    expected <- b$events / b$days * a$days                                                                      # Q19
-    put(paste("enough", measure, "expected", sep = "."), expected)
+    expected <- b$events * (periods$now$to - periods$now$from) / 365.25                                         # Q19
+    if (expected > 0) put(paste("enough", measure, "expected", sep = "."), expected)
     k <- 0; while (ppois(k - 1, expected, lower.tail = FALSE) >= (1 - level) / 2) k <- k + 1
-    put(paste("enough", measure, "events", sep = "."), k)
+    if (expected > 0) put(paste("enough", measure, "events", sep = "."), k)
   }
 }
 put("linesUsed", sum(!stopped)); put("linesGiven", n)
