@@ -486,17 +486,17 @@ put("linesUsed", sum(!stopped)); put("linesGiven", n)
 for (code in names(flagged)) if (length(flagged[[code]])) put(paste0("issue.", code), length(flagged[[code]]))   # Q20
 
 # ---- page 4: lists --------------------------------------------------------------------------------------------------
-p <- periods$now; m <- member(p, everyone)
+p <- periods$year; m <- member(p, everyone)
 put("list.noOwner", sum(no_owner[m$in_place], na.rm = TRUE)); put("list.overdue", sum(overdue[m$in_place], na.rm = TRUE))
-put("list.overrides", sum(share_of_placed$overrides[m$placed], na.rm = TRUE))
+put("list.overrides", length(unique(unlist(a_list(line$overrides)[m$placed]))))
 put("list.unknownEnds", sum(end_kind[m$inside] == "unknown"))
 put("list.lowFiltration", sum(share_of_placed$`low-filtration`[m$placed], na.rm = TRUE))
-stays <- m$removed[!month_only[m$removed]]
-put("list.shortStays", sum(quick[stays]))                                                                       # Q21
+stays <- m$removed
+put("list.shortStays", sum(quick[stays], na.rm = TRUE))                                                                       # Q21
 gap <- function(name, value, rows) { put(paste0("gap.", name, ".notKnown"), sum(is.na(value[rows]))); put(paste0("gap.", name, ".given"), length(rows)) }
 gap("noOwner", no_owner, m$in_place); gap("overdue", overdue, m$in_place); gap("overrides", share_of_placed$overrides, m$placed)
 gap("lowFiltration", share_of_placed$`low-filtration`, m$placed); gap("shortStays", quick, stays)
-declined_now <- outcome %in% "declined" & call_day >= p$from & call_day < p$to
+declined_now <- outcome %in% "declined" & call_day >= month_begin & call_day < month_end
 for (what in unique(referral$instead[declined_now])) put(paste0("instead.", if (is.na(what)) "not known" else what),
   sum(declined_now & referral$instead %in% what))
 if (!is.na(lots_file)) {
