@@ -501,13 +501,13 @@ for (what in unique(referral$instead[declined_now])) put(paste0("instead.", if (
   sum(declined_now & referral$instead %in% what))
 if (!is.na(lots_file)) {
   lot <- read.csv(lots_file, colClasses = "character"); expires <- day_of(lot$expires_on)
-  left <- number(lot$received) - number(lot$discarded) - vapply(lot$lot_key, function(k) sum(line$lot_key %in% k & !stopped), 0)
-  near <- which(left > 0 & expires - as_of <= expiry_days)                                                      # Q22
+  left <- number(lot$received) - number(lot$discarded) - vapply(lot$lot_key, function(k) sum(line$lot_key %in% k), 0)
+  near <- which(left != 0 & expires - as_of <= expiry_days)                                                      # Q22
   put("lots.expiring", length(near))
   for (i in near) { put(paste0("lot.", lot$lot_key[i], ".daysLeft"), expires[i] - as_of); put(paste0("lot.", lot$lot_key[i], ".left"), left[i]) }
   recalled <- lot$lot_key[lot$recalled == "yes"]
   put("lots.recalled", length(recalled))
-  for (k in recalled) put(paste0("lot.", k, ".unknownEnds"), sum(line$lot_key %in% k & !stopped & end_kind == "unknown"))
+  for (k in recalled) put(paste0("lot.", k, ".unknownEnds"), sum(line$lot_key %in% k & end_kind == "unknown"))
 }
 
 quoted <- function(x) paste0('"', gsub('"', '\\\\"', x), '"')
