@@ -70,7 +70,7 @@ export const measureWords: readonly (readonly [string, string])[] = [
   ],
   [
     "not known, of a rate",
-    "Each infection whose flag has no answer (for surveillance: that would be eligible), each removal in the period whose reason names an event of the kind that nobody wrote down (infection, clot), and each line of unknown end, last known in before the end of the period, without a counted event. Lower bound: counted events over the days if each unknown end had stayed to the end of the period. Upper: counted events and all of these over the days counted. Around the bounds: the lower exact limit of the first, the upper exact limit of the second; of shares likewise.",
+    "Each infection whose flag has no answer (for surveillance: on a day on which it could count, whatever the frame), each removal in the period whose reason names an event of the kind that nobody wrote down (infection, clot), and each line of unknown end, last known in before the end of the period, without a counted event. Lower bound: counted events over the days if each unknown end had stayed to the end of the period. Upper: counted events and all of these over the days counted. Around the bounds: the lower exact limit of the first, the upper exact limit of the second; of shares likewise. Bounds are told where something is not known, or an unknown end could have stayed longer.",
   ],
   [
     "stops",
@@ -98,7 +98,7 @@ export const measureWords: readonly (readonly [string, string])[] = [
   ],
   [
     "parts",
-    "Third: 50 % is in the preferred half. Ratio: an edge belongs to the band below it; C1 and C2 are not known. Attempts: 3 or more are one part. Not known is a part.",
+    "Third: 50 % is in the preferred half. Ratio: an edge belongs to the band below it, and the edge printed as 33.3333 % is a third exactly; C1 and C2 are not known. A part that stopped lines alone are in is not told. Attempts: 3 or more are one part. Not known is a part.",
   ],
   [
     "the month's pack",

@@ -27,7 +27,7 @@ export type PackAnswer = {
   readonly issues: readonly { readonly code: string; readonly lines: readonly string[] }[];
   readonly linesUsed: number;
   readonly linesGiven: number;
-  readonly declinedInstead: readonly { readonly instead?: string; readonly count: number }[];
+  readonly declinedInstead: readonly { readonly instead: string; readonly referrals: number }[];
   readonly enough: readonly { readonly measure: string; readonly expectedInMonth: number; readonly events: number }[];
   readonly year: { readonly figures: readonly Figure[] };
   readonly funnels: readonly {
@@ -108,7 +108,7 @@ export const packNumbers = (pack: PackAnswer): Named => {
     put(`gap.${name}.notKnown`, notKnown);
     put(`gap.${name}.given`, given);
   }
-  for (const { instead, count } of pack.declinedInstead) put(`instead.${instead ?? "not known"}`, count);
+  for (const { instead, referrals } of pack.declinedInstead) put(`instead.${instead}`, referrals);
   if (pack.lots) {
     put("lots.expiring", pack.lots.expiring.length);
     for (const { lot, daysLeft, left } of pack.lots.expiring) {
