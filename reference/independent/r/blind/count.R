@@ -11,7 +11,7 @@ table_file <- argument[1]; month <- argument[2]; as_of <- as.integer(as.Date(arg
 lots_file <- if (length(argument) > 3) argument[4] else NA
 
 # The rows of the policy that the pack rests on.
-level <- 0.95; fewest <- 5; provisional_days <- 14; short_stay <- 5; ratio_edges <- c(33.3333, 45) / 100
+level <- 0.95; fewest <- 5; provisional_days <- 14; short_stay <- 5; ratio_edges <- c(100 / 3, 45) / 100
 good_tip <- c("lower third of the cava", "cavo-atrial junction"); low_filtration <- 45; clot_days_after <- 7
 lost_days <- 90; long_dwell <- 365; long_dwell_share <- 0.999; ratio_possible <- c(0.05, 1.2); ratio_agrees <- 0.05
 funnel_shares <- c(0.001, 0.025, 0.975, 0.999); funnel_least <- 1; expiry_days <- 30
@@ -264,8 +264,8 @@ third <- ifelse(is.na(position), NA, ifelse(position < 100 / 3, "lower third", i
   "lower half of the middle third", ifelse(position <= 200 / 3, "preferred half", "upper third"))))             # Q12
 parts <- list(
   ward = label(line$ward, line$ward), size = label(size, paste(size, "Fr")), lumens = label(lumens, lumens),
-  third = label(third, third), "ratio band" = label(ratio, ifelse(ratio <= ratio_edges[1], "up to 33.3 %",
-    ifelse(ratio <= ratio_edges[2], "33.3 to 45 %", "over 45 %"))),
+  third = label(third, third), "ratio band" = label(ratio, ifelse(100 * ratio <= 100 / 3, "up to 33.3 %",
+    ifelse(100 * ratio <= 45, "33.3 to 45 %", "over 45 %"))),
   vein = label(line$vein, line$vein), side = label(line$side, line$side),
   attempts = label(attempts, ifelse(attempts >= 3, "3 or more", attempts)))
 
