@@ -201,12 +201,7 @@ for (person in split(every, patient[e_line[every]])) {
   for (e in person[order(event$day[person])]) if (event$day[e] - last_kept >= frame) last_kept <- event$day[e] else e4 <- c(e4, e_line[e])
 }
 flag_lines("E4", e4)
-in_frame <- function(e) {
-  k <- which(kept & patient[e_line] == patient[e_line[e]])
-  any(event$day[e] - event$day[k] >= 0 & event$day[e] - event$day[k] < frame)
-}
 would <- which(eligible & is.na(event$surveillance))
-would <- would[!vapply(would, in_frame, TRUE)]
 
 l1 <- l3 <- integer(0)
 in_vein <- which(!stopped & !month_only & !is.na(line$side) & !is.na(line$vein))
