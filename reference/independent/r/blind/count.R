@@ -334,7 +334,7 @@ figure_rate <- function(name, measure, p, these, record = TRUE) {
   if (days > 0 && !never(measure)) {
     limits <- garwood(x, days)
     put(at("value"), 1000 * x / days); put(at("lower"), limits[1]); put(at("upper"), limits[2])
-    if (missing > 0) {
+    if (missing > 0 || longest > days + 1e-9) {
       put(at("bound.lower"), 1000 * x / longest); put(at("bound.upper"), 1000 * (x + missing) / days)
       put(at("outer.lower"), garwood(x, longest)[1]); put(at("outer.upper"), garwood(x + missing, days)[2])     # Q16
     }
@@ -437,7 +437,7 @@ for (which_period in names(periods)) {
 
 # ---- page 3: parts of the year, and wards among their limits --------------------------------------------------------
 p <- periods$year
-for (by in names(parts)) for (value in unique(parts[[by]])) {
+for (by in names(parts)) for (value in unique(parts[[by]][!stopped])) {
   these <- parts[[by]] == value
   name <- paste0("year|", by, "=", value)
   for (measure in c("infection-clinical", "thrombosis", "occlusion", "any-complication")) figure_rate(paste(name, measure, sep = "."), measure, p, these)
