@@ -122,6 +122,13 @@ for (i in seq_len(n)) {
   }
 }
 
+# The longest that an unknown end can have stayed: to the day of the table, and so from noon where a date stands alone.
+far_begin <- first_minute; far_end <- last_minute
+for (i in which(end_kind == "unknown")) {
+  longest_stay <- stay(if (is.na(known$day[i])) placed[i, ] else known[i, ], table_day)
+  far_begin[i] <- longest_stay[1]; far_end[i] <- longest_stay[2]
+}
+
 # ---- the rules of quality ------------------------------------------------------------------------------------------
 before <- function(a, b) ifelse(!is.na(a$minute) & !is.na(b$minute), a$minute < b$minute, a$day < b$day)
 patient <- line$patient_key
@@ -303,9 +310,9 @@ countable <- !stopped & !month_only
 figure_rate <- function(name, measure, p, these, record = TRUE) {
   row <- which(these & countable)
   calendar <- measure == "infection-surveillance"
-  each <- function(minute, day) if (calendar) pmax(0, pmin(day, p$to - 1) - pmax(first_day[row], p$from) + 1)
-    else overlap(first_minute[row], minute, p$begin, p$end) / 1440
-  with_day <- each(last_minute[row], last_day[row])
+  each <- function(begin, minute, day) if (calendar) pmax(0, pmin(day, p$to - 1) - pmax(first_day[row], p$from) + 1)
+    else overlap(begin, minute, p$begin, p$end) / 1440
+  with_day <- each(first_minute[row], last_minute[row], last_day[row])
   days <- sum(with_day)
   is_in <- counts & e_line %in% row & event$day >= p$from & event$day < p$to
   hit <- is_in & chosen(measure)
@@ -319,9 +326,9 @@ figure_rate <- function(name, measure, p, these, record = TRUE) {
   lost <- unknown[last_day[unknown] < p$to]
   silent <- sum(!lost %in% e_line[hit])
   missing <- flagless + reasons + silent
-  far_minute <- last_minute; far_day <- last_day
-  far_minute[lost] <- pmax(last_minute[lost], p$end); far_day[lost] <- pmax(last_day[lost], p$to - 1)
-  could <- each(far_minute[row], far_day[row])
+  could <- each(first_minute[row], last_minute[row], last_day[row])
+  far <- row %in% unknown
+  could[far] <- each(far_begin[row], far_end[row], rep(as_of, length(row)))[far]
   longest <- sum(could)
   result <- list(events = x, days = days)
   if (!record) return(result)
