@@ -1,6 +1,7 @@
 // Writes the generated pages of docs/: the policy table, the command line, the findings, the case schema, and the
 // validation table from the comparisons of the last reference run.
 import { measureWords } from "./measure-words.ts";
+import { heldWords } from "./quality-words.ts";
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { LINE_COLUMNS, lineTableSchema, QUALITY_RULES, readMeasures, readYardsticks } from "../src/audit/index.ts";
 import { commands } from "../src/cli/command/index.ts";
@@ -84,7 +85,7 @@ function qualityPage(): string {
     severity,
     qualityWords[code as keyof typeof QUALITY_RULES],
   ]);
-  return `# Rules of the record's quality\n\nstop: in no figure until mended. hold: out of the figures it touches, or its value is taken as not known. warn: shown and kept. Every report counts the lines that break each rule, and every figure says how many rows it used of all. Their limits are the rows \`count.\` and \`quality.\` of [the policy](policy.md). Small cells of a report that leaves the service are withheld by a rule of their own.\n\n${table(["rule", "severity", "what it means, and what to do"], rows)}\n`;
+  return `# Rules of the record's quality\n\nstop: in no figure until mended. hold: out of the figures it touches, or its value is taken as not known. warn: shown and kept. Every report counts the lines that break each rule, and every figure says how many rows it used of all. Their limits are the rows \`count.\` and \`quality.\` of [the policy](policy.md). Small cells of a report that leaves the service are withheld by a rule of their own.\n\n${table(["rule", "severity", "what it means, and what to do"], rows)}\n\n## How they are held\n\nWhere the sentence above leaves a choice.\n\n${table(["rule", "in words"], heldWords)}\n`;
 }
 
 function lineTablePage(): string {
@@ -94,7 +95,7 @@ function lineTablePage(): string {
     what,
     options?.join(", ") ?? (least === undefined ? "" : `${least} to ${most}`),
   ]);
-  return `# Columns of the line table\n\nOne row per line, CSV with these names in the first row, in any order. Only the columns marked must have to be there.\n\n${table(["column", "kind", "what it holds", "values"], rows)}\n`;
+  return `# Columns of the line table\n\nOne row per line, CSV with these names in the first row, in any order. Only the columns marked must have to be there. In a list \`none\` says that it is empty; an empty cell says that nobody asked.\n\n${table(["column", "kind", "what it holds", "values"], rows)}\n`;
 }
 
 function measurePage(): string {

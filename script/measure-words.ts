@@ -18,15 +18,15 @@ export const measureWords: readonly (readonly [string, string])[] = [
   ["lines removed", "`end_kind` removed, `end_at` in the period. Handed on is not removed."],
   [
     "lines in place at the end",
-    "Placed, or known from, before the end of the period and then still in: out or handed on later, in place, or of unknown end and last seen in on that day or later.",
+    "Placed, or where it came with the patient known from, before the end of the period and then still in: out or handed on later, or in place. A line of unknown end is one of these only where it was last known in after the last day of the period.",
   ],
   [
     "lines in the period",
-    "Placed before the end of the period and not out or handed on before its beginning. A line of unknown end stays in every later period, for it may still be in an arm; its end counts as not known from the day after it was last seen. Handed on counts in the period of the handing on, not in those before.",
+    "Placed, or where it came with the patient known from, before the end of the period and not out or handed on before its beginning. A line of unknown end stays in every later period, for it may still be in an arm; its end counts as not known from the day after it was last seen. Handed on counts in the period of the handing on, not in those before.",
   ],
   [
     "exact line-days",
-    "Minutes between placing (or `known_from`) and the end, clipped to the period, over 1,440. In place: up to `end_at` when it is written, else to noon of the day of the table. Unknown: up to the day it was last known in.",
+    "Minutes between placing (or `known_from`) and the end, clipped to the period, over 1,440. In place: up to `end_at` when it is written, else to noon of the day of the table. Unknown: up to the moment it was last known in; where nobody wrote one, the placing or `known_from`: one minute, one calendar day. A line known to the month (T7) has none.",
   ],
   [
     "calendar line-days, both ends",
@@ -34,12 +34,12 @@ export const measureWords: readonly (readonly [string, string])[] = [
   ],
   [
     "events",
-    "By their own local date in the period. An event before the date of placing is none. After removal or handing on: an infection to the day after, a clot as many days as `count.clot-days-after` says, any other event on the day itself. After the last known day of an unknown end it counts: it shows that the line was there.",
+    "By their own local date in the period. An event before the date of placing is none. After removal or handing on: an infection to the day after, a clot as many days as `count.clot-days-after` says, any other event on the day itself. After the last known day of an unknown end it counts: it shows that the line was there. Between the placing and `known_from` it counts, though no day does. A line known to the month (T7) has none. Where `events` is empty or not known, the line's days count and no event.",
   ],
   ["infection: clinical, paired culture", "Each infection whose flag says yes, repeats too."],
   [
     "infection: surveillance",
-    "Flag says yes, the date is the third or a later calendar day of the line (placing is day 1), the line itself reached a third day, and no kept infection of the same patient, at any line, lies less than 14 days before; the frame reaches back before the period.",
+    "Flag says yes, the date is the third or a later calendar day of the line (placing is day 1), the line itself reached a third day (one in place or of unknown end is taken to have), and no kept infection of the same patient, at any line, lies less than 14 days before; the frame reaches back before the period.",
   ],
   [
     "any: any",
@@ -59,7 +59,7 @@ export const measureWords: readonly (readonly [string, string])[] = [
     "tip well placed, filtration low",
     "`tip_place` is one of `count.good-tip`; filtration below `count.low-filtration`, the limit itself not.",
   ],
-  ["short stay", "Placing to removal in exact days is at most `count.short-stay`."],
+  ["short stay", "Placing to removal in exact days is at most `count.short-stay`. Known to the month (T7): not known."],
   [
     "idle days",
     "The last days of each stay, as many as `idle_days` says, on the clock of the line-days they are held against: exact days run back from the very end. Both are cut at `known_from` and at the edges of the period, so that the idle are never more than all. Only lines whose idle days are known are in numerator and denominator.",
@@ -70,11 +70,11 @@ export const measureWords: readonly (readonly [string, string])[] = [
   ],
   [
     "not known, of a rate",
-    "Each infection whose flag has no answer (for surveillance: that would be eligible), each removal in the period whose reason names an event of the kind that nobody wrote down (infection, clot, blocked, tip moved, came out, leak or break), and each line of unknown end without a counted event. Lower bound: counted events over the days if each unknown end had stayed to the end of the period. Upper: counted events and all of these over the days counted.",
+    "Each infection whose flag has no answer (for surveillance: on a day on which it could count, whatever the frame), each removal in the period whose reason names an event of the kind that nobody wrote down (infection, clot, blocked, tip moved, came out, leak or break), and each line of unknown end, last known in before the end of the period, without a counted event. Lower bound: counted events over the days if each unknown end had stayed to the end of the period. Upper: counted events and all of these over the days counted. Around the bounds: the lower exact limit of the first, the upper exact limit of the second; of shares likewise. Bounds are told where something is not known, or an unknown end could have stayed longer.",
   ],
   [
     "stops",
-    "T9 leaves out both lines, the one out by death and the later one. L2 is the same key, or the same patient and the same minute; rows of dates alone are held against each other by the import.",
+    "T9 leaves out both lines, the one out by the first death and each that shows the person alive on a later day. L2 is the same key, or the same patient and the same minute; rows of dates alone are held against each other by the import.",
   ],
   [
     "curves",
@@ -83,5 +83,33 @@ export const measureWords: readonly (readonly [string, string])[] = [
   [
     "funnel",
     "Expected: exact days of the ward times the rate of all. Limits are counts: the Poisson quantile q less (F(q) - p) / P(q), not below zero.",
+  ],
+  [
+    "rows used, rows given",
+    "Shares: used, the lines of the set whose value is known; given, all lines of the set. Counts of lines: both the lines counted. Days: used, the lines with a day in the period; given, these and every line of the table that a stop took out, for its dates are not believed. Rates: given, also the lines of unknown end that could have had a day. Idle days: given, the lines whose stay touches the period, and the stopped. Of a part no stopped line is told.",
+  ],
+  [
+    "provisional",
+    "Of what is counted (of shares: of what passes), that which lies on the day of the table less `count.provisional-days`, or later: events and referrals by their day, lines removed by the removal, all other lines by the placing. Of days none.",
+  ],
+  [
+    "never written down",
+    "No line of the table, stopped or not, has an event of the kind; of a flag: no infection answers it. Then no value, no limit, no direction.",
+  ],
+  [
+    "parts",
+    "Third: 50 % is in the preferred half. Ratio: an edge belongs to the band below it, and the edge printed as 33.3333 % is a third exactly; C1 and C2 are not known. A part that stopped lines alone are in is not told. Attempts: 3 or more are one part. Not known is a part.",
+  ],
+  [
+    "the month's pack",
+    "Page 1: the month, and the twelve months before it. Higher or lower: the exact limits of the ratio of the two rates (limits of the month's share of all events, given the days) leave out one. Pages 3 and 4: the twelve months that end with the month, their lists too; stops passed are listed by code. Rules of quality: the whole table.",
+  ],
+  [
+    "enough to see a doubling",
+    "Expected: events of the twelve months before, by the month's days over 365.25. Noticed: the smallest count whose chance to be reached is at most half of what `count.level` leaves.",
+  ],
+  [
+    "lots",
+    "Left: received less discarded less every line that carries the lot, stopped or not. Listed: some left, or fewer than none, and the date not more than `count.lot-expiry-days` after the day of the table, or past. Recalled: every line of the lot, stopped or not.",
   ],
 ];

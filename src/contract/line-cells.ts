@@ -113,8 +113,9 @@ function endFrom(cells: Cells, asOf: Moment): RowEnd | Wrong {
   }
   if (kind === "in place") return { kind, lastKnown: at && minuteOf(at) <= minuteOf(asOf) ? at : asOf };
   const placed = known(get<Moment>(cells, "placed_at"));
-  // nobody wrote how it stopped: known to be in on the day it was placed and no longer
-  return { kind: "unknown", lastKnown: at ?? placed ?? asOf };
+  const seen = known(get<Moment>(cells, "known_from"));
+  // nobody wrote how it stopped: known to be in when it was first seen here, or placed, and no longer
+  return { kind: "unknown", lastKnown: at ?? seen ?? placed ?? asOf };
 }
 
 export function referralRowFrom(cells: Cells): { readonly kind: "referral"; readonly row: ReferralRow } | Wrong {

@@ -37,7 +37,7 @@ one_table <- function(file) {
   contradicted <- integer()
   for (p in unique(d$patient_key[died])) {
     own <- which(d$patient_key == p); dead <- own[died[own]]; first <- dead[which.min(end_at[dead])]
-    alive <- own[pmax(placed[own], ifelse(died[own], -Inf, end_at[own])) > end_at[first]]
+    alive <- own[pmax(placed[own], end_at[own] - died[own]) > end_at[first]]
     if (length(alive) > 0) contradicted <- c(contradicted, alive, first)
   }
   stop_row[contradicted] <- TRUE
@@ -87,7 +87,7 @@ one_table <- function(file) {
   strata <- list(
     ward = word(d$ward), size = word(d$size_fr, " Fr"), lumens = word(d$lumens),
     third = ifelse(is.na(position), "not known", ifelse(position < 1/3, "lower third", ifelse(position < 1/2, "lower half of the middle third", ifelse(position < 2/3, "preferred half", "upper third")))),
-    "ratio band" = ifelse(is.na(ratio), "not known", ifelse(ratio * 100 > 45, "over 45 %", ifelse(ratio * 100 > 100/3, "33.3 to 45 %", "up to 33.3 %"))),
+    "ratio band" = ifelse(is.na(ratio) | !possible, "not known", ifelse(ratio * 100 > 45, "over 45 %", ifelse(ratio * 100 > 100/3, "33.3 to 45 %", "up to 33.3 %"))),
     vein = word(d$vein), side = word(d$side), attempts = ifelse(!is.na(attempts) & attempts >= 3, "3 or more", word(d$attempts)))
 
   rates <- list(c("infection-surveillance", "infection", "surveillance"), c("infection-clinical", "infection", "clinical"),

@@ -26,7 +26,9 @@ function linesIn(set: LineSet, scene: Scene): Int32Array {
 }
 
 function setTest(set: LineSet, { facts, opens, closes }: Scene): (line: number) => boolean {
-  const { placedOn, endedOn, lines } = facts;
+  const { placedOn, endedOn, lines, stays } = facts;
+  // a line that came with the patient is here from the day it was known, not from its placing elsewhere
+  const isHere = (line: number) => (stays.first[line] as number) < closes;
   const within = (on: number) => on >= opens && on < closes;
   switch (set) {
     case "lines placed":
@@ -35,12 +37,11 @@ function setTest(set: LineSet, { facts, opens, closes }: Scene): (line: number) 
       return (line) => isRemoved(lines, line) && within(endedOn[line] as number);
     case "lines in place at the end":
       return (line) =>
-        (placedOn[line] as number) < closes &&
+        isHere(line) &&
         (endedOn[line] === NEVER || (endedOn[line] as number) >= closes) &&
         !isLostBefore(facts, line, closes);
     case "lines in the period":
-      return (line) =>
-        (placedOn[line] as number) < closes && (endedOn[line] === NEVER || (endedOn[line] as number) >= opens);
+      return (line) => isHere(line) && (endedOn[line] === NEVER || (endedOn[line] as number) >= opens);
     default:
       return set satisfies never;
   }

@@ -42,7 +42,10 @@ export function eventAnswer(facts: PackedFacts, numerator: EventNumerator): (eve
   };
 }
 
-/** The events of a measure among some lines; `within` the days on which an open one may count. */
+/**
+ * The events of a measure among some lines; `within` the days on which an open one may count. A line whose times are
+ * known to the month (T7) has no days, so its events are in no rate either.
+ */
 export function measureEvents(
   { facts, claimed }: CheckedColumns,
   among: Int32Array,
@@ -63,6 +66,7 @@ export function measureEvents(
     on.push(day);
   };
   for (const line of among) {
+    if (Number.isNaN(facts.stays.from[line])) continue;
     for (let event = from[line] as number; event < (from[line + 1] as number); event += 1) {
       if (facts.eventOutside[event] === 1) continue;
       const verdict = answer(event);

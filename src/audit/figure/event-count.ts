@@ -45,7 +45,8 @@ export function countEvents(
   const all: CountedEvent[] = [];
   const mayCount: CountedEvent[] = [];
   for (const line of lines) {
-    if (line.events.length === 0 && line.row.end.kind !== "removed") continue;
+    // without days there is no rate to count for (T7)
+    if (line.stay === undefined || (line.events.length === 0 && line.row.end.kind !== "removed")) continue;
     for (const dated of line.events) {
       if (dated.outside) continue;
       const verdict = counts(dated, numerator);

@@ -51,10 +51,10 @@ export function sceneOf(checked: CheckedColumns, period: Period, provisionalDay:
     lines[many] = line;
     many += 1;
     if (from[line] !== from[line + 1] || (claimed[line] as number) >= 0) eventful.push(line);
-    if (ended !== NEVER && ended < opens - NEAR) continue;
+    if ((facts.stays.first[line] as number) >= closes || (ended !== NEVER && ended < opens - NEAR)) continue;
     near[close] = line;
     close += 1;
-    if (isLostBefore(facts, line, closes)) lost.push(line);
+    if (!Number.isNaN(facts.stays.from[line]) && isLostBefore(facts, line, closes)) lost.push(line);
   }
   return {
     ...rules,

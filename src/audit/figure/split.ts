@@ -1,5 +1,6 @@
 import type { CountLimits } from "../../policy/index.ts";
 import { isAbsent, rowAt, type PackedFacts } from "../packed/index.ts";
+import { ratioAgrees } from "../quality/index.ts";
 import type { Figure } from "./figure.ts";
 import type { Scene } from "./scene.ts";
 import { NOT_KNOWN, stratumOf, type StratumName } from "./stratum.ts";
@@ -64,11 +65,8 @@ function coded(facts: PackedFacts, by: StratumName, limits: CountLimits): Coded 
 }
 
 /** A number that two lines share only if they are in one part. */
-function valueOf(
-  { lines, ratio }: PackedFacts,
-  by: StratumName,
-  { ratioEdgesPercent }: CountLimits,
-): (line: number) => number {
+function valueOf(facts: PackedFacts, by: StratumName, limits: CountLimits): (line: number) => number {
+  const { lines, ratio } = facts;
   const of = (column: Float64Array | Int32Array) => (line: number) => {
     const own = column[line] as number;
     // no number a row may hold, not even an age before birth, names the part of the absent
@@ -88,7 +86,8 @@ function valueOf(
     case "ratio band":
       return (line) => {
         const own = ratio[line] as number;
-        return isAbsent(own) ? -1 : ratioEdgesPercent.filter((edge) => own * PERCENT > edge).length;
+        if (isAbsent(own) || !ratioAgrees(facts, line, limits)) return -1;
+        return limits.ratioEdgesPercent.filter((edge) => own * PERCENT > edge).length;
       };
     case "ward":
     case "vein":

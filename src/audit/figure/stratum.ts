@@ -2,6 +2,7 @@ import { isKnown, isMissing, type Maybe } from "../../core/missing/index.ts";
 import type { CountLimits } from "../../policy/index.ts";
 import { ratioOf, type LineRow } from "../line/index.ts";
 import { thirdOf } from "../measure/index.ts";
+import { ratioIsPossible } from "../quality/index.ts";
 
 /** By what a figure can be split. "inserter" is for the person and the trainer: no order is ever made of it. */
 export const STRATA = [
@@ -60,7 +61,8 @@ export function stratumOf(row: LineRow, by: StratumName, limits: CountLimits): s
       return word(thirdOf(row));
     case "ratio band": {
       const ratio = ratioOf(row);
-      return isKnown(ratio) ? ratioBand(ratio, limits.ratioEdgesPercent) : NOT_KNOWN;
+      // C1: a ratio that cannot be is in no band
+      return isKnown(ratio) && ratioIsPossible(row, limits) ? ratioBand(ratio, limits.ratioEdgesPercent) : NOT_KNOWN;
     }
     case "side":
       return word(row.side);

@@ -41,11 +41,11 @@ export function deadAndAlive(rows: readonly LineRow[]): ReadonlySet<LineRow> {
 const diedOn = ({ end }: LineRow): number | undefined =>
   end.kind === "removed" && isKnown(end.reason) && end.reason === "died" ? dayOf(end.at) : undefined;
 
-/** The last day a row says its person lived; a death is no such day, and a clot may be found after it. */
+/** The last day a row says its person lived: the day before, where it says that they died. A clot may be found later. */
 function lastAlive({ placed, end }: LineRow): number {
   const last = end.kind === "removed" || end.kind === "handed on" ? end.at : end.lastKnown;
   const died = end.kind === "removed" && isKnown(end.reason) && end.reason === "died";
-  return Math.max(placed ? dayOf(placed) : -Infinity, died ? -Infinity : dayOf(last));
+  return Math.max(placed ? dayOf(placed) : -Infinity, died ? dayOf(last) - 1 : dayOf(last));
 }
 
 /**

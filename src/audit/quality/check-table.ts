@@ -175,8 +175,9 @@ function codesOf(facts: LineFacts, asOf: Moment, usualDays: number, limits: Coun
   // by the clock of each moment: east of the table's own the date turns first
   const isLater = (at: Moment | undefined): boolean =>
     at !== undefined && dayOnClockOf(at, at) > dayOnClockOf(asOf, at);
-  const out = row.end.kind === "removed" || row.end.kind === "handed on" ? row.end.at : undefined;
-  if (isLater(row.placed) || isLater(out) || unborn) codes.add("T2");
+  const { end, knownFrom } = row;
+  const last = end.kind === "removed" || end.kind === "handed on" ? end.at : end.lastKnown;
+  if ([row.placed, knownFrom, last].some(isLater) || unborn) codes.add("T2");
   if (facts.stay && codes.size === 0) {
     const span = stayInMinutes(facts.stay);
     if (typeof span !== "string" && span.to - span.from <= 1 && row.end.kind === "removed") codes.add("T4");

@@ -46,6 +46,8 @@ function withoutValues(lines: PackedLines, held: readonly HeldLine[]): PackedLin
       ...numbers,
       sizeFr: without(numbers.sizeFr, HELD.sizeFr),
       lumens: without(numbers.lumens, HELD.lumens),
+      // a ratio written beside a size that cannot be was made from it
+      writtenRatio: without(numbers.writtenRatio, HELD.sizeFr),
     },
     checks: checks && {
       ...checks,

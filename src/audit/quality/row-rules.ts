@@ -83,7 +83,7 @@ export function withoutHeld(facts: LineFacts, held: ReadonlySet<Held>): LineFact
     ...facts,
     row: {
       ...row,
-      ...(held.has("sizeFr") ? { sizeFr: HELD } : {}),
+      ...(held.has("sizeFr") ? { sizeFr: HELD, writtenRatio: HELD } : {}),
       ...(held.has("lumens") ? { lumens: HELD } : {}),
       ...(checks === undefined
         ? {}

@@ -66,7 +66,7 @@ export function deadAndAlive({ lines, placedOn, lastOn }: PackedFacts): Uint8Arr
   for (let line = 0; line < count; line += 1) {
     const first = firstDeath[patient[line] as number] as number;
     if (first === -1) continue;
-    const lastAlive = Math.max(placedOn[line] as number, died(line) ? NEVER : (lastOn[line] as number));
+    const lastAlive = Math.max(placedOn[line] as number, (lastOn[line] as number) - Number(died(line)));
     if (lastAlive <= (lastOn[first] as number)) continue;
     told[line] = 1;
     told[first] = 1;

@@ -39,7 +39,9 @@ export function checkLine(
   const isLater = (on: number, clock: number): boolean => on > todayOn(lines, clock, today);
   const impossible =
     isLater(placed, lines.placed.offset[line] as number) ||
+    isLater(dateAt(lines.knownFrom, line), lines.knownFrom.offset[line] as number) ||
     isLater(ended, lines.end.offset[line] as number) ||
+    isLater(lastOn[line] as number, lines.end.offset[line] as number) ||
     (age < 0 && !isAbsent(age));
   if (noPlacing) tell("T3", line);
   if (outFirst) tell("T1", line);

@@ -12,7 +12,7 @@ import { ROW_EVENTS, type LineFacts } from "../../../../src/audit/index.ts";
 import type { Measure } from "../../../../src/audit/index.ts";
 import { countEvents } from "./event-count.ts";
 import type { Figure, Period } from "../../../../src/audit/index.ts";
-import { countDays, daysOf, isLostBefore, type Part, type Scene } from "./part.ts";
+import { countDays, daysOf, isLostBefore, seenFrom, type Part, type Scene } from "./part.ts";
 import { BARE_COUNT } from "./share-figure.ts";
 
 /** Events over line-days, with what unknown ends and unset flags could do to the rate. */
@@ -27,7 +27,7 @@ export function eventRate(
   const { fewest, mostDays, mayUse } = daysOf(part, period, clock);
   const seen = new Set(counted.map(({ line }) => line));
   const hidden = part.near.filter(
-    (line) => isLostBefore(line, closes) && (line.placedOn as number) < closes && !seen.has(line),
+    (line) => line.stay !== undefined && isLostBefore(line, closes) && seenFrom(line) < closes && !seen.has(line),
   );
   const level = limits.level;
   const events = counted.length;

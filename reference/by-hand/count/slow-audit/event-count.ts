@@ -41,14 +41,16 @@ export function countEvents(
   rule: SurveillanceRule,
 ): { readonly counted: readonly CountedEvent[]; readonly mayCount: readonly CountedEvent[] } {
   const inPeriod = (on: number): boolean => dayNumber(period.from) <= on && on < dayNumber(period.to);
-  const written = lines.flatMap((line) => line.events.map((dated) => ({ line, on: dated.on, dated })));
+  // a line known to the month has no days to count events over
+  const counting = lines.filter(({ stay }) => stay !== undefined);
+  const written = counting.flatMap((line) => line.events.map((dated) => ({ line, on: dated.on, dated })));
   const asked = written
     .filter(({ dated }) => !dated.outside)
     .filter(({ dated }) => numerator.event === "any" || dated.event.kind === numerator.event)
     .map(({ line, on, dated }) => ({ line, on, answer: answerOf(dated, numerator) }));
   const yes = asked.filter(({ answer }) => answer === "yes").map(({ line, on }) => ({ line, on }));
   const counted = numerator.flag === "surveillance" ? yes.filter((one) => standsAlone(one, yes, rule)) : yes;
-  const claims = lines
+  const claims = counting
     .filter(({ row, endedOn }) => {
       const named = claimedEvent(row);
       return named !== undefined && endedOn !== undefined && (numerator.event === "any" || numerator.event === named);

@@ -58,6 +58,10 @@ export const isNear = ({ placedOn, endedOn }: LineFacts, { from, to }: Period): 
   placedOn < dayNumber(to) + NEAR &&
   (endedOn === undefined || endedOn >= dayNumber(from) - NEAR);
 
+/** The day from which a line is the service's own: a line that came with the patient from when it was known. */
+export const seenFrom = ({ row, placedOn }: LineFacts): number =>
+  row.knownFrom === undefined ? (placedOn as number) : dayNumber(localDate(row.knownFrom));
+
 /** Nobody knows what became of it, and it was last seen before a day: what happened on that day may be hidden. */
 export const isLostBefore = ({ row }: LineFacts, day: number): boolean =>
   row.end.kind === "unknown" && dayNumber(localDate(row.end.lastKnown)) < day;

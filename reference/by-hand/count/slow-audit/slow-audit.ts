@@ -6,7 +6,7 @@ import { passes, referralPasses, type Measure } from "../../../../src/audit/inde
 import { checkRows } from "../../../../src/audit/index.ts";
 import { dayFigure, eventRate } from "./day-figure.ts";
 import type { AuditReport, Figure, Period } from "../../../../src/audit/index.ts";
-import { isLostBefore, mayCount, partOf, partsBy, type AuditRules, type Part, type Scene } from "./part.ts";
+import { isLostBefore, mayCount, partOf, partsBy, seenFrom, type AuditRules, type Part, type Scene } from "./part.ts";
 import { shareFigure } from "./share-figure.ts";
 import type { StratumName } from "../../../../src/audit/index.ts";
 
@@ -109,7 +109,7 @@ const IN_SET: Readonly<
   "lines placed": ({ placedOn, row }, scene) => row.knownFrom === undefined && isWithin(placedOn, scene),
   "lines removed": ({ endedOn, row }, scene) => row.end.kind === "removed" && isWithin(endedOn, scene),
   "lines in place at the end": (line, { closes }) =>
-    (line.placedOn as number) < closes && (line.endedOn ?? closes) >= closes && !isLostBefore(line, closes),
-  "lines in the period": ({ placedOn, endedOn }, { opens, closes }) =>
-    (placedOn as number) < closes && (endedOn ?? closes) >= opens,
+    seenFrom(line) < closes && (line.endedOn ?? closes) >= closes && !isLostBefore(line, closes),
+  "lines in the period": (line, { opens, closes }) =>
+    seenFrom(line) < closes && (line.endedOn ?? closes) >= opens,
 };
