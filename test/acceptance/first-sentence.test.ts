@@ -89,6 +89,23 @@ describe("the first sentence holds the answer", () => {
     expect(await firstLine(...(words as unknown as Parameters<typeof run>))).toMatch(answer);
   });
 
+  test("of services counted together: whether their groups can be told apart, as the limits of the ratio have it", async () => {
+    const made = await Promise.all(
+      ["a", "b"].map((name) => run("pack", "pool", "--service", name, "--measure", "occlusion", "--by", "side")),
+    );
+    const [a = "", b = ""] = made.map(({ output }) => output);
+    const { output } = await runCommandLine(["pool", "a", "b"], {
+      read: (name) => (name === "a" ? a : b),
+      write: () => undefined,
+      now: () => "",
+      today: () => parseCivilDate("2026-01-15") as CivilDate,
+      moment: () => parseInstant("2026-01-15T12:00+01:00") as Instant,
+    });
+    const [, lower, upper] = /right arm: [\d.]+ \(([\d.]+) to ([\d.]+)\), Mantel-Haenszel/.exec(output) ?? [];
+    expect([Number(lower) < 1, Number(upper) > 1]).toEqual([true, true]);
+    expect(output).toMatch(/^Blocked lines: left arm and right arm cannot be told apart\./);
+  });
+
   test("parts are named by what they are parts of", async () => {
     const { output } = await run("year", "survival", "--measure", "occlusion", "--by", "lumens");
     expect(output).toMatch(/\nlumens 1: \d+ lines/);

@@ -1,6 +1,6 @@
 import { checkTable, pool, poolFile, type PoolFile } from "../../audit/index.ts";
 import { readPoolText } from "../../contract/index.ts";
-import { poolLines, safetyStatement } from "../../language/index.ts";
+import { pooledAnswer, poolLines, safetyStatement } from "../../language/index.ts";
 import { countLimitsFrom, defaultPolicy } from "../../policy/index.ts";
 import type { Command, Said } from "./command.ts";
 import { codedFor, legendOf } from "./disguise.ts";
@@ -43,7 +43,7 @@ export const poolCommand: Command = {
             : `The files differ in ${answer.field}: ${answer.found.join(", ")}. Make them alike first.`,
       };
     if (asked.json) return { exit: 0, output: JSON.stringify(answer, null, 2) };
-    return { exit: 0, output: [...poolLines(answer), "", safetyStatement].join("\n") };
+    return { exit: 0, output: [pooledAnswer(answer), ...poolLines(answer), "", safetyStatement].join("\n") };
   },
 };
 

@@ -67,7 +67,8 @@ export function frameOf(
   const words = close ? "stacked" : wide >= LEVEL ? "level" : "upright";
   const top = TOP + head;
   const bottom = top + plot;
-  const names = bottom + beside + 4;
+  // an open ring on the axis stands clear of a name that runs up to it
+  const names = bottom + beside + (words === "upright" ? 9 : 4);
   const overs = names + (named ? NAME_ROOM[words] : 0);
   return {
     ink,

@@ -25,7 +25,8 @@ test.each([
   [240, 880, "year"],
   [36, 320, "quarter"],
   [72, 320, "year"],
-  [1800, 880, "year"],
+  [360, 320, "five years"],
+  [1800, 880, "five years"],
 ] as const)("of %i months on %i px the plate is told by the %s", (months, width, span) => {
   expect(rateSpan(months, width).span).toBe(span);
 });

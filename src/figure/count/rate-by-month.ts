@@ -14,16 +14,17 @@ export interface RateMonth {
 }
 
 /** How many months a span of a rate has, the shortest first. */
-const SPAN_MONTHS = { month: 1, quarter: 3, year: 12 } as const;
+const SPAN_MONTHS = { month: 1, quarter: 3, year: 12, "five years": 60 } as const;
 export type RateSpan = keyof typeof SPAN_MONTHS;
+const SPANS = Object.keys(SPAN_MONTHS) as readonly RateSpan[];
 
-/** The shortest span whose columns a plate of a width holds with their names; years where not even years do. */
+/** The shortest span whose columns a plate of a width holds with their names; five years where not even these do. */
 export function rateSpan(months: number, width: number): { readonly span: RateSpan; readonly months: number } {
   const most = mostColumns(width);
-  for (const span of ["month", "quarter"] as const)
-    if (Math.ceil(months / SPAN_MONTHS[span]) + (span === "month" ? 0 : 1) <= most)
-      return { span, months: SPAN_MONTHS[span] };
-  return { span: "year", months: SPAN_MONTHS.year };
+  // a period that begins within a span has one column more
+  const fits = (span: RateSpan): boolean => Math.ceil(months / SPAN_MONTHS[span]) + (span === "month" ? 0 : 1) <= most;
+  const span = SPANS.find(fits) ?? "five years";
+  return { span, months: SPAN_MONTHS[span] };
 }
 
 /** A rate with its interval, span by span, what each is over standing under it. */

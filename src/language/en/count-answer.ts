@@ -5,6 +5,7 @@ import type {
   HazardAnswer,
   Measure,
   OutsideFigure,
+  Pooled,
   ServiceMonitor,
 } from "../../audit/index.ts";
 import type { CivilDate } from "../../core/calendar/index.ts";
@@ -118,3 +119,12 @@ export const leftOutUntilMended = (out: number, all: number): string =>
 
 export const chartHelp =
   "The base is what lies before --from. --target A=1.5 is an agreed rate per 1,000 in its place.";
+
+/** Whether two groups of services counted together can be told apart. */
+export function pooledAnswer({ measure, groups: [one = "", other = ""], mantelHaenszel }: Pooled): string {
+  const name = sayMeasure(measure);
+  if (!mantelHaenszel || typeof mantelHaenszel === "string") return `${name}: no ratio can be told.`;
+  const { lower, upper } = mantelHaenszel.ratio;
+  if (lower > 1 || upper < 1) return `${name}: ${lower > 1 ? "more" : "fewer"} with ${one} than with ${other}.`;
+  return `${name}: ${one} and ${other} cannot be told apart.`;
+}

@@ -1,3 +1,4 @@
+import { lastDay } from "../../audit/index.ts";
 import type {
   Curves,
   DrawnTogether,
@@ -128,7 +129,7 @@ export function signalLines(signal: Signal): readonly string[] {
 /** The monitor as lines. */
 export function monitorLines(monitor: ServiceMonitor): readonly string[] {
   return [
-    `Base ${sayDay(monitor.base.from)} to ${sayDay(monitor.base.to)}, the day itself left out.`,
+    `Base ${sayDay(monitor.base.from)} to ${sayDay(lastDay(monitor.base))}.`,
     budgetSentence(monitor),
     ...monitor.charts.flatMap((chart) => ["", ...chartLines(chart)]),
   ];

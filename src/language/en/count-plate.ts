@@ -18,7 +18,14 @@ interface Span {
 const sum = (spans: readonly Pick<Span, "events" | "days">[], of: "events" | "days"): number =>
   spans.reduce((all, span) => all + span[of], 0);
 
-const SPANS = { month: "Month", quarter: "Quarter", year: "Year" } as const;
+const SPANS = { month: "Month", quarter: "Quarter", year: "Year", "five years": "Five years" } as const;
+
+const bySpan = {
+  month: ", month by month",
+  quarter: ", quarter by quarter",
+  year: ", year by year",
+  "five years": ", by five years each",
+} as const;
 
 /** The sentence, the axes and the table of every plate of counting. */
 export const countPlateWords = {
@@ -30,10 +37,10 @@ export const countPlateWords = {
   rate: (
     title: string,
     clock: string,
-    span: "month" | "quarter" | "year",
+    span: keyof typeof SPANS,
     months: readonly (Span & { readonly provisional: boolean })[],
   ) => ({
-    sentence: `${title}: ${whole(sum(months, "events"))} in ${whole(sum(months, "days"))} ${clock}, ${span} by ${span}.`,
+    sentence: `${title}: ${whole(sum(months, "events"))} in ${whole(sum(months, "days"))} ${clock}${bySpan[span]}.`,
     unit: "per 1,000 days",
     under: `events in ${clock}; strokes: exact interval, 95 %${span === "month" ? "" : `; by ${span}, for months do not fit`}`,
     columns: [SPANS[span], "Events", "Days", "Per 1,000", "Lower", "Upper", "Still provisional"],

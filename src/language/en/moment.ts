@@ -31,13 +31,12 @@ export const sayDay = (date: CivilDate): string =>
 export const sayMonth = (date: CivilDate): string =>
   `${(MONTHS[Number(date.slice(5, 7)) - 1] as string).slice(0, 3)} ${date.slice(2, 4)}`;
 
-/** A month, a quarter or a year by its first day, as short as a column is narrow: "Aug 25", "Q3 25", "2025". */
-export const saySpan = (date: CivilDate, span: "month" | "quarter" | "year"): string =>
-  span === "month"
-    ? sayMonth(date)
-    : span === "year"
-      ? date.slice(0, 4)
-      : `Q${Math.ceil(Number(date.slice(5, 7)) / 3)} ${date.slice(2, 4)}`;
+/** A month, a quarter, a year or five by its first day, as short as a column is narrow: "Aug 25", "Q3 25", "2025". */
+export function saySpan(date: CivilDate, span: "month" | "quarter" | "year" | "five years"): string {
+  if (span === "month") return sayMonth(date);
+  if (span === "quarter") return `Q${Math.ceil(Number(date.slice(5, 7)) / 3)} ${date.slice(2, 4)}`;
+  return span === "year" ? date.slice(0, 4) : `${date.slice(0, 4)} on`;
+}
 
 /** A moment as the clock showed it there: "Tue 5 Aug 2025, 14:05". */
 export const sayMoment = (instant: Instant): string => `${sayDay(civilDateOf(instant))}, ${clockOf(instant)}`;

@@ -2,6 +2,7 @@ import { useEffect, useMemo, useState, type ReactNode } from "react";
 import {
   armMap,
   audit,
+  silenceOf,
   wardFunnel,
   type AuditRules,
   type AuditTable,
@@ -49,6 +50,8 @@ const PLATES: readonly ((asked: Drawn) => Figure | undefined)[] = [
   },
   ({ table, measure, period, rules, width }) => {
     const map = armMap(table, measure, period, "position along the arm", rules);
+    // of no line at all no difference can be shown, and none denied
+    if (map.used === 0) return undefined;
     return armMapPlate({ id: "count-map", ...map, ...shared({ measure, width }) });
   },
   ({ table, measure, period, rules, width }) => {
@@ -83,7 +86,8 @@ export function MeasurePlates(asked: Asked): ReactNode {
     const next = setTimeout(() => setReady({ table, question, plates: plates + 1 }));
     return () => clearTimeout(next);
   }, [table, question, plates]);
-  if (measure.numerator.count !== "events") return null;
+  // plates of what nobody ever wrote would draw noughts where nobody asked: the number itself says so
+  if (measure.numerator.count !== "events" || silenceOf(table, measure).neverWritten) return null;
   return (
     <section ref={ref} className="count-plates" aria-label={`Plates: ${sayMeasure(measure.id)}`}>
       {PLATES.slice(0, plates).map((draw, at) => (
