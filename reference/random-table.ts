@@ -48,7 +48,10 @@ export function randomTable(seed: number, count: number): AuditTable {
     const at = placed + (u() * 1.15 - 0.05) * (stay + 2880);
     // some blocked lines were seen to run again
     const cleared = kind === "occlusion" && whole(0, 1) === 1 ? { clearedAt: moment(at + whole(0, 3)) } : {};
-    return { kind, at: moment(at), clinical: flag(), surveillance: flag(), pairedCulture: flag(), ...cleared };
+    // no draw of its own: tables of before keep their numbers
+    const asked = [undefined, true, false, missing("not known")][Math.abs(Math.floor(at)) % 4];
+    const mucosal = kind === "infection" && asked !== undefined ? { mucosal: asked } : {};
+    return { kind, at: moment(at), clinical: flag(), surveillance: flag(), pairedCulture: flag(), ...mucosal, ...cleared };
   };
   const checked = pick([0, 0.7, 1]);
   // in some tables nobody wrote for a quarter of a year

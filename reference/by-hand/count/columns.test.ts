@@ -36,7 +36,7 @@ const known = reading.measures;
 const measures: readonly Measure[] = [
   ...known,
   ...LINE_CLOCKS.flatMap((clock): readonly Measure[] =>
-    (["any", "clinical", "surveillance", "paired culture"] as const).flatMap((flag) => {
+    (["any", "clinical", "surveillance", "surveillance without mucosal barrier", "paired culture"] as const).flatMap((flag) => {
       const base = known.find(({ id }) => id === "any-complication") as Measure;
       return [
         { ...base, id: `events ${clock} ${flag}`, clock, numerator: { count: "events", event: "any", flag } },

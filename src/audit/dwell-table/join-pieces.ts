@@ -32,6 +32,7 @@ export function joinPieces(data: readonly Uint8Array[], asOf: Moment, referrals:
     clinical: new Int8Array(eventCount),
     surveillance: new Int8Array(eventCount),
     pairedCulture: new Int8Array(eventCount),
+    mucosal: new Int8Array(eventCount),
     cleared: moments(eventCount),
   };
   const [placed, knownFrom, end] = [moments(count), moments(count), moments(count)];
@@ -56,7 +57,7 @@ export function joinPieces(data: readonly Uint8Array[], asOf: Moment, referrals:
     ...(checks ? CHECK_NUMBERS.map((name) => checks.numbers[name]) : []),
   ];
   const intoOffsets = [placed.offset, knownFrom.offset, end.offset];
-  const intoFlags = [events.clinical, events.surveillance, events.pairedCulture];
+  const intoFlags = [events.clinical, events.surveillance, events.pairedCulture, events.mucosal];
   const reasons = wordList();
   const words = WORD_FIELDS.map(() => wordList());
   const lists = LIST_FIELDS.map(() => wordList());

@@ -1,4 +1,4 @@
-import type { Measure } from "../measure/index.ts";
+import { mergesRepeats, type Measure } from "../measure/index.ts";
 import { tallies } from "./count-lines.ts";
 import type { CountedDays } from "./count-days.ts";
 import { eventsWithin, measureEvents, onceInFrame, type EventList } from "./count-packed-events.ts";
@@ -23,7 +23,7 @@ export function rateFigures(
   const lost = tallies(parts);
   for (const line of scene.lost) lost.add(line);
   const bySlot =
-    numerator.flag === "surveillance"
+    mergesRepeats(numerator.flag)
       ? mergedBySlot(parts, yes, (own) => eventsWithin(onceInFrame(own, checked, surveillance), opens, closes))
       : listedBySlot(parts, eventsWithin(yes, opens, closes));
   const written = writtenIn(facts.lines);

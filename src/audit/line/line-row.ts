@@ -68,6 +68,8 @@ export interface RowEvent {
   readonly clinical: Maybe<boolean>;
   readonly surveillance: Maybe<boolean>;
   readonly pairedCulture: Maybe<boolean>;
+  /** Of an infection by the surveillance definition: one of an injured mucosal barrier; absent where nobody asked. */
+  readonly mucosal?: Maybe<boolean>;
   /** Of a blocked line: when it was first seen to run again; absent where nobody wrote it. */
   readonly clearedAt?: Moment;
 }

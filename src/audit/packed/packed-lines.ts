@@ -83,6 +83,7 @@ export interface PackedLines {
     readonly clinical: Int8Array;
     readonly surveillance: Int8Array;
     readonly pairedCulture: Int8Array;
+    readonly mucosal: Int8Array;
     /** When a blocked line ran again. */
     readonly cleared: PackedMoments;
   };

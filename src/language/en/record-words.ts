@@ -165,6 +165,7 @@ const FIELDS: Readonly<Record<string, string>> = {
   magnification: "Magnification",
   method: "Shown by",
   month: "Month",
+  mucosalBarrier: "Of an injured mucosal barrier",
   name: "Name",
   needBy: "Needed by",
   nextOn: "Next visit on",

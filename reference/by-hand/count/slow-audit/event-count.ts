@@ -1,6 +1,6 @@
 import { dayNumber } from "../../../../src/core/calendar/index.ts";
 import type { SurveillanceRule } from "../../../../src/core/dwell/index.ts";
-import { isKnown } from "../../../../src/core/missing/index.ts";
+import { isKnown, missing } from "../../../../src/core/missing/index.ts";
 import { daysKept, type DatedEvent, type LineFacts } from "../../../../src/audit/index.ts";
 import type { Measure } from "../../../../src/audit/index.ts";
 import { claimedEvent } from "../../../../src/audit/index.ts";
@@ -24,6 +24,11 @@ export function counts({ event, eligible }: DatedEvent, { event: kind, flag }: E
   if (kind !== "any" && event.kind !== kind) return false;
   if (event.kind !== "infection") return flag === "any";
   if (flag === "surveillance") return !eligible ? false : isKnown(event.surveillance) ? event.surveillance : undefined;
+  if (flag === "surveillance without mucosal barrier") {
+    const known = [event.surveillance, event.mucosal ?? missing("not asked")];
+    if (!eligible || event.surveillance === false || event.mucosal === true) return false;
+    return known.every(isKnown) ? true : undefined;
+  }
   if (flag === "paired culture") return isKnown(event.pairedCulture) ? event.pairedCulture : undefined;
   if (flag === "clinical") return isKnown(event.clinical) ? event.clinical : undefined;
   // one that the ward and the definition both denied is no infection at all
@@ -56,7 +61,7 @@ export function countEvents(
     if (claimed !== undefined && on !== undefined && within({ on }) && [claimed, "any"].includes(numerator.event))
       mayCount.push({ line, on });
   }
-  const merged = numerator.flag === "surveillance" ? onceInFrame(all, rule) : all;
+  const merged = numerator.flag === "surveillance" || numerator.flag === "surveillance without mucosal barrier" ? onceInFrame(all, rule) : all;
   return { counted: merged.filter(within), mayCount };
 }
 
