@@ -1,7 +1,17 @@
 import { parseInstant, type Instant } from "../../core/calendar/index.ts";
-import type { DwellLine, DwellPiece, DwellState, EventStore, Subject } from "../../register/index.ts";
+import {
+  evolveHistory,
+  initialHistory,
+  serviceSubject,
+  type DwellLine,
+  type DwellPiece,
+  type DwellState,
+  type EventStore,
+  type Subject,
+} from "../../register/index.ts";
 import { momentOfInstant, type AuditTable } from "../line/index.ts";
 import { tableOf } from "../packed/index.ts";
+import { countedWardMonths } from "../ward/index.ts";
 import { dayOf, type FoldRules } from "./fold-rows.ts";
 import { foldLines, foldReferrals, PIECE } from "./fold-pieces.ts";
 import { joinPieces } from "./join-pieces.ts";
@@ -41,10 +51,14 @@ export async function dwellTable(store: EventStore, rules: FoldRules & UnderPoli
 }
 
 /** The whole table as it stands; undefined where another process wrote between its pieces. */
-async function readTable({ dwell }: EventStore, now: Instant): Promise<AuditTable | undefined> {
+async function readTable({ dwell, readSubject }: EventStore, now: Instant): Promise<AuditTable | undefined> {
   const before = await dwell.state();
   const lines = await dwell.pieces("line");
   const referrals = await dwell.pieces("referral");
+  // a few entries a month: they are read from the record itself and no piece holds them
+  const service = serviceSubject(false);
+  const history = (await readSubject(service)).reduce(evolveHistory, initialHistory(service));
+  const wardMonths = countedWardMonths(history, now);
   // a table that is dropped meanwhile would be read as one without lines
   if (before === undefined || JSON.stringify(await dwell.state()) !== JSON.stringify(before)) return undefined;
   mustBeAll(lines, before.lines);
@@ -54,6 +68,7 @@ async function readTable({ dwell }: EventStore, now: Instant): Promise<AuditTabl
       lines.map(({ data }) => data),
       momentOfInstant(now),
       joinReferrals(referrals.map(({ data }) => data)),
+      wardMonths.length > 0 ? wardMonths : undefined,
     ),
   );
 }

@@ -1,4 +1,5 @@
 import type { Moment } from "../../core/dwell/index.ts";
+import type { WardMonth } from "../line/index.ts";
 import {
   CHECK_NUMBERS,
   CHECK_WORDS,
@@ -19,7 +20,12 @@ import {
 import { readPiece, type PieceColumns } from "./piece.ts";
 
 /** The pieces of the dwell table as the columns of one table: numbers are copied, words get one list for all. */
-export function joinPieces(data: readonly Uint8Array[], asOf: Moment, referrals: PackedReferrals): PackedLines {
+export function joinPieces(
+  data: readonly Uint8Array[],
+  asOf: Moment,
+  referrals: PackedReferrals,
+  wardMonths?: readonly WardMonth[],
+): PackedLines {
   const pieces = data.map(readPiece);
   const count = pieces.reduce((sum, { head }) => sum + head.count, 0);
   const eventCount = pieces.reduce((sum, { head }) => sum + head.events, 0);
@@ -132,7 +138,7 @@ export function joinPieces(data: readonly Uint8Array[], asOf: Moment, referrals:
     events,
     checks,
     referrals,
-    wardMonths: undefined,
+    wardMonths,
   };
 }
 

@@ -129,4 +129,10 @@ export const LINE_COLUMNS: readonly LineColumn[] = [
     most: 100_000,
     what: "Of a ward month: all patients, counted on the same weekday and summed; empty if not sampled",
   },
+  { name: "sampled_days", kind: "whole", least: 1, most: 5, what: "Of a ward month: days that weekday was counted on" },
+  {
+    name: "every_central_line",
+    kind: "yes-no",
+    what: "Of a ward month: every central line was counted, not the lines of this service alone; empty counts as no",
+  },
 ];

@@ -90,7 +90,7 @@ export interface PackedLines {
   /** What only the rules of quality read; undefined where no row has any of it. */
   readonly checks: PackedChecks | undefined;
   readonly referrals: PackedReferrals;
-  /** A few rows at most; undefined where the table has none, as no record has. */
+  /** A few rows for each month; undefined where nobody counted one. */
   readonly wardMonths: readonly WardMonth[] | undefined;
 }
 

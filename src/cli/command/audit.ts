@@ -6,6 +6,7 @@ import {
   glance,
   lastDay,
   wardMonthDays,
+  wardUse,
   rateGuards,
   wardFunnel,
   type AuditReport,
@@ -14,6 +15,7 @@ import {
   type Measure,
   type OutsideFigure,
   type WardMonthDays,
+  type WardsUse,
   type Yardstick,
 } from "../../audit/index.ts";
 import {
@@ -33,6 +35,7 @@ import {
   sayProvisional,
   sayYardstick,
   wardMonthLines,
+  wardUseLines,
   funnelLines,
 } from "../../language/index.ts";
 import { defaultPolicy, denominatorRules } from "../../policy/index.ts";
@@ -112,6 +115,8 @@ async function answer(
       : [];
   // a ward's month is small: it stays in the service
   const wardMonths = outside ? [] : wardMonthDays(table, period, { limits, surveillance }, denominatorRules);
+  const wards =
+    wardMonths.length > 0 ? wardUse(table, wardMonths, input.measures, period, { limits, surveillance }) : undefined;
   // wards are held against each other where they were asked for; small cells never leave the service this way
   const funnels =
     strata.includes("ward") && !outside
@@ -135,7 +140,7 @@ async function answer(
           policyVersion: defaultPolicy.version,
           ...shown,
           elsewhere,
-          ...(wardMonths.length > 0 && { wardMonths }),
+          ...(wards && { wardMonths, wards }),
           ...(guards.length > 0 && { guards }),
           ...(funnels.length > 0 && {
             funnels: funnels.map((funnel) => ({ ...funnel, curve: undefined, wideCurve: undefined })),
@@ -161,7 +166,7 @@ async function answer(
         sayMeasure(measure.id),
         ...drawnLines(found, measure.numerator.count === "events"),
       ]),
-      ...wardLines(wardMonths),
+      ...wardLines(wardMonths, wards),
       // faults name wards' months and count single lines: they stay, as in the JSON
       ...(outside ? ["", houseCodesSaid] : qualityLines(report)),
       "",
@@ -219,8 +224,10 @@ function besideOf(measure: Measure, yardsticks: readonly Yardstick[]): readonly 
   ];
 }
 
-const wardLines = (months: readonly WardMonthDays[]): readonly string[] =>
-  months.length === 0 ? [] : ["", "The wards' own months:", ...months.flatMap(wardMonthLines)];
+const wardLines = (months: readonly WardMonthDays[], wards: WardsUse | undefined): readonly string[] =>
+  wards === undefined
+    ? []
+    : ["", "The wards' own days:", ...wardUseLines(wards), "", "The wards' own months:", ...months.flatMap(wardMonthLines)];
 
 const qualityLines = ({ issues }: AuditReport): readonly string[] =>
   issues.length === 0 ? [] : ["", "The record:", ...issues.map((issue) => `- ${sayIssue(issue)}`)];
