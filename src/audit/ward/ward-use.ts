@@ -1,5 +1,5 @@
 import { dayNumber, type CivilDate } from "../../core/calendar/index.ts";
-import { incidenceRate, ratioOfSums, type Limits } from "../../core/incidence/index.ts";
+import { figureForm, incidenceRate, ratioOfSums, type FigureForm, type Limits } from "../../core/incidence/index.ts";
 import { day } from "../../core/quantity/index.ts";
 import { audit, firstOfMonth, neverWritten, periodOf, type AuditRules, type Period } from "../figure/index.ts";
 import type { AuditTable } from "../line/index.ts";
@@ -16,6 +16,8 @@ export interface WardRate {
   readonly lineDays: number;
   readonly perThousand: number;
   readonly limits: Limits;
+  /** Few events lead with their limits, none with the upper one alone. */
+  readonly form: FigureForm;
 }
 
 /** How much a ward used lines over the months it counted. */
@@ -66,7 +68,7 @@ export function wardUse(
   period: Period,
   rules: AuditRules,
 ): WardsUse {
-  const { level, wardMonthsForLimits: monthsForLimits } = rules.limits;
+  const { level, wardMonthsForLimits: monthsForLimits, fewestForEstimate } = rules.limits;
   const silent = new Set(neverWritten(table, measures));
   const asked = measures.filter(
     ({ id, numerator }) => numerator.count === "events" && mergesRepeats(numerator.flag) && !silent.has(id),
@@ -103,7 +105,7 @@ export function wardUse(
       utilisation: patientDays > 0 ? lineDays / patientDays : undefined,
       limits:
         spans.length >= Math.max(2, monthsForLimits) && patientDays > 0 ? ratioOfSums(spans, level) : undefined,
-      rates: everyCentralLine ? undefined : ratesOf([...by("hand"), ...by("sample")], asked, eventsOf, level),
+      rates: everyCentralLine ? undefined : ratesOf([...by("hand"), ...by("sample")], asked, eventsOf, { level, fewestForEstimate }),
     };
   });
   return { wards, notCounted: notCounted(table, months, period, rules), level, monthsForLimits };
@@ -134,7 +136,7 @@ function ratesOf(
   counted: readonly WardMonthDays[],
   measures: readonly Measure[],
   eventsOf: EventsOf,
-  level: number,
+  { level, fewestForEstimate }: Pick<AuditRules["limits"], "level" | "fewestForEstimate">,
 ): readonly WardRate[] | undefined {
   const lineDays = counted.reduce((all, one) => all + one.lineDays, 0);
   if (!(lineDays > 0)) return undefined;
@@ -147,7 +149,7 @@ function ratesOf(
       "exact",
     );
     const mayCount = own.reduce((all, one) => all + one.mayCount, 0);
-    return { measure: id, events, mayCount, lineDays, perThousand, limits: { lower, upper } };
+    return { measure: id, events, mayCount, lineDays, perThousand, limits: { lower, upper }, form: figureForm(events, fewestForEstimate) };
   });
 }
 

@@ -21,18 +21,25 @@ const countedWords: Readonly<Record<WardMonthDays["countedBy"], (sampledDays: nu
 
 /** How much a ward used lines in a month, and what may be said of its way of counting. */
 export function wardMonthLines(month: WardMonthDays): readonly string[] {
-  const { machineFrom, agreementMonths, sampled, everyCentralLine } = month;
-  const machine =
-    machineFrom === undefined
-      ? `Machine and hand have not yet agreed for ${agreementMonths} months in a row.`
-      : `Machine and hand agreed up to ${machineFrom}: the machine's count may stand.`;
+  const { sampled } = month;
   return [
     `${month.ward}, ${month.month}: ${wardMonthWords(month)}`,
-    ...wardMonthNotes(month).map((line) => `  ${line}`),
-    ...(everyCentralLine ? [] : [`  ${machine}`]),
+    ...[...wardMonthNotes(month), ...agreementWords(month)].map((line) => `  ${line}`),
     ...(sampled ? [`  ${sampledWords(sampled)}`] : []),
   ];
 }
+
+/** Whether the count by machine may stand alone by this month; nothing where the two count different lines. */
+export const agreementWords = ({
+  machineFrom,
+  agreementMonths,
+  everyCentralLine,
+}: Pick<WardMonthDays, "machineFrom" | "agreementMonths" | "everyCentralLine">): readonly string[] =>
+  everyCentralLine
+    ? []
+    : machineFrom === undefined
+      ? [`Machine and hand have not yet agreed for ${agreementMonths} months in a row.`]
+      : [`Machine and hand agreed up to ${machineFrom}: the machine's count may stand.`];
 
 /** The month in one sentence: over what, counted how, and the share. */
 export function wardMonthWords({ lineDays, countedBy, patientDays, utilisation, sampled }: WardMonthDays): string {

@@ -45,12 +45,21 @@ export function wardRateWords({ rates, everyCentralLine }: WardUse): readonly st
         ? "No rate: the record holds infections of this service's lines alone."
         : "No rate on the ward's days: only the record counted them.",
     ];
-  return rates.map(rateWords);
+  return rates.flatMap(rateWords);
 }
 
-function rateWords({ measure, events, mayCount, lineDays, perThousand, limits }: WardRate): string {
-  const open = mayCount > 0 ? ` ${days(mayCount)} more may count.` : "";
-  return `${sayMeasure(measure)}: ${days(events)} in ${days(lineDays)} line-days that the ward counted; ${two(perThousand)} per 1,000 (${two(limits.lower)} to ${two(limits.upper)}, exact).${open}`;
+function rateWords({ measure, events, mayCount, lineDays, perThousand, limits, form }: WardRate): readonly string[] {
+  const range = `${two(limits.lower)} to ${two(limits.upper)}`;
+  const said: Readonly<Record<WardRate["form"], string>> = {
+    "upper limit only": `At most ${two(limits.upper)} per 1,000 of the ward's own days, exact.`,
+    "count only, interval first": `${range} per 1,000 of the ward's own days, exact, by few events.`,
+    "estimate with interval": `${two(perThousand)} per 1,000 of the ward's own days (${range}, exact).`,
+  };
+  return [
+    `${sayMeasure(measure)}: ${days(events)} in ${days(lineDays)} line-days.`,
+    said[form],
+    ...(mayCount > 0 ? [`${days(mayCount)} more may count: nobody said.`] : []),
+  ];
 }
 
 export const notCountedWords = ({ notCounted }: WardsUse): readonly string[] =>
@@ -101,6 +110,7 @@ export const wardPartWords = {
   none: "No ward has counted a month. Write one, and its share stands here.",
   noneInPeriod: "No counted month lies in this period.",
   months: (count: number): string => `The months, ${count}`,
+  form: "A ward's month",
   ward: "Ward, as its lines have it",
   month: "Month",
   daily: "Counted every day at one hour",
