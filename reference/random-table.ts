@@ -51,7 +51,15 @@ export function randomTable(seed: number, count: number): AuditTable {
     // no draw of its own: tables of before keep their numbers
     const asked = [undefined, true, false, missing("not known")][Math.abs(Math.floor(at)) % 4];
     const mucosal = kind === "infection" && asked !== undefined ? { mucosal: asked } : {};
-    return { kind, at: moment(at), clinical: flag(), surveillance: flag(), pairedCulture: flag(), ...mucosal, ...cleared };
+    return {
+      kind,
+      at: moment(at),
+      clinical: flag(),
+      surveillance: flag(),
+      pairedCulture: flag(),
+      ...mucosal,
+      ...cleared,
+    };
   };
   const checked = pick([0, 0.7, 1]);
   // in some tables nobody wrote for a quarter of a year

@@ -238,7 +238,12 @@ describe("infections of an injured mucosal barrier", () => {
   test("what the manual excludes makes no event; its anaerobes and Rothia do", () => {
     // the manual, "Pathogen Exclusions" b and c; gut organisms of the criteria of 2013
     const of = (organism: string) => surveillance({ specimens: [specimen(organism)] }).flag;
-    for (const name of ["Salmonella enterica", "Listeria monocytogenes", "Clostridioides difficile", "Vibrio vulnificus"])
+    for (const name of [
+      "Salmonella enterica",
+      "Listeria monocytogenes",
+      "Clostridioides difficile",
+      "Vibrio vulnificus",
+    ])
       expect(of(name)).toBe("not met");
     for (const name of ["Clostridium perfringens", "Fusobacterium nucleatum", "Prevotella", "Veillonella parvula"]) {
       expect(of(name)).toBe("met");

@@ -5,8 +5,13 @@ import type { Moment } from "../../src/core/dwell/index.ts";
 import { readLineTable } from "../../src/contract/index.ts";
 import { GREY_INK, wardUsePlate } from "../../src/figure/index.ts";
 import { wardUseLines } from "../../src/language/index.ts";
-import { countLimitsFrom, defaultPolicyTable, denominatorRules, surveillanceDefinitions } from "../../src/policy/index.ts";
-import { evolveHistory, initialHistory, seal, told, type StoredEvent, type Subject } from "../../src/register/index.ts";
+import {
+  countLimitsFrom,
+  defaultPolicyTable,
+  denominatorRules,
+  surveillanceDefinitions,
+} from "../../src/policy/index.ts";
+import { evolveHistory, initialHistory, seal, told, type Subject } from "../../src/register/index.ts";
 
 /** Wards side by side over the months they counted: share of days, limits, and infections on that clock. */
 const on = (text: string) => parseCivilDate(text) as CivilDate;
@@ -120,7 +125,12 @@ describe("from the record", () => {
         sampledAll: told(100),
       } as never,
     });
-    const history = evolveHistory(initialHistory(subject), { ...sealed, position: 1, version: 1, chainHash: "" } as StoredEvent);
+    const history = evolveHistory(initialHistory(subject), {
+      ...sealed,
+      position: 1,
+      version: 1,
+      chainHash: "",
+    });
     expect(countedWardMonths(history, "2025-04-02T08:59+02:00" as Instant)).toEqual([]);
     const [row] = countedWardMonths(history, at);
     expect(row).toMatchObject({ key: "w1", patientDays: 412, sampledDays: 4, everyCentralLine: false });

@@ -25,7 +25,13 @@ import {
   type Measure,
 } from "../../../src/audit/index.ts";
 import type { PolicyRow, PolicyValue } from "../../../src/core/reason/index.ts";
-import { countLimitsFrom, defaultPolicyTable, denominatorRules, tableWithValues, type PolicyTable } from "../../../src/policy/index.ts";
+import {
+  countLimitsFrom,
+  defaultPolicyTable,
+  denominatorRules,
+  tableWithValues,
+  type PolicyTable,
+} from "../../../src/policy/index.ts";
 import { isCountRow } from "../need-keys.ts";
 import { day, measures, surveillance, table as year } from "../../independent/count/counted-year.ts";
 import { missing } from "../../../src/core/missing/index.ts";

@@ -51,13 +51,14 @@ export async function dwellTable(store: EventStore, rules: FoldRules & UnderPoli
 }
 
 /** The whole table as it stands; undefined where another process wrote between its pieces. */
-async function readTable({ dwell, readSubject }: EventStore, now: Instant): Promise<AuditTable | undefined> {
+async function readTable(store: EventStore, now: Instant): Promise<AuditTable | undefined> {
+  const { dwell } = store;
   const before = await dwell.state();
   const lines = await dwell.pieces("line");
   const referrals = await dwell.pieces("referral");
   // a few entries a month: they are read from the record itself and no piece holds them
   const service = serviceSubject(false);
-  const history = (await readSubject(service)).reduce(evolveHistory, initialHistory(service));
+  const history = (await store.readSubject(service)).reduce(evolveHistory, initialHistory(service));
   const wardMonths = countedWardMonths(history, now);
   // a table that is dropped meanwhile would be read as one without lines
   if (before === undefined || JSON.stringify(await dwell.state()) !== JSON.stringify(before)) return undefined;

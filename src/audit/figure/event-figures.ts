@@ -22,10 +22,9 @@ export function rateFigures(
   for (const line of may.lines) possible.add(line);
   const lost = tallies(parts);
   for (const line of scene.lost) lost.add(line);
-  const bySlot =
-    mergesRepeats(numerator.flag)
-      ? mergedBySlot(parts, yes, (own) => eventsWithin(onceInFrame(own, checked, surveillance), opens, closes))
-      : listedBySlot(parts, eventsWithin(yes, opens, closes));
+  const bySlot = mergesRepeats(numerator.flag)
+    ? mergedBySlot(parts, yes, (own) => eventsWithin(onceInFrame(own, checked, surveillance), opens, closes))
+    : listedBySlot(parts, eventsWithin(yes, opens, closes));
   const written = writtenIn(facts.lines);
   const silence = { neverWritten: isNeverWritten(written, numerator), unwritten: unwrittenKinds(written, numerator) };
   return parts.told.map(({ slot, stratum }) => {

@@ -184,7 +184,9 @@ export function wardDays(facts: PackedFacts, stopped: Uint8Array, { manualAgrees
     const broken = [
       ...(!isKnown(given) || given < days ? [unusable] : []),
       // the record holds this service's lines alone: a count of all is not held against it
-      ...(everyCentralLine !== true && isKnown(manualDays) && Math.abs(days - manualDays) > manualAgrees * manualDays ? [apart] : []),
+      ...(everyCentralLine !== true && isKnown(manualDays) && Math.abs(days - manualDays) > manualAgrees * manualDays
+        ? [apart]
+        : []),
     ];
     for (const { about, add } of broken) {
       about.push(`${ward} ${name}`);

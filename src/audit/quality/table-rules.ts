@@ -172,7 +172,9 @@ export function wardDays(
       .map(({ row }) => row.key);
     const broken = [
       ...(!isKnown(given) || given < days ? [unusable] : []),
-      ...(everyCentralLine !== true && isKnown(manualDays) && Math.abs(days - manualDays) > manualAgrees * manualDays ? [apart] : []),
+      ...(everyCentralLine !== true && isKnown(manualDays) && Math.abs(days - manualDays) > manualAgrees * manualDays
+        ? [apart]
+        : []),
     ];
     for (const told of broken) {
       told.about.push(`${ward} ${name}`);

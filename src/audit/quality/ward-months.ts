@@ -108,7 +108,13 @@ export function wardMonthDays(
             : deviceUtilisation(lineDays, all),
         ...(countedBy === "machine" || every
           ? {}
-          : { byRecord: { days: machine, apart, agrees: Math.abs(machine - lineDays) <= limits.manualAgrees * lineDays } }),
+          : {
+              byRecord: {
+                days: machine,
+                apart,
+                agrees: Math.abs(machine - lineDays) <= limits.manualAgrees * lineDays,
+              },
+            }),
         machineFrom: machineCountFrom(twice, rule, limits.manualAgrees)?.slice(0, 7),
         agreementMonths: rule.agreementMonths,
         ...(bySample === undefined

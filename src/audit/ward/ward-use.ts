@@ -103,15 +103,20 @@ export function wardUse(
       lineDays,
       patientDays,
       utilisation: patientDays > 0 ? lineDays / patientDays : undefined,
-      limits:
-        spans.length >= Math.max(2, monthsForLimits) && patientDays > 0 ? ratioOfSums(spans, level) : undefined,
-      rates: everyCentralLine ? undefined : ratesOf([...by("hand"), ...by("sample")], asked, eventsOf, { level, fewestForEstimate }),
+      limits: spans.length >= Math.max(2, monthsForLimits) && patientDays > 0 ? ratioOfSums(spans, level) : undefined,
+      rates: everyCentralLine
+        ? undefined
+        : ratesOf([...by("hand"), ...by("sample")], asked, eventsOf, { level, fewestForEstimate }),
     };
   });
   return { wards, notCounted: notCounted(table, months, period, rules), level, monthsForLimits };
 }
 
-type EventsOf = (measure: string, month: string, ward: string) => { readonly events: number; readonly mayCount: number };
+type EventsOf = (
+  measure: string,
+  month: string,
+  ward: string,
+) => { readonly events: number; readonly mayCount: number };
 
 /** Each month of the wards is counted once, whatever the number of wards. */
 function eventsByMonth(
@@ -149,7 +154,15 @@ function ratesOf(
       "exact",
     );
     const mayCount = own.reduce((all, one) => all + one.mayCount, 0);
-    return { measure: id, events, mayCount, lineDays, perThousand, limits: { lower, upper }, form: figureForm(events, fewestForEstimate) };
+    return {
+      measure: id,
+      events,
+      mayCount,
+      lineDays,
+      perThousand,
+      limits: { lower, upper },
+      form: figureForm(events, fewestForEstimate),
+    };
   });
 }
 
@@ -170,5 +183,8 @@ function notCounted(
     if (ended === NEVER || ended >= opens) seen.add(ward);
   }
   const told = new Set(months.map(({ ward }) => ward));
-  return [...seen].map((code) => words[code] as string).filter((ward) => !told.has(ward)).sort();
+  return [...seen]
+    .map((code) => words[code] as string)
+    .filter((ward) => !told.has(ward))
+    .sort();
 }

@@ -227,7 +227,14 @@ function besideOf(measure: Measure, yardsticks: readonly Yardstick[]): readonly 
 const wardLines = (months: readonly WardMonthDays[], wards: WardsUse | undefined): readonly string[] =>
   wards === undefined
     ? []
-    : ["", "The wards' own days:", ...wardUseLines(wards), "", "The wards' own months:", ...months.flatMap(wardMonthLines)];
+    : [
+        "",
+        "The wards' own days:",
+        ...wardUseLines(wards),
+        "",
+        "The wards' own months:",
+        ...months.flatMap(wardMonthLines),
+      ];
 
 const qualityLines = ({ issues }: AuditReport): readonly string[] =>
   issues.length === 0 ? [] : ["", "The record:", ...issues.map((issue) => `- ${sayIssue(issue)}`)];

@@ -14,9 +14,7 @@ const SIZE = 13;
  * Wards by their share of patient-days with a line: each a row of its own with its name and what it is over above a scale
  * from nought, so that no name meets another; a ward that has not counted is grey, hatched and says so.
  */
-export function wardUsePlate(
-  input: Told & { readonly id: string; readonly width: number; readonly ink: Ink },
-): Figure {
+export function wardUsePlate(input: Told & { readonly id: string; readonly width: number; readonly ink: Ink }): Figure {
   const { id, width, ink, wards, notCounted } = input;
   const words = wardUsePlateWords;
   const sentence = words.sentence(input);
@@ -50,7 +48,12 @@ export function wardUsePlate(
 
 function rowOf(
   use: Use,
-  { at, x, width, ink }: { readonly at: number; readonly x: (share: number) => number; readonly width: number; readonly ink: Ink },
+  {
+    at,
+    x,
+    width,
+    ink,
+  }: { readonly at: number; readonly x: (share: number) => number; readonly width: number; readonly ink: Ink },
 ): string {
   const words = wardUsePlateWords;
   const top = TOP + at * ROW;

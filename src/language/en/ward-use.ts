@@ -14,7 +14,9 @@ function countedWords({ counted: { hand, sample, machine, sampledDays } }: WardU
   const parts = [
     ...(hand > 0 ? [`counted daily in ${numberOf(hand, "month")}`] : []),
     ...(sample > 0
-      ? [`sampled ${sampledDays === undefined ? "" : `on ${numberOf(sampledDays, "day")} `}in ${numberOf(sample, "month")}`]
+      ? [
+          `sampled ${sampledDays === undefined ? "" : `on ${numberOf(sampledDays, "day")} `}in ${numberOf(sample, "month")}`,
+        ]
       : []),
     ...(machine > 0 ? [`by the record in ${numberOf(machine, "month")}`] : []),
   ];

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { CivilDate, Instant } from "../../core/calendar/index.ts";
-import { seal, type Json, type StoredEvent, type Subject } from "../event/index.ts";
+import { seal, type Json, type Subject } from "../event/index.ts";
 import { told } from "../field/index.ts";
 import { evolveHistory, initialHistory, type History } from "../fold/index.ts";
 import { decideWardMonth, wardMonths } from "./index.ts";
@@ -16,7 +16,12 @@ const entry = (more: Readonly<Record<string, Json>> = {}) =>
     dailyLineDays: told(120),
     ...more,
   }) as Readonly<Record<string, Json>>;
-const write = (history: History, id: string, data: Readonly<Record<string, Json>>, type = "WardMonthCounted"): History => {
+const write = (
+  history: History,
+  id: string,
+  data: Readonly<Record<string, Json>>,
+  type = "WardMonthCounted",
+): History => {
   const sealed = seal({
     id,
     subject,
@@ -31,7 +36,7 @@ const write = (history: History, id: string, data: Readonly<Record<string, Json>
     data,
   });
   const place = history.version + 1;
-  return evolveHistory(history, { ...sealed, position: place, version: place, chainHash: "" } as StoredEvent);
+  return evolveHistory(history, { ...sealed, position: place, version: place, chainHash: "" });
 };
 const start = initialHistory(subject);
 

@@ -6,7 +6,6 @@ import { readHistory, standing, type Happening, type History } from "../fold/ind
 import type { WARD_COUNTS } from "./memory-events.ts";
 import { monthOf, type Written } from "./service-memory.ts";
 
-
 /** A ward's month as somebody counted it, as it reads today. */
 export interface KeptWardMonth extends Written {
   readonly ward: string;

@@ -41,12 +41,7 @@ const REFERRALS = new WeakMap<History, KeptReferral>();
  * line whose own, whose patient's or whose referral's history is another is folded anew, and one that is still in when
  * the day has changed. A line keeps its own identifier, so that its page can be opened.
  */
-export function recordTable(
-  histories: Histories,
-  policy: LocalPolicy,
-  now: Instant,
-  rehearsing = false,
-): AuditTable {
+export function recordTable(histories: Histories, policy: LocalPolicy, now: Instant, rehearsing = false): AuditTable {
   const rules = { rules: lineRulesFrom(policy), cultures: cultureLimitsFrom(policy.table) };
   const day = dayOf(now);
   const lines: LineRow[] = [];

@@ -61,7 +61,10 @@ export function countEvents(
     if (claimed !== undefined && on !== undefined && within({ on }) && [claimed, "any"].includes(numerator.event))
       mayCount.push({ line, on });
   }
-  const merged = numerator.flag === "surveillance" || numerator.flag === "surveillance without mucosal barrier" ? onceInFrame(all, rule) : all;
+  const merged =
+    numerator.flag === "surveillance" || numerator.flag === "surveillance without mucosal barrier"
+      ? onceInFrame(all, rule)
+      : all;
   return { counted: merged.filter(within), mayCount };
 }
 

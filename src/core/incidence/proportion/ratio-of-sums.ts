@@ -17,7 +17,8 @@ export interface RatioOfSums extends Limits {
  * of one person do, does not make them too narrow.
  *   R = sum x / sum y, se = sqrt(k / (k - 1) x sum (x_i - R y_i)^2) / sum y, limits R -+ t(k - 1) se, cut at 0 and 1
  * Units: share of one. Holds: two spans or more, each 0 <= x <= y, sum y > 0, else RangeError; spans alike and unlinked.
- * Source: Cochran WG 1977, Sampling Techniques, 3rd ed., section 6.4, without the finite correction (from memory).
+ * What runs over the edge of a span narrows the limits a little: simulated by months, stays of 6 days held 92 to 93 times in
+ * 100 of 95 (reference/by-hand/count/sampled-days.test.ts). Source: Cochran WG 1977, Sampling Techniques, 3rd ed., section 6.4, without the finite correction (from memory).
  * Example: 10 of 40 and 20 of 40: 0.375, se 0.125.
  */
 export function ratioOfSums(spans: readonly SpanCount[], level: number): RatioOfSums {
