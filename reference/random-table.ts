@@ -53,7 +53,18 @@ export function randomTable(seed: number, count: number): AuditTable {
     const at = placed + (u() * 1.15 - 0.05) * (stay + 2880);
     // some blocked lines were seen to run again
     const cleared = kind === "occlusion" && whole(0, 1) === 1 ? { clearedAt: moment(at + whole(0, 3)) } : {};
-    return { kind, at: moment(at), clinical: flag(), surveillance: flag(), pairedCulture: flag(), ...cleared };
+    // no draw of its own: tables of before keep their numbers
+    const asked = [undefined, true, false, missing("not known")][Math.abs(Math.floor(at)) % 4];
+    const mucosal = kind === "infection" && asked !== undefined ? { mucosal: asked } : {};
+    return {
+      kind,
+      at: moment(at),
+      clinical: flag(),
+      surveillance: flag(),
+      pairedCulture: flag(),
+      ...mucosal,
+      ...cleared,
+    };
   };
   // here and there an infection comes again about where the repeat frame of 14 days ends
   const againAtFrame = (one: RowEvent): readonly RowEvent[] =>

@@ -15,3 +15,21 @@ test("a flag that is not known stays not known: it is no 'no'", () => {
     pairedCulture: { missing: "not asked" },
   });
 });
+
+// docs/reference/line-table.md: mucosal=yes is a sub-class of surveillance infections
+test("a mucosal barrier is kept, not asked where it is not written, and refused where the definition is not met", () => {
+  const read = (flags: string) =>
+    readLineTable(
+      `line_key,patient_key,placed_at,end_kind,events\nA,P,2025-05-01,in place,infection@2025-05-09 ${flags}\n`,
+      momentOf(parseCivilDate("2026-01-01") as CivilDate, 60, 60),
+    );
+  const first = (flags: string) => {
+    const reading = read(flags);
+    return reading.kind === "faults" ? reading.faults.map(({ code }) => code) : reading.table.lines[0]?.events[0];
+  };
+  expect(first("surveillance=yes mucosal=yes")).toMatchObject({ mucosal: true });
+  expect(first("surveillance=yes mucosal=not known")).toMatchObject({ mucosal: { missing: "not known" } });
+  expect(Object.keys(first("surveillance=yes mucosal=not asked") ?? {})).not.toContain("mucosal");
+  expect(first("surveillance=no mucosal=yes")).toEqual(["contradicts"]);
+  expect(first("mucosal=yes")).toEqual(["contradicts"]);
+});

@@ -2,7 +2,7 @@ import type { LineColumn, RowEvent } from "../audit/index.ts";
 import { ROW_EVENTS, momentOfInstant } from "../audit/index.ts";
 import { parseCivilDate, parseInstant } from "../core/calendar/index.ts";
 import { localDay, type Moment } from "../core/dwell/index.ts";
-import { missing, MISSING_KINDS, type Maybe, type MissingKind } from "../core/missing/index.ts";
+import { isMissing, missing, MISSING_KINDS, type Maybe, type MissingKind } from "../core/missing/index.ts";
 import type { FaultCode } from "./fault.ts";
 import { readNumber } from "./number-text.ts";
 import { FIRST_YEAR, LAST_YEAR } from "./year.ts";
@@ -88,6 +88,7 @@ function numberCell(text: string, { kind, least = 0, most = Infinity }: LineColu
 
 const EVENT_RULE = `kind@moment, kinds: ${ROW_EVENTS.join(", ")}`;
 const CLEARED_RULE = "cleared=moment of an occlusion, not before it";
+const MUCOSAL_RULE = "mucosal=yes only beside surveillance=yes";
 const none = missing("not asked");
 
 function eventsCell(text: string): LineCell {
@@ -111,15 +112,19 @@ function eventsCell(text: string): LineCell {
     // the longer words first: "no" is the beginning of "not known"
     for (const [, name, word] of (found[3] ?? "").matchAll(/([a-z]+)=(not known|not asked|yes|no)/gi))
       flags.set((name as string).toLowerCase(), flagOf((word as string).toLowerCase()));
-    const known = ["clinical", "surveillance", "paired"];
+    const known = ["clinical", "surveillance", "paired", "mucosal"];
     const odd = [...flags.keys()].find((name) => !known.includes(name));
     if (odd !== undefined) return fault("not-in-list", odd, `flags: ${known.join(", ")}`);
+    const mucosal = flags.get("mucosal");
+    // the sub-class is one of surveillance infections: a yes without the other is a slip in one of them
+    if (mucosal === true && flags.get("surveillance") !== true) return fault("contradicts", part, MUCOSAL_RULE);
     events.push({
       kind,
       at,
       clinical: flags.get("clinical") ?? none,
       surveillance: flags.get("surveillance") ?? none,
       pairedCulture: flags.get("paired") ?? none,
+      ...(mucosal === undefined || (isMissing(mucosal) && mucosal.missing === "not asked") ? {} : { mucosal }),
       ...(cleared && { clearedAt: cleared }),
     });
   }

@@ -148,6 +148,8 @@ export function wardMonthFrom(cells: Cells): { readonly kind: "ward month"; read
       manualDays: get(cells, "manual_line_days"),
       sampledWithLine: get(cells, "sampled_line_days"),
       sampledAll: get(cells, "sampled_patient_days"),
+      sampledDays: get(cells, "sampled_days"),
+      everyCentralLine: get(cells, "every_central_line"),
     },
   };
 }

@@ -49,3 +49,4 @@ export { timePlateWords } from "./en/time-plate.ts";
 export { changeLines, notedLines, rememberedLines, rememberedRow, timeWords } from "./en/pack-time.ts";
 export { memoryWords, sayMemoryRefusal } from "./en/memory-words.ts";
 export * from "./en/ward-month.ts";
+export * from "./en/ward-use.ts";

@@ -41,6 +41,7 @@ export const countLimitsFrom = (table: PolicyTable) => ({
   guardOnePerson: table["count.guard-one-person"].value,
   guardOtherEnds: table["count.guard-other-ends"].value,
   guardUnknownEnds: table["count.guard-unknown-ends"].value,
+  wardMonthsForLimits: table["count.ward-months-for-limits"].value,
   leastSizeOfLumens: table["quality.least-size-of-lumens"].value,
   smallCatheter: table["quality.small-catheter"].value,
   weightKg: table["quality.weight"].value,

@@ -182,4 +182,11 @@ export const countRows = {
     commonPractice,
     [0, 1],
   ),
+  "count.ward-months-for-limits": row(
+    6,
+    "months",
+    "A ward's share of days has limits from so many counted months on",
+    local,
+    [2, 24],
+  ),
 };

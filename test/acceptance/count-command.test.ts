@@ -5,6 +5,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { runCommandLine } from "../../src/cli/run.ts";
 import { parseCivilDate, parseInstant, type CivilDate, type Instant } from "../../src/core/calendar/index.ts";
 import { practiceRecord } from "../../src/practice/index.ts";
+import { seal, type Subject } from "../../src/register/index.ts";
 import { openStore } from "../../src/store/index.ts";
 
 /** Counting from the command line, on the invented year that R counted too. */
@@ -180,6 +181,45 @@ describe("count from the record itself", () => {
       expect([0, 2], answer.output.slice(0, 200)).toContain(answer.exit);
       expect(() => JSON.parse(answer.output) as unknown).not.toThrow();
     }
+  });
+
+  test("a ward's counted month stands in the answer of a store, and the record is whole", async () => {
+    const store = await openStore(file);
+    const told = (value: string | number) => ({ value, from: "told" });
+    const subject: Subject = "service:here";
+    const { length } = await store.readSubject(subject);
+    const month = seal({
+      id: "ward-1",
+      subject,
+      type: "WardMonthCounted",
+      shape: 1,
+      happenedAt: at,
+      writtenAt: at,
+      author: { initials: "RB", role: "ward nurse", account: "" },
+      device: "ward",
+      policyVersion: "1",
+      seen: length,
+      data: {
+        ward: told("Ward 7B"),
+        month: told("2026-10"),
+        linesCounted: told("lines of this service"),
+        patientDays: told(640),
+        dailyLineDays: told(128),
+      },
+    });
+    const taken = await store.append({ subject, expectedVersion: length, events: [month] });
+    expect(taken.kind).toBe("accepted");
+    await store.close();
+    for (const name of ["audit", "rates"]) {
+      const { output } = await fromRecord([name, "--store", file, "--from", "2026-01-01", "--to", "2026-11-27"]);
+      expect(output).toContain("Ward 7B: device utilisation 0.20, 128 of 640 patient-days in 1 month.");
+      expect(output).toContain("counted daily by hand");
+      expect(output).toMatch(/By the record \d+, \d+\.\d\u202f% fewer: beyond the limit you set\./);
+    }
+    const json = await fromRecord(["audit", "--store", file, "--from", "2026-01-01", "--to", "2026-11-27", "--json"]);
+    expect(JSON.parse(json.output)).toMatchObject({ wards: { wards: [{ ward: "Ward 7B", utilisation: 0.2 }] } });
+    const whole = await fromRecord(["verify", "--store", file]);
+    expect([whole.exit, whole.output]).toEqual([0, expect.stringContaining("Every link holds: 78 events")]);
   });
 
   test("a store that is not there, a file beside a store, and a day in the past are refused", async () => {

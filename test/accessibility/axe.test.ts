@@ -65,6 +65,20 @@ for (const colorScheme of ["light", "dark"] as const) {
       await page.locator('[data-own="open"]').click();
       expect(await axeFindings(page)).toEqual([]);
       await page.evaluate(() => {
+        globalThis.location.hash = "#/count?from=2025-01-01&to=2026-01-01";
+      });
+      const wards = ["row,line_key,patient_key,placed_at,end_kind,end_at,ward,patient_days,manual_line_days"];
+      wards.push("line,L1,P1,2025-03-01,removed,2025-03-20,Ash,,", "ward month,W1,,2025-03-01,,,Elm,400,80");
+      const buffer = Buffer.from(`${wards.join("\n")}\n`);
+      await page.setInputFiles('[data-open="lines"]', { name: "wards.csv", mimeType: "text/csv", buffer });
+      await page.locator("[data-ward-use] summary").click();
+      expect(await axeFindings(page)).toEqual([]);
+      await page.getByRole("button", { name: "Back to the record on this device" }).click();
+      await page.locator('[data-memory="WardMonthCounted new"]').click();
+      expect(await axeFindings(page)).toEqual([]);
+      await page.setInputFiles('[data-open="lines"]', "reference/independent/r/count-year.csv");
+      await page.waitForSelector('[data-given="900"]');
+      await page.evaluate(() => {
         globalThis.location.hash = "#/count/pack?from=2025-12-01&to=2026-01-01";
       });
       await page.locator(".plate-page").first().waitFor();

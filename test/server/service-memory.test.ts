@@ -80,6 +80,29 @@ describe("the service's own numbers", () => {
     expect((await offer(control, look())).text).toContain('"accepted"');
   });
 
+  test("whoever stands on a ward writes its month, an account of some wards only theirs, the stores none", async () => {
+    const month = (ward: string) =>
+      sealed("service:here", "WardMonthCounted", {
+        ward: told(ward),
+        month: told("2026-10"),
+        linesCounted: told("lines of this service"),
+        patientDays: told(640),
+        dailyLineDays: told(120),
+      });
+    const stores = await kit.person("s.ash", ["stores"]);
+    expect((await offer(stores, month("7B"))).text).toContain("role-may-not-write");
+    const own = await kit.person("a.wren", ["ward nurse"], ["7B"]);
+    expect((await offer(own, month("9A"))).text).toContain("own-unit-only");
+    expect((await offer(own, month("7B"))).text).toContain('"accepted"');
+    const anywhere = await kit.person("r.bell", ["ward nurse"]);
+    expect((await offer(anywhere, month("9A"))).text).toContain('"accepted"');
+    const odd = await offer(
+      anywhere,
+      sealed("service:here", "WardMonthCounted", { sampledDays: told(6), ward: told("9A") }),
+    );
+    expect([odd.status, odd.text.includes("sampledDays")]).toEqual([422, true]);
+  });
+
   test("a value outside its field is turned back with its place", async () => {
     const lead = await kit.person("l.orr", ["lead"]);
     const { status, text } = await offer(lead, base({ baseEvents: told(0), decision: told(99) }));

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { parseCivilDate, type CivilDate } from "../../src/core/calendar/index.ts";
+import { addDays, parseCivilDate, type CivilDate } from "../../src/core/calendar/index.ts";
 import {
   classOfOrganism,
   clotCriteria,
@@ -158,7 +158,7 @@ describe("two flags of one infection", () => {
 
 describe("infections of an injured mucosal barrier", () => {
   const specimen = (organism: Maybe<string>) => ({ drawnOn: on("2025-06-10"), occasion: "1", organism });
-  const none: MucosalFacts = { cellCounts: [], transplantsOn: [], gutDiseaseOn: [] };
+  const none: MucosalFacts = { cellCounts: [], transplantsOn: [], hostDiseaseThisStay: false, diarrhoeaFrom: [] };
   const few = (...days: readonly string[]): MucosalFacts => ({
     ...none,
     cellCounts: days.map((one) => ({ on: on(one), perCubicMm: 300 })),
@@ -184,23 +184,78 @@ describe("infections of an injured mucosal barrier", () => {
     expect(judged("Escherichia coli", enough).flag).toBe("not met");
   });
 
-  test("given a transplant within 365 days and gut disease within 7, met without few cells; later or alone, not met", () => {
+  test("given a transplant within 365 days and diarrhoea from within 7, met without few cells; later or alone, not met", () => {
     const gut = (transplant: string, disease: string): MucosalFacts => ({
       ...none,
       transplantsOn: [on(transplant)],
-      gutDiseaseOn: [on(disease)],
+      diarrhoeaFrom: [on(disease)],
     });
     expect(judged("Candida albicans", gut("2024-06-10", "2025-06-03")).flag).toBe("met");
     expect(judged("Candida albicans", gut("2024-06-09", "2025-06-03")).flag).toBe("not met");
     expect(judged("Candida albicans", gut("2024-06-10", "2025-06-02")).flag).toBe("not met");
     expect(judged("Candida albicans", gut("2024-06-10", "2025-06-11")).flag).toBe("not met");
+    // graft-versus-host disease of the gut has no seven days: it counts when it was written in the same stay
+    const host = (hostDiseaseThisStay: Maybe<boolean>) =>
+      judged("Candida albicans", { ...none, transplantsOn: [on("2025-01-10")], hostDiseaseThisStay }).flag;
+    expect([host(true), host(false), host(notAsked)]).toEqual(["met", "not met", "not known"]);
+  });
+
+  // CDC/NHSN, Patient Safety Component Manual, January 2025, ch. 4, table 5. Its days have no nought: -1 is the day before 1.
+  test.each<readonly [string, string, Readonly<Record<number, number>>, string]>([
+    ["A", "Candida albicans", { [-7]: 100, [-6]: 800, [-5]: 400, [-4]: 300, [-1]: 320, 1: 400, 3: 550, 4: 600 }, "met"],
+    ["B", "Streptococcus viridans", { [-6]: 410, [-5]: 130, [-2]: 120, [-1]: 110, 2: 110, 3: 300, 4: 320 }, "met"],
+    ["C", "Candida albicans", { [-7]: 100, [-6]: 800, [-5]: 400, [-4]: 300, 1: 600, 2: 230, 4: 400 }, "met"],
+    ["C without day 4", "Candida albicans", { [-5]: 400, [-4]: 300, 1: 600, 2: 230 }, "not met"],
+  ])("the manual's patient %s: %s", (_name, organism, cells, flag) => {
+    const twice = organism.startsWith("Streptococcus");
+    const specimens = (twice ? ["1", "2"] : ["1"]).map((occasion) => ({ ...specimen(organism), occasion }));
+    const signs = [{ kind: "temperature" as const, celsius: 38.5, on: on("2025-06-10") }];
+    const cellCounts = Object.entries(cells).map(([day, perCubicMm]) => ({
+      on: addDays(on("2025-06-10"), Number(day) < 0 ? Number(day) : Number(day) - 1),
+      perCubicMm,
+    }));
+    expect(judgeMucosalBarrier(surveillance({ specimens, signs }), specimens, { ...none, cellCounts }).flag).toBe(flag);
+  });
+
+  test("one commensal beside a gut organism does not undo it, two that match do; nor do viridans streptococci", () => {
+    // the manual, "Blood Specimen Collection" 3, "Pathogen Exclusions" 3, and table 2, note 1
+    const beside = (...others: readonly string[]) => {
+      const specimens = ["Escherichia coli", ...others].map((organism, at) => ({
+        ...specimen(organism),
+        occasion: `${at}`,
+      }));
+      return judgeMucosalBarrier(surveillance({ specimens }), specimens, few("2025-06-09", "2025-06-10"));
+    };
+    expect(beside("Staphylococcus epidermidis").flag).toBe("met");
+    expect(beside("Staphylococcus epidermidis", "Staphylococcus epidermidis").flag).toBe("not met");
+    expect(beside("Staphylococcus epidermidis", "Staphylococcus hominis").flag).toBe("met");
+    expect(beside("Streptococcus mitis", "Streptococcus mitis").flag).toBe("met");
+    const odd = beside("Hafnia alvei");
+    expect(odd.flag).toBe("not known");
+    expect(odd.findings.map(sayFinding)[0]).toBe("Hafnia alvei: on no list. Of the gut, of the skin, or another?");
+  });
+
+  test("what the manual excludes makes no event; its anaerobes and Rothia do", () => {
+    // the manual, "Pathogen Exclusions" b and c; gut organisms of the criteria of 2013
+    const of = (organism: string) => surveillance({ specimens: [specimen(organism)] }).flag;
+    for (const name of [
+      "Salmonella enterica",
+      "Listeria monocytogenes",
+      "Clostridioides difficile",
+      "Vibrio vulnificus",
+    ])
+      expect(of(name)).toBe("not met");
+    for (const name of ["Clostridium perfringens", "Fusobacterium nucleatum", "Prevotella", "Veillonella parvula"]) {
+      expect(of(name)).toBe("met");
+      expect(judged(name, few("2025-06-09", "2025-06-10")).flag).toBe("met");
+    }
   });
 
   test("given an organism of another place, not met; not named or not asked, not known; no surveillance event, none", () => {
     const cells = few("2025-06-09", "2025-06-10");
     expect(judged("Staphylococcus aureus", cells).flag).toBe("not met");
     expect(judged("Escherichia coli", { ...none, cellCounts: notAsked })).toMatchObject({ flag: "not known" });
-    expect(judged("Escherichia coli", { ...none, gutDiseaseOn: notAsked }).flag).toBe("not met");
+    expect(judged("Escherichia coli", { ...none, diarrhoeaFrom: notAsked }).flag).toBe("not met");
     expect(judged("Escherichia coli", cells, { secondaryToOtherSite: true }).flag).toBe("not met");
     const open = judged(notAsked, cells);
     expect(open.flag).toBe("not known");
@@ -217,6 +272,7 @@ describe("infections of an injured mucosal barrier", () => {
       return judgeMucosalBarrier(surveillance({ specimens, signs }), specimens, few("2025-06-09", "2025-06-10")).flag;
     };
     expect(twice("Streptococcus mitis")).toBe("met");
+    expect(twice("Rothia mucilaginosa")).toBe("met");
     expect(twice("Staphylococcus epidermidis")).toBe("not met");
   });
 });

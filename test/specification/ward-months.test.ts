@@ -57,6 +57,12 @@ describe("device utilisation", () => {
   test("given a count by hand, it comes before the machine's", () => {
     const [found] = monthsOf([["p", "2025-03-01", "2025-03-11"]], [month(3, "40,8,,")]);
     expect(found).toMatchObject({ lineDays: 8, countedBy: "hand", utilisation: 0.2 });
+    // the record has 10 of the 8 that were counted: a quarter more, and the rule asks for 5 in 100
+    expect(found?.byRecord).toEqual({ days: 10, apart: 0.25, agrees: false });
+    expect(wardMonthLines(found as never).slice(0, 2)).toEqual([
+      "Elm, 2025-03: a line on 8 of 40 patient-days, counted daily by hand. Device utilisation 0.20.",
+      "  By the record 10, 25.0\u202f% more: beyond the limit you set.",
+    ]);
   });
 
   test("given no patient-days, or fewer than days with a line, there is no share and a sentence says why", () => {
@@ -96,6 +102,10 @@ describe("which way of counting may stand", () => {
     const year = (hand: number) => monthsOf([], [month(1, `900,${hand},,`), month(2, `412,,30,100`)]).at(-1);
     expect(year(75)?.sampled).toMatchObject({ may: "may sample" });
     expect(year(75)?.sampled?.lineDays).toBeCloseTo(123.6, 12);
+    // a sample that may stand is the ward's count; one that may not leaves it to the table
+    expect(year(75)).toMatchObject({ countedBy: "sample" });
+    expect(year(75)?.utilisation).toBeCloseTo(0.3, 12);
+    expect(year(74)).toMatchObject({ countedBy: "machine", lineDays: 0 });
     expect(year(74)?.sampled?.may).toBe("too few line-days");
     const first = monthsOf([], [month(2, "412,,30,100")]);
     expect(first.flatMap(wardMonthLines).at(-1)).toBe(

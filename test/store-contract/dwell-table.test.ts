@@ -13,6 +13,7 @@ import {
   lineView,
   patientView,
   referralView,
+  verifyStore,
   type EventStore,
   type History,
   type SealedEvent,
@@ -254,6 +255,39 @@ describe.each(kinds)("the dwell table in %s", (_name, open) => {
       };
       const seen = await dwellTable(lost, rules, NOW);
       expect([drops, seen.lines]).toEqual([1, (await wholeFold(store, NOW)).lines]);
+    }));
+
+  test("has the months that wards counted, corrected and voided as the record has them, without a fold of its lines", () =>
+    keeping(async (store) => {
+      await append(store, events);
+      expect((await dwellTable(store, rules, NOW)).wardMonths).toBeUndefined();
+      const folded = await store.dwell.state();
+      const told = (value: string | number) => ({ value, from: "told" });
+      const counted = writing("service:here", "WardMonthCounted", {
+        ward: told("7B"),
+        month: told("2026-10"),
+        linesCounted: told("lines of this service"),
+        patientDays: told(640),
+        dailyLineDays: told(120),
+      });
+      await append(store, [counted]);
+      expect((await dwellTable(store, rules, NOW)).wardMonths).toMatchObject([
+        { ward: "7B", patientDays: 640, manualDays: 120, everyCentralLine: false },
+      ]);
+      expect((await store.dwell.state())?.version).toBe(folded?.version);
+      await append(store, [
+        writing("service:here", "ValueCorrected", {
+          event: counted.id,
+          field: "dailyLineDays",
+          value: told(102),
+          why: "two digits turned",
+        }),
+      ]);
+      expect((await dwellTable(store, rules, NOW)).wardMonths).toMatchObject([{ manualDays: 102 }]);
+      await append(store, [writing("service:here", "EventVoided", { event: counted.id, why: "another ward" })]);
+      expect((await dwellTable(store, rules, NOW)).wardMonths).toBeUndefined();
+      // the record is whole as it was: a month is sealed and chained as every entry
+      expect(await verifyStore(store)).toMatchObject({ kind: "whole" });
     }));
 
   test("a table dropped by another process while it is read is not one without lines", () =>

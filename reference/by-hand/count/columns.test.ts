@@ -40,14 +40,16 @@ const known = reading.measures;
 const measures: readonly Measure[] = [
   ...known,
   ...LINE_CLOCKS.flatMap((clock): readonly Measure[] =>
-    (["any", "clinical", "surveillance", "paired culture"] as const).flatMap((flag) => {
-      const base = known.find(({ id }) => id === "any-complication") as Measure;
-      return [
-        { ...base, id: `events ${clock} ${flag}`, clock, numerator: { count: "events", event: "any", flag } },
-        { ...base, id: `days ${clock}`, clock, denominator: "none", numerator: { count: "days", of: "line days" } },
-        { ...base, id: `idle ${clock}`, clock, numerator: { count: "days", of: "idle days" } },
-      ] as const;
-    }),
+    (["any", "clinical", "surveillance", "surveillance without mucosal barrier", "paired culture"] as const).flatMap(
+      (flag) => {
+        const base = known.find(({ id }) => id === "any-complication") as Measure;
+        return [
+          { ...base, id: `events ${clock} ${flag}`, clock, numerator: { count: "events", event: "any", flag } },
+          { ...base, id: `days ${clock}`, clock, denominator: "none", numerator: { count: "days", of: "line days" } },
+          { ...base, id: `idle ${clock}`, clock, numerator: { count: "days", of: "idle days" } },
+        ] as const;
+      },
+    ),
   ),
 ];
 const PERIODS = [

@@ -17,16 +17,25 @@ import {
   rateGuards,
   timeToEvent,
   wardFunnel,
+  wardMonthDays,
+  wardUse,
   type AuditTable,
   type FollowedLines,
   type LineRow,
   type Measure,
 } from "../../../src/audit/index.ts";
 import type { PolicyRow, PolicyValue } from "../../../src/core/reason/index.ts";
-import { countLimitsFrom, defaultPolicyTable, tableWithValues, type PolicyTable } from "../../../src/policy/index.ts";
+import {
+  countLimitsFrom,
+  defaultPolicyTable,
+  denominatorRules,
+  tableWithValues,
+  type PolicyTable,
+} from "../../../src/policy/index.ts";
 import { isCountRow } from "../need-keys.ts";
 import { day, measures, surveillance, table as year } from "../../independent/count/counted-year.ts";
-import { happened, plainRow, removed, timed } from "./plain-row.ts";
+import { missing } from "../../../src/core/missing/index.ts";
+import { dated, happened, plainRow, removed, timed } from "./plain-row.ts";
 import { wardFigures } from "./ward-figures.ts";
 
 /** Every limit of counting is moved, each way where it has two, and some answer must move with it. */
@@ -97,6 +106,25 @@ function withEvents(followed: FollowedLines, events: number): FollowedLines {
   };
 }
 
+/** Five, six and seven months of three wards: the limits of a share begin with one of them. */
+function wardsOf(rules: Parameters<typeof wardUse>[4]): object {
+  const none = missing("not asked");
+  const months = [5, 6, 7].flatMap((many) =>
+    Array.from({ length: many }, (_, at) => ({
+      key: `${many} ${at}`,
+      ward: `${many}`,
+      month: dated(`2025-0${at + 1}-01`),
+      patientDays: 400,
+      manualDays: 80 + at,
+      sampledWithLine: none,
+      sampledAll: none,
+    })),
+  );
+  const table: AuditTable = { asOf: timed("2025-12-15T12:00Z"), lines: [], referrals: [], wardMonths: months };
+  const period = periodOf(table, day("2025-01-01"), day("2026-01-01"));
+  return wardUse(table, wardMonthDays(table, period, rules, denominatorRules), measures(), period, rules);
+}
+
 function answers(policy: PolicyTable): string {
   const limits = countLimitsFrom(policy);
   const rules = { limits, surveillance };
@@ -130,6 +158,7 @@ function answers(policy: PolicyTable): string {
     monthPack(table, all, day("2025-11-01"), rules).funnels,
     [8, 9, 10].map((wards) => wardFunnel(wardFigures(uneven.slice(0, wards)), named("occlusion"), limits)),
     rateGuards(one, named("occlusion"), march, rules),
+    wardsOf(rules),
     curveGuards(followed, limits),
     lotsToActOn(lots, table, limits).expiring,
     learningCurve(facts, "S1", limits),

@@ -90,7 +90,7 @@ one_table <- function(file) {
     "ratio band" = ifelse(is.na(ratio) | !possible, "not known", ifelse(ratio * 100 > 45, "over 45 %", ifelse(ratio * 100 > 100/3, "33.3 to 45 %", "up to 33.3 %"))),
     vein = word(d$vein), side = word(d$side), attempts = ifelse(!is.na(attempts) & attempts >= 3, "3 or more", word(d$attempts)))
 
-  rates <- list(c("infection-surveillance", "infection", "surveillance"), c("infection-clinical", "infection", "clinical"),
+  rates <- list(c("infection-surveillance", "infection", "surveillance"), c("infection-without-mucosal", "infection", "mucosal"), c("infection-clinical", "infection", "clinical"),
     c("infection-paired-culture", "infection", "paired"), c("thrombosis", "thrombosis", "any"), c("occlusion", "occlusion", "any"),
     c("migration", "migration", "any"), c("dislodgement", "dislodgement", "any"), c("leak-or-break", "leak or break", "any"),
     c("exit-site-infection", "exit site infection", "any"), c("any-complication", "any", "any"))
@@ -120,11 +120,11 @@ one_table <- function(file) {
     ca <- calendar_in(placed, end_at, from, to); lc <- calendar_in(placed, longest_end, from, to)
     for (r in rates) {
       id <- r[1]; if (!wanted(id)) next
-      own <- if (id == "infection-surveillance") ca else ex; long <- if (id == "infection-surveillance") lc else lo
+      by_date <- id %in% c("infection-surveillance", "infection-without-mucosal"); own <- if (by_date) ca else ex; long <- if (by_date) lc else lo
       days <- sum(own[m]); most <- days + max(0, sum(long[m & lost]) - sum(own[m & lost]))
       mine <- events[m[events$i] & !events$outside & (r[2] == "any" | events$kind == r[2]), ]
       verdict <- if (nrow(mine) == 0) logical() else ifelse(mine$kind != "infection", r[3] == "any",
-        switch(r[3], surveillance = ifelse(mine$eligible, NA, FALSE), paired = NA, clinical = ifelse(is.na(mine$clinical), NA, mine$clinical == "yes"),
+        switch(r[3], surveillance = ifelse(mine$eligible, NA, FALSE), mucosal = ifelse(mine$eligible, NA, FALSE), paired = NA, clinical = ifelse(is.na(mine$clinical), NA, mine$clinical == "yes"),
                any = !(!is.na(mine$clinical) & mine$clinical == "no")))
       inside <- mine$on >= from & mine$on < to
       hit <- mine[inside & !is.na(verdict) & verdict, ]; x <- nrow(hit)

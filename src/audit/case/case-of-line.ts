@@ -45,7 +45,7 @@ export const CASE_FIELDS: Readonly<Partial<Record<EventType, readonly string[]>>
   PatencyStepTaken: ["doseMg", "volumeMl"],
   InfectionSuspected: ["signs", "temperatureC", "otherSource"],
   CulturesTaken: ["antibioticsBefore"],
-  InfectionConcluded: ["clinical", "surveillance", "lineKept"],
+  InfectionConcluded: ["clinical", "surveillance", "mucosalBarrier", "lineKept"],
   ClotLookedFor: ["ultrasound", "vein", "anticoagulated", "lineKept"],
   LineRemoved: ["reason", "planned", "lengthOutCm", "tipWhole", "resistance"],
   EndUnknown: [],

@@ -70,6 +70,7 @@ function stepsOf(line: LineFacts): readonly CaseStep[] {
           ...flag("clinical", event.clinical),
           ...flag("surveillance", event.surveillance),
           ...flag("pairedCulture", event.pairedCulture),
+          ...(event.mucosal === undefined ? [] : flag("mucosal", event.mucosal)),
         ],
       })),
     {

@@ -1,7 +1,17 @@
 import { parseInstant, type Instant } from "../../core/calendar/index.ts";
-import type { DwellLine, DwellPiece, DwellState, EventStore, Subject } from "../../register/index.ts";
+import {
+  evolveHistory,
+  initialHistory,
+  serviceSubject,
+  type DwellLine,
+  type DwellPiece,
+  type DwellState,
+  type EventStore,
+  type Subject,
+} from "../../register/index.ts";
 import { momentOfInstant, type AuditTable } from "../line/index.ts";
 import { tableOf } from "../packed/index.ts";
+import { countedWardMonths } from "../ward/index.ts";
 import { dayOf, type FoldRules } from "./fold-rows.ts";
 import { foldLines, foldReferrals, PIECE } from "./fold-pieces.ts";
 import { joinPieces } from "./join-pieces.ts";
@@ -9,7 +19,7 @@ import { SpoiltPiece } from "./piece-seal.ts";
 import { joinReferrals } from "./referral-piece.ts";
 
 /** The name of this fold. Whoever changes what a row is made of, or how a piece is written, gives it a new one. */
-const FOLD = "dwell table 4";
+const FOLD = "dwell table 5";
 /** The version of the policy the rows are made under: under another one they are folded anew. */
 interface UnderPolicy {
   readonly policyVersion: string;
@@ -41,10 +51,15 @@ export async function dwellTable(store: EventStore, rules: FoldRules & UnderPoli
 }
 
 /** The whole table as it stands; undefined where another process wrote between its pieces. */
-async function readTable({ dwell }: EventStore, now: Instant): Promise<AuditTable | undefined> {
+async function readTable(store: EventStore, now: Instant): Promise<AuditTable | undefined> {
+  const { dwell } = store;
   const before = await dwell.state();
   const lines = await dwell.pieces("line");
   const referrals = await dwell.pieces("referral");
+  // a few entries a month: they are read from the record itself and no piece holds them
+  const service = serviceSubject(false);
+  const history = (await store.readSubject(service)).reduce(evolveHistory, initialHistory(service));
+  const wardMonths = countedWardMonths(history, now);
   // a table that is dropped meanwhile would be read as one without lines
   if (before === undefined || JSON.stringify(await dwell.state()) !== JSON.stringify(before)) return undefined;
   mustBeAll(lines, before.lines);
@@ -54,6 +69,7 @@ async function readTable({ dwell }: EventStore, now: Instant): Promise<AuditTabl
       lines.map(({ data }) => data),
       momentOfInstant(now),
       joinReferrals(referrals.map(({ data }) => data)),
+      wardMonths.length > 0 ? wardMonths : undefined,
     ),
   );
 }

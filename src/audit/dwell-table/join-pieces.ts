@@ -1,4 +1,5 @@
 import type { Moment } from "../../core/dwell/index.ts";
+import type { WardMonth } from "../line/index.ts";
 import {
   CHECK_NUMBERS,
   CHECK_WORDS,
@@ -19,7 +20,12 @@ import {
 import { readPiece, type PieceColumns } from "./piece.ts";
 
 /** The pieces of the dwell table as the columns of one table: numbers are copied, words get one list for all. */
-export function joinPieces(data: readonly Uint8Array[], asOf: Moment, referrals: PackedReferrals): PackedLines {
+export function joinPieces(
+  data: readonly Uint8Array[],
+  asOf: Moment,
+  referrals: PackedReferrals,
+  wardMonths?: readonly WardMonth[],
+): PackedLines {
   const pieces = data.map(readPiece);
   const count = pieces.reduce((sum, { head }) => sum + head.count, 0);
   const eventCount = pieces.reduce((sum, { head }) => sum + head.events, 0);
@@ -32,6 +38,7 @@ export function joinPieces(data: readonly Uint8Array[], asOf: Moment, referrals:
     clinical: new Int8Array(eventCount),
     surveillance: new Int8Array(eventCount),
     pairedCulture: new Int8Array(eventCount),
+    mucosal: new Int8Array(eventCount),
     cleared: moments(eventCount),
   };
   const [placed, knownFrom, end] = [moments(count), moments(count), moments(count)];
@@ -56,7 +63,7 @@ export function joinPieces(data: readonly Uint8Array[], asOf: Moment, referrals:
     ...(checks ? CHECK_NUMBERS.map((name) => checks.numbers[name]) : []),
   ];
   const intoOffsets = [placed.offset, knownFrom.offset, end.offset];
-  const intoFlags = [events.clinical, events.surveillance, events.pairedCulture];
+  const intoFlags = [events.clinical, events.surveillance, events.pairedCulture, events.mucosal];
   const reasons = wordList();
   const words = WORD_FIELDS.map(() => wordList());
   const lists = LIST_FIELDS.map(() => wordList());
@@ -131,7 +138,7 @@ export function joinPieces(data: readonly Uint8Array[], asOf: Moment, referrals:
     events,
     checks,
     referrals,
-    wardMonths: undefined,
+    wardMonths,
   };
 }
 

@@ -55,7 +55,7 @@ export interface PieceColumns {
 const LINE_NUMBERS = 3 + NUMBER_FIELDS.length + CHECK_NUMBERS.length;
 const CODES = 1 + WORD_FIELDS.length + LIST_FIELDS.length + CHECK_WORDS.length;
 const OFFSETS = 3;
-const FLAGS = 3;
+const FLAGS = 4;
 const encoder = new TextEncoder();
 const decoder = new TextDecoder();
 const padded = (bytes: number): number => Math.ceil(bytes / 8) * 8;
@@ -116,6 +116,7 @@ export function pieceBytes(lines: PackedLines, slots: readonly number[], persons
     events.clinical,
     events.surveillance,
     events.pairedCulture,
+    events.mucosal,
     keys,
     patients,
   ];

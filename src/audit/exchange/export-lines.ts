@@ -172,7 +172,7 @@ function checkCells({ checks }: LineRow, keyOf: Disguise["keyOf"]): Readonly<Rec
 function eventCell(event: RowEvent, moved: (at: Moment) => string): string {
   const flag = (name: string, value: Maybe<boolean>) =>
     isMissing(value) ? (value.missing === "not known" ? ` ${name}=not known` : "") : ` ${name}=${value ? "yes" : "no"}`;
-  return `${event.kind}@${moved(event.at)}${flag("clinical", event.clinical)}${flag("surveillance", event.surveillance)}${flag("paired", event.pairedCulture)}${event.clearedAt ? ` cleared=${moved(event.clearedAt)}` : ""}`;
+  return `${event.kind}@${moved(event.at)}${flag("clinical", event.clinical)}${flag("surveillance", event.surveillance)}${flag("paired", event.pairedCulture)}${event.mucosal === undefined ? "" : flag("mucosal", event.mucosal)}${event.clearedAt ? ` cleared=${moved(event.clearedAt)}` : ""}`;
 }
 
 /** Columns whose values are few enough to be counted as cells. */

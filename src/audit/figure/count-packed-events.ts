@@ -1,6 +1,6 @@
 import type { SurveillanceRule } from "../../core/dwell/index.ts";
 import { daysKept, ROW_EVENTS } from "../line/index.ts";
-import type { Measure } from "../measure/index.ts";
+import { mergesRepeats, type Measure } from "../measure/index.ts";
 import type { PackedFacts } from "../packed/index.ts";
 import type { CheckedColumns } from "../quality/index.ts";
 
@@ -23,7 +23,7 @@ const [YES, NO, OPEN] = [1, 0, 2];
 
 /** As `counts`, of an event in columns: 1 counts, 0 does not, 2 nobody said. */
 export function eventAnswer(facts: PackedFacts, numerator: EventNumerator): (event: number) => number {
-  const { kind, clinical, surveillance, pairedCulture } = facts.lines.events;
+  const { kind, clinical, surveillance, pairedCulture, mucosal } = facts.lines.events;
   const asked = numerator.event === "any" ? -1 : ROW_EVENTS.indexOf(numerator.event);
   const { flag } = numerator;
   const said = (column: Int8Array, event: number): number => {
@@ -35,6 +35,10 @@ export function eventAnswer(facts: PackedFacts, numerator: EventNumerator): (eve
     if (asked !== -1 && own !== asked) return NO;
     if (own !== INFECTION) return flag === "any" ? YES : NO;
     if (flag === "surveillance") return facts.eventEligible[event] === 0 ? NO : said(surveillance, event);
+    if (flag === "surveillance without mucosal barrier") {
+      if (facts.eventEligible[event] === 0 || surveillance[event] === 0 || mucosal[event] === 1) return NO;
+      return surveillance[event] === 1 && mucosal[event] === 0 ? YES : OPEN;
+    }
     if (flag === "paired culture") return said(pairedCulture, event);
     if (flag === "clinical") return said(clinical, event);
     // one that the ward and the definition both denied is no infection at all
@@ -123,7 +127,7 @@ export function countedEvents(
   { surveillance }: { readonly surveillance: SurveillanceRule },
 ): EventList {
   const { yes } = measureEvents(checked, among, numerator, opens, closes);
-  const merged = numerator.flag === "surveillance" ? onceInFrame(yes, checked, surveillance) : yes;
+  const merged = mergesRepeats(numerator.flag) ? onceInFrame(yes, checked, surveillance) : yes;
   return eventsWithin(merged, opens, closes);
 }
 

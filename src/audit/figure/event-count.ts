@@ -2,7 +2,7 @@ import { dayNumber } from "../../core/calendar/index.ts";
 import type { SurveillanceRule } from "../../core/dwell/index.ts";
 import { isKnown } from "../../core/missing/index.ts";
 import { daysKept, type DatedEvent, type LineFacts } from "../line/index.ts";
-import type { Measure } from "../measure/index.ts";
+import { mergesRepeats, type Measure } from "../measure/index.ts";
 import { claimedEvent } from "../quality/index.ts";
 import type { Period } from "./figure.ts";
 
@@ -24,6 +24,12 @@ export function counts({ event, eligible }: DatedEvent, { event: kind, flag }: E
   if (kind !== "any" && event.kind !== kind) return false;
   if (event.kind !== "infection") return flag === "any";
   if (flag === "surveillance") return !eligible ? false : isKnown(event.surveillance) ? event.surveillance : undefined;
+  if (flag === "surveillance without mucosal barrier") {
+    if (!eligible || event.surveillance === false) return false;
+    const { mucosal } = event;
+    if (mucosal === true) return false;
+    return event.surveillance === true && mucosal === false ? true : undefined;
+  }
   if (flag === "paired culture") return isKnown(event.pairedCulture) ? event.pairedCulture : undefined;
   if (flag === "clinical") return isKnown(event.clinical) ? event.clinical : undefined;
   // one that the ward and the definition both denied is no infection at all
@@ -58,7 +64,7 @@ export function countEvents(
     if (claimed !== undefined && on !== undefined && within({ on }) && [claimed, "any"].includes(numerator.event))
       mayCount.push({ line, on });
   }
-  const merged = numerator.flag === "surveillance" ? onceInFrame(all, rule) : all;
+  const merged = mergesRepeats(numerator.flag) ? onceInFrame(all, rule) : all;
   return { counted: merged.filter(within), mayCount };
 }
 

@@ -1,4 +1,4 @@
-import type { Measure } from "../measure/index.ts";
+import { mergesRepeats, type Measure } from "../measure/index.ts";
 import { tallies } from "./count-lines.ts";
 import type { CountedDays } from "./count-days.ts";
 import { eventsWithin, measureEvents, onceInFrame, type EventList } from "./count-packed-events.ts";
@@ -22,10 +22,9 @@ export function rateFigures(
   for (const line of may.lines) possible.add(line);
   const lost = tallies(parts);
   for (const line of scene.lost) lost.add(line);
-  const bySlot =
-    numerator.flag === "surveillance"
-      ? mergedBySlot(parts, yes, (own) => eventsWithin(onceInFrame(own, checked, surveillance), opens, closes))
-      : listedBySlot(parts, eventsWithin(yes, opens, closes));
+  const bySlot = mergesRepeats(numerator.flag)
+    ? mergedBySlot(parts, yes, (own) => eventsWithin(onceInFrame(own, checked, surveillance), opens, closes))
+    : listedBySlot(parts, eventsWithin(yes, opens, closes));
   const written = writtenIn(facts.lines);
   const silence = { neverWritten: isNeverWritten(written, numerator), unwritten: unwrittenKinds(written, numerator) };
   return parts.told.map(({ slot, stratum }) => {

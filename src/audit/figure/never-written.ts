@@ -24,6 +24,7 @@ function scan({ events }: PackedLines): ReadonlySet<string> {
   const flags = {
     clinical: events.clinical,
     surveillance: events.surveillance,
+    "surveillance without mucosal barrier": events.mucosal,
     "paired culture": events.pairedCulture,
   };
   const written = new Set<string>();

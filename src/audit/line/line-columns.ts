@@ -89,7 +89,7 @@ export const LINE_COLUMNS: readonly LineColumn[] = [
     name: "events",
     kind: "events",
     options: ROW_EVENTS,
-    what: "Kind @ moment, separated by ;  an infection may add clinical=yes surveillance=no paired=not known, an occlusion cleared=MOMENT",
+    what: "Kind @ moment, separated by ;  an infection may add clinical=yes surveillance=no paired=not known mucosal=no, an occlusion cleared=MOMENT",
   },
   { name: "inside_cm", kind: "number", least: 2, most: 70, what: "Length inside at insertion, cm" },
   { name: "weight_kg", kind: "number", least: 0.1, most: 500, what: "Weight at insertion, kg" },
@@ -128,5 +128,11 @@ export const LINE_COLUMNS: readonly LineColumn[] = [
     least: 0,
     most: 100_000,
     what: "Of a ward month: all patients, counted on the same weekday and summed; empty if not sampled",
+  },
+  { name: "sampled_days", kind: "whole", least: 1, most: 5, what: "Of a ward month: days that weekday was counted on" },
+  {
+    name: "every_central_line",
+    kind: "yes-no",
+    what: "Of a ward month: every central line was counted, not the lines of this service alone; empty counts as no",
   },
 ];

@@ -68,6 +68,8 @@ export interface RowEvent {
   readonly clinical: Maybe<boolean>;
   readonly surveillance: Maybe<boolean>;
   readonly pairedCulture: Maybe<boolean>;
+  /** Of an infection by the surveillance definition: one of an injured mucosal barrier; absent where nobody asked. */
+  readonly mucosal?: Maybe<boolean>;
   /** Of a blocked line: when it was first seen to run again; absent where nobody wrote it. */
   readonly clearedAt?: Moment;
 }
@@ -161,6 +163,10 @@ export interface WardMonth {
   /** Patients with a line and all patients, counted on one fixed weekday and summed over the month. */
   readonly sampledWithLine: Maybe<number>;
   readonly sampledAll: Maybe<number>;
+  /** On how many days that weekday was counted; absent where nobody was asked, as the next. */
+  readonly sampledDays?: Maybe<number>;
+  /** Whether every central line of the ward was counted, and not those of this service alone. */
+  readonly everyCentralLine?: Maybe<boolean>;
 }
 
 /** Everything an audit reads. `asOf` is the moment the table was made: later than it nothing is known. */

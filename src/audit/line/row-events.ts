@@ -51,6 +51,7 @@ export function rowEventsOf(happenings: readonly Happening[], cultures: CultureL
         add("infection", suspectedAt ?? at, {
           clinical: verdict(valueIn(said.clinical)),
           surveillance: verdict(valueIn(said.surveillance)),
+          ...mucosalOf(valueIn(said.mucosalBarrier)),
           pairedCulture: pairedCultureOf(taken, cultures),
         });
         suspectedAt = undefined;
@@ -93,6 +94,10 @@ export function rowEventsOf(happenings: readonly Happening[], cultures: CultureL
   }
   return events;
 }
+
+/** An entry of before the question was asked says nothing of it. */
+const mucosalOf = (word: "yes" | "no" | "not known" | undefined): Pick<RowEvent, "mucosal"> =>
+  word === undefined ? {} : { mucosal: verdict(word) };
 
 const verdict = (word: "yes" | "no" | "not known" | undefined): Maybe<boolean> =>
   word === "yes" ? true : word === "no" ? false : word === undefined ? none : missing("not known");

@@ -1,5 +1,6 @@
 export {
   DENOMINATORS,
+  mergesRepeats,
   readMeasures,
   type EventFlag,
   type LineSet,

@@ -7,8 +7,17 @@ import { LINE_TESTS, REFERRAL_TESTS, type LineTest, type ReferralTest } from "./
 
 export const LINE_SETS = ["lines placed", "lines removed", "lines in place at the end", "lines in the period"] as const;
 export type LineSet = (typeof LINE_SETS)[number];
-export const EVENT_FLAGS = ["any", "clinical", "surveillance", "paired culture"] as const;
+export const EVENT_FLAGS = [
+  "any",
+  "clinical",
+  "surveillance",
+  "surveillance without mucosal barrier",
+  "paired culture",
+] as const;
 export type EventFlag = (typeof EVENT_FLAGS)[number];
+
+/** Whether repeats of a person within the surveillance frame fall on the first of them. */
+export const mergesRepeats = (flag: EventFlag): boolean => flag.startsWith("surveillance");
 
 export type Numerator =
   | { readonly count: "lines"; readonly of: LineSet; readonly test: LineTest }

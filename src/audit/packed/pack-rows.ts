@@ -1,4 +1,4 @@
-import { isMissing, type Maybe } from "../../core/missing/index.ts";
+import { isMissing, missing, type Maybe } from "../../core/missing/index.ts";
 import { ROW_EVENTS, type LineRow, type RowEnd } from "../line/index.ts";
 import {
   absentCode,
@@ -20,6 +20,8 @@ import { packChecks } from "./packed-checks.ts";
 import { packReferrals } from "./packed-referrals.ts";
 import { wordList, type WordList } from "./word-list.ts";
 import type { AuditTable } from "../line/index.ts";
+
+const NOT_ASKED = missing("not asked");
 
 type Filled<Name extends string, Value> = Readonly<Record<Name, Value>>;
 const each = <Name extends string, Value>(names: readonly Name[], make: (name: Name) => Value): Filled<Name, Value> =>
@@ -55,6 +57,7 @@ export function packRows({ asOf, lines: rows, referrals, wardMonths }: AuditTabl
       clinical: new Int8Array(events),
       surveillance: new Int8Array(events),
       pairedCulture: new Int8Array(events),
+      mucosal: new Int8Array(events),
       cleared: moments(events),
     },
   };
@@ -71,12 +74,13 @@ export function packRows({ asOf, lines: rows, referrals, wardMonths }: AuditTabl
     packed.endReason.codes[at] = row.end.kind === "removed" ? codeIn(reasons, row.end.reason) : 0;
     packed.owned[at] = packedAnswer(row.owned);
     packed.events.from[at] = next;
-    for (const { kind, at: moment, clinical, surveillance, pairedCulture, clearedAt } of row.events) {
+    for (const { kind, at: moment, clinical, surveillance, pairedCulture, mucosal, clearedAt } of row.events) {
       packed.events.kind[next] = ROW_EVENTS.indexOf(kind);
       packMoment(packed.events.at, next, moment);
       packed.events.clinical[next] = packedAnswer(clinical);
       packed.events.surveillance[next] = packedAnswer(surveillance);
       packed.events.pairedCulture[next] = packedAnswer(pairedCulture);
+      packed.events.mucosal[next] = packedAnswer(mucosal ?? NOT_ASKED);
       packMoment(packed.events.cleared, next, clearedAt);
       next += 1;
     }

@@ -83,13 +83,14 @@ export interface PackedLines {
     readonly clinical: Int8Array;
     readonly surveillance: Int8Array;
     readonly pairedCulture: Int8Array;
+    readonly mucosal: Int8Array;
     /** When a blocked line ran again. */
     readonly cleared: PackedMoments;
   };
   /** What only the rules of quality read; undefined where no row has any of it. */
   readonly checks: PackedChecks | undefined;
   readonly referrals: PackedReferrals;
-  /** A few rows at most; undefined where the table has none, as no record has. */
+  /** A few rows for each month; undefined where nobody counted one. */
   readonly wardMonths: readonly WardMonth[] | undefined;
 }
 

@@ -1,3 +1,4 @@
+import { isMissing } from "../../core/missing/index.ts";
 import { ROW_EVENTS, type LineRow, type RowEnd, type RowEvent } from "../line/index.ts";
 import {
   absenceOf,
@@ -75,12 +76,14 @@ function eventsAt({ events }: PackedLines, line: number): readonly RowEvent[] {
   const found: RowEvent[] = [];
   for (let event = events.from[line] as number; event < (events.from[line + 1] as number); event += 1) {
     const clearedAt = momentAt(events.cleared, event);
+    const mucosal = answerOf(events.mucosal[event] as number);
     found.push({
       kind: ROW_EVENTS[events.kind[event] as number] as RowEvent["kind"],
       at: momentAt(events.at, event) as RowEvent["at"],
       clinical: answerOf(events.clinical[event] as number),
       surveillance: answerOf(events.surveillance[event] as number),
       pairedCulture: answerOf(events.pairedCulture[event] as number),
+      ...(isMissing(mucosal) && mucosal.missing === "not asked" ? {} : { mucosal }),
       ...(clearedAt && { clearedAt }),
     });
   }

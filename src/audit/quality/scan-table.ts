@@ -180,10 +180,13 @@ export function countedMonths(facts: PackedFacts, stopped: Uint8Array): readonly
 export function wardDays(facts: PackedFacts, stopped: Uint8Array, { manualAgrees }: CountLimits): WardDays {
   const [unusable, apart] = [listOf(facts), listOf(facts)];
   for (const { written, name, days, own } of countedMonths(facts, stopped)) {
-    const { ward, patientDays: given, manualDays } = written;
+    const { ward, patientDays: given, manualDays, everyCentralLine } = written;
     const broken = [
       ...(!isKnown(given) || given < days ? [unusable] : []),
-      ...(isKnown(manualDays) && Math.abs(days - manualDays) > manualAgrees * manualDays ? [apart] : []),
+      // the record holds this service's lines alone: a count of all is not held against it
+      ...(everyCentralLine !== true && isKnown(manualDays) && Math.abs(days - manualDays) > manualAgrees * manualDays
+        ? [apart]
+        : []),
     ];
     for (const { about, add } of broken) {
       about.push(`${ward} ${name}`);

@@ -159,7 +159,7 @@ export function wardDays(
     if (own) own.push(one);
     else byWard.set(ward, [one]);
   }
-  for (const { ward, month, patientDays: given, manualDays } of wardMonths) {
+  for (const { ward, month, patientDays: given, manualDays, everyCentralLine } of wardMonths) {
     const name = localDate(month).slice(0, 7);
     const from = firstOf(name);
     const window = { from, to: firstOf(nextMonth(name)), fromOffset: 0, toOffset: 0 };
@@ -172,7 +172,9 @@ export function wardDays(
       .map(({ row }) => row.key);
     const broken = [
       ...(!isKnown(given) || given < days ? [unusable] : []),
-      ...(isKnown(manualDays) && Math.abs(days - manualDays) > manualAgrees * manualDays ? [apart] : []),
+      ...(everyCentralLine !== true && isKnown(manualDays) && Math.abs(days - manualDays) > manualAgrees * manualDays
+        ? [apart]
+        : []),
     ];
     for (const told of broken) {
       told.about.push(`${ward} ${name}`);

@@ -9,9 +9,9 @@ import {
   type MaySample,
   type SurveillanceRule,
 } from "../../core/dwell/index.ts";
-import { isKnown } from "../../core/missing/index.ts";
+import { isKnown, missing } from "../../core/missing/index.ts";
 import type { CountLimits } from "../../policy/index.ts";
-import type { AuditTable } from "../line/index.ts";
+import type { AuditTable, WardMonth } from "../line/index.ts";
 import { checkColumns } from "./check-packed.ts";
 import { countedMonths } from "./scan-table.ts";
 import { firstOf } from "./table-rules.ts";
@@ -21,24 +21,30 @@ export type NoShare =
   | "patient-days not written"
   | "no patient-days"
   | "more line-days than patient-days"
-  | "half of it not written";
+  | "half of it not written"
+  | "its own count may not stand";
 
 /** How much a ward used lines in a month, and whether its way of counting may stand. */
 export interface WardMonthDays {
   readonly ward: string;
   /** Year and month. */
   readonly month: string;
-  /** Days of patients with a line: by hand where they were so counted, else by the table, two lines of one person once. */
+  /** The ward counted every central line, and not those of this service alone. */
+  readonly everyCentralLine: boolean;
+  /** Days of patients with a line: by hand where every day was so counted, else from a sample that may stand, else by the table. */
   readonly lineDays: number;
-  readonly countedBy: "hand" | "machine";
+  readonly countedBy: "hand" | "sample" | "machine";
   readonly patientDays: number | undefined;
   readonly utilisation: number | NoShare;
+  /** Of a month that the ward counted: the days of the table, two lines of one person once, and their difference as a share. */
+  readonly byRecord?: { readonly days: number; readonly apart: number | undefined; readonly agrees: boolean };
   /** The month at whose end machine and hand had agreed for long enough; undefined while they have not. */
   readonly machineFrom: string | undefined;
   readonly agreementMonths: number;
   /** Line-days from one weekday; undefined where nobody sampled. */
   readonly sampled?: {
     readonly lineDays: number | NoShare;
+    readonly days: number | undefined;
     readonly may: MaySample;
     readonly leastLineDays: number;
   };
@@ -47,8 +53,9 @@ export interface WardMonthDays {
 /**
  * The months of wards that the table has, from one date up to, not with, another.
  *   utilisation = line-days / patient-days; sampled line-days = patient-days x sampled with a line / sampled of all
- * Units: patient-days at noon. Holds: as `wardDays`, by ward of placing; a month under no rule is left out. Source: the
- * rule in force. Example: test/specification/ward-months.test.ts.
+ * Units: patient-days at noon. Holds: as `wardDays`, by ward of placing; a month under no rule is left out; machine and hand
+ * are held against each other only where the ward counted this service's lines. Source: the rule in force.
+ * Example: test/specification/ward-months.test.ts.
  */
 export function wardMonthDays(
   table: AuditTable,
@@ -57,53 +64,83 @@ export function wardMonthDays(
   rules: readonly DenominatorRule[],
 ): readonly WardMonthDays[] {
   const { facts, stopped } = checkColumns(table, limits, surveillance);
-  const months = countedMonths(facts, stopped).map(({ written, name, days }) => {
-    const { manualDays: hand, patientDays, ward } = written;
-    return { written, ward, month: name, first: firstOf(name), machine: days, hand, all: patientDays };
-  });
-  return months.flatMap(({ written, ward, month, first, machine, hand, all }) => {
+  const months = countedMonths(facts, stopped).map(({ written, name, days }) => ({
+    written,
+    ward: written.ward,
+    month: name,
+    first: firstOf(name),
+    machine: days,
+    hand: written.manualDays,
+    all: written.patientDays,
+    every: written.everyCentralLine === true,
+    bySample: sampledOf(written),
+  }));
+  return months.flatMap(({ written, ward, month, first, machine, hand, all, every, bySample }) => {
     const rule = ruleInForce(rules, first);
     if (rule === undefined || first < period.from || first >= period.to) return [];
-    const own = months.filter((one) => one.ward === ward);
-    const upTo = own.filter((one) => one.first <= first);
-    const twice = upTo.flatMap((one) =>
-      isKnown(one.hand) ? [{ month: one.first, byMachine: one.machine, byHand: one.hand }] : [],
-    );
+    const own = months.filter((one) => one.ward === ward && one.every === every);
+    const twice = own
+      .filter((one) => one.first <= first && !every)
+      .flatMap((one) => (isKnown(one.hand) ? [{ month: one.first, byMachine: one.machine, byHand: one.hand }] : []));
     const yearBefore = own.filter((one) => one.first < first && one.month >= lastYear(month));
-    const lineDays = isKnown(hand) ? hand : machine;
-    const { sampledWithLine: withLine, sampledAll } = written;
-    const sampledBoth = isKnown(withLine) && isKnown(sampledAll);
+    const may = maySample(
+      yearBefore
+        .sort((a, b) => (a.first < b.first ? -1 : 1))
+        .map((one) => (isKnown(one.hand) ? one.hand : typeof one.bySample === "number" ? one.bySample : one.machine)),
+      rule,
+    );
+    const stands = may === "may sample" && typeof bySample === "number" ? bySample : undefined;
+    const countedBy = isKnown(hand) ? "hand" : stands === undefined ? "machine" : "sample";
+    const lineDays = isKnown(hand) ? hand : (stands ?? machine);
+    const apart = lineDays > 0 ? (machine - lineDays) / lineDays : undefined;
     return [
       {
         ward,
         month,
+        everyCentralLine: every,
         lineDays,
-        countedBy: isKnown(hand) ? "hand" : "machine",
+        countedBy,
         patientDays: isKnown(all) ? all : undefined,
-        utilisation: isKnown(all) ? deviceUtilisation(lineDays, all) : "patient-days not written",
+        utilisation: !isKnown(all)
+          ? "patient-days not written"
+          : every && countedBy === "machine"
+            ? "its own count may not stand"
+            : deviceUtilisation(lineDays, all),
+        ...(countedBy === "machine" || every
+          ? {}
+          : {
+              byRecord: {
+                days: machine,
+                apart,
+                agrees: Math.abs(machine - lineDays) <= limits.manualAgrees * lineDays,
+              },
+            }),
         machineFrom: machineCountFrom(twice, rule, limits.manualAgrees)?.slice(0, 7),
         agreementMonths: rule.agreementMonths,
-        ...(isKnown(withLine) || isKnown(sampledAll)
-          ? {
+        ...(bySample === undefined
+          ? {}
+          : {
               sampled: {
-                lineDays: !sampledBoth
-                  ? "half of it not written"
-                  : isKnown(all)
-                    ? sampledLineDays({ withLine, all: sampledAll }, all)
-                    : "patient-days not written",
-                may: maySample(
-                  yearBefore
-                    .sort((a, b) => (a.first < b.first ? -1 : 1))
-                    .map((one) => (isKnown(one.hand) ? one.hand : one.machine)),
-                  rule,
-                ),
+                lineDays: bySample,
+                days: isKnown(written.sampledDays ?? NOT_ASKED) ? (written.sampledDays as number) : undefined,
+                may,
                 leastLineDays: rule.leastLineDaysToSample,
               },
-            }
-          : {}),
+            }),
       } satisfies WardMonthDays,
     ];
   });
+}
+
+const NOT_ASKED = missing("not asked");
+
+/** Line-days of a month from its sample, or why there are none; undefined where nobody sampled. */
+function sampledOf({ sampledWithLine: withLine, sampledAll, patientDays }: WardMonth): number | NoShare | undefined {
+  if (!isKnown(withLine) && !isKnown(sampledAll)) return undefined;
+  if (!isKnown(withLine) || !isKnown(sampledAll)) return "half of it not written";
+  return isKnown(patientDays)
+    ? sampledLineDays({ withLine, all: sampledAll }, patientDays)
+    : "patient-days not written";
 }
 
 /** The same month of the year before. */

@@ -7,6 +7,7 @@ import {
   glance,
   lastDay,
   wardMonthDays,
+  wardUse,
   rateGuards,
   wardFunnel,
   type AuditReport,
@@ -15,6 +16,7 @@ import {
   type Measure,
   type OutsideFigure,
   type WardMonthDays,
+  type WardsUse,
   type Yardstick,
 } from "../../audit/index.ts";
 import {
@@ -34,6 +36,7 @@ import {
   sayProvisional,
   sayYardstick,
   wardMonthLines,
+  wardUseLines,
   funnelLines,
   partLines,
   ratesAnswer,
@@ -125,6 +128,7 @@ async function answer(
       : [];
   // a ward's month is small: it stays in the service
   const wardMonths = outside ? [] : wardMonthDays(table, period, rules, denominatorRules);
+  const wards = wardMonths.length > 0 ? wardUse(table, wardMonths, input.measures, period, rules) : undefined;
   // wards are held against each other where they were asked for; small cells never leave the service this way
   const funnels =
     strata.includes("ward") && !outside
@@ -147,7 +151,7 @@ async function answer(
           policyVersion: defaultPolicy.version,
           ...shown,
           elsewhere,
-          ...(wardMonths.length > 0 && { wardMonths }),
+          ...(wards && { wardMonths, wards }),
           ...(guards.length > 0 && { guards }),
           ...(funnels.length > 0 && {
             funnels: funnels.map((funnel) => ({ ...funnel, curve: undefined, wideCurve: undefined })),
@@ -188,7 +192,7 @@ async function answer(
           sayMeasure(measure.id),
           ...drawnLines(found, measure.numerator.count === "events"),
         ]),
-      ...wardLines(wardMonths),
+      ...wardLines(wardMonths, wards),
       // faults name wards' months and count single lines: they stay, as in the JSON
       ...(outside ? ["", houseCodesSaid] : qualityLines(report)),
       "",
@@ -251,8 +255,17 @@ function besideOf(measure: Measure, yardsticks: readonly Yardstick[]): readonly 
   ];
 }
 
-const wardLines = (months: readonly WardMonthDays[]): readonly string[] =>
-  months.length === 0 ? [] : ["", "The wards' own months:", ...months.flatMap(wardMonthLines)];
+const wardLines = (months: readonly WardMonthDays[], wards: WardsUse | undefined): readonly string[] =>
+  wards === undefined
+    ? []
+    : [
+        "",
+        "The wards' own days:",
+        ...wardUseLines(wards),
+        "",
+        "The wards' own months:",
+        ...months.flatMap(wardMonthLines),
+      ];
 
 const qualityLines = ({ issues }: AuditReport): readonly string[] =>
   issues.length === 0 ? [] : ["", "The record:", ...issues.map((issue) => `- ${sayIssue(issue)}`)];

@@ -3,8 +3,9 @@ import { isMissing, type Maybe } from "../missing/index.ts";
 import { finding, type Finding } from "../reason/index.ts";
 import { allMet, anyMet, type Flag, type InfectionFlag } from "./clinical-infection.ts";
 import { organismKey } from "./culture-bottle.ts";
+import { classOfOrganism, type OrganismClass } from "./organism-class.ts";
 import type { SurveillanceDefinition } from "./surveillance-definition.ts";
-import type { BloodSpecimen, SurveillanceFlag } from "./surveillance-infection.ts";
+import { commensalPair, grownIn, type BloodSpecimen, type SurveillanceFlag } from "./surveillance-infection.ts";
 
 /** White cells or neutrophils of a day, whichever were counted, per cubic millimetre. */
 export interface CellCount {
@@ -16,19 +17,24 @@ export interface CellCount {
 export interface MucosalFacts {
   readonly cellCounts: Maybe<readonly CellCount[]>;
   readonly transplantsOn: Maybe<readonly CivilDate[]>;
-  /** Days of severe graft-versus-host disease of the gut, or of diarrhoea as much as the definition asks. */
-  readonly gutDiseaseOn: Maybe<readonly CivilDate[]>;
+  /** Graft-versus-host disease of the gut, grade III or IV, written during the stay of the specimen. */
+  readonly hostDiseaseThisStay: Maybe<boolean>;
+  /** Days on which diarrhoea as much as the definition asks began. */
+  readonly diarrhoeaFrom: Maybe<readonly CivilDate[]>;
 }
 
 /**
  * Whether a surveillance infection is one of an injured mucosal barrier, which is reported apart: gut organisms alone, and
  * either few white cells or a transplant with a sick gut.
- *   organisms: all grown are on the definition's mucosal list; of a commensal criterion, on its mucosal commensals
+ *   organisms: all that count are on the definition's mucosal lists; of a commensal criterion, on its mucosal commensals.
+ *     a commensal of another place does not count, unless two specimens of it would make an infection of their own
  *   cells: on as many days as the definition asks, in the window around the first specimen, below its limit
- *   gut: a transplant within the days it names before the specimen, and gut disease within its days before it
+ *   gut: a transplant within the days it names before the specimen, and graft-versus-host disease of the gut in this stay
+ *     or diarrhoea that began within its days before the specimen
  *   met when the surveillance flag is met, the organisms are, and cells or gut are; not met when one cannot be
  * Holds: one patient's episode, after `judgeSurveillance`; from others' marrow only. Source: CDC/NHSN, Patient Safety
- * Component Manual, ch. 4 (from memory), by the definition's row. Example: E. coli, 300 cells on two days: met.
+ * Component Manual, January 2025, ch. 4, table 2 with its notes, "Blood Specimen Collection" 3 and "Pathogen Exclusions" 3.
+ * Example: E. coli, 300 cells on two days: met.
  */
 export function judgeMucosalBarrier(
   { flag, definition, criterion }: Pick<SurveillanceFlag, "flag" | "definition" | "criterion">,
@@ -50,16 +56,25 @@ export function judgeMucosalBarrier(
 function organismCriterion(
   specimens: readonly BloodSpecimen[],
   criterion: SurveillanceFlag["criterion"],
-  { mucosal }: SurveillanceDefinition,
+  definition: SurveillanceDefinition,
 ): Finding {
-  const grown = specimens.flatMap(({ organism }) => (organism === "none" ? [] : [organism]));
-  const names = grown.flatMap((organism) => (isMissing(organism) ? [] : [organism]));
-  const listed = criterion === "pathogen" ? mucosal.organisms : mucosal.commensals;
-  const other = names.find((name) => !listed.some((start) => begins(organismKey(name), organismKey(start))));
-  if (other !== undefined) return finding("mucosal-organisms", "not met", "note", { organism: other });
-  return names.length < grown.length
+  const { organisms, commensals } = definition.mucosal;
+  const grown = grownIn(specimens);
+  // a pathogen's event may hold the commensals of the mouth too: it is then one of the pathogen
+  const listed = criterion === "pathogen" ? [...organisms, ...commensals] : commensals;
+  const isListed = (name: string) => listed.some((start) => begins(organismKey(name), organismKey(start)));
+  const others = grown.filter(({ organism }) => !isListed(organism));
+  const classed = (wanted: readonly OrganismClass[]) =>
+    others.find(({ organism }) => wanted.includes(classOfOrganism(organism, definition)));
+  const [pair] = commensalPair(others, definition) ?? [];
+  const other = classed(["pathogen", "excluded"]) ?? pair;
+  if (other) return finding("mucosal-organisms", "not met", "note", { organism: other.organism });
+  const unlisted = classed(["not listed"]);
+  if (unlisted) return finding("mucosal-organism-not-listed", "not known", "ask", { organism: unlisted.organism });
+  const first = grown.find(({ organism }) => isListed(organism));
+  return first === undefined || specimens.some(({ organism }) => isMissing(organism))
     ? finding("mucosal-organisms", "not known", "ask")
-    : finding("mucosal-organisms", "met", "note", { organism: names[0] as string });
+    : finding("mucosal-organisms", "met", "note", { organism: first.organism });
 }
 
 const begins = (key: string, start: string): boolean => key === start || key.startsWith(`${start} `);
@@ -92,9 +107,13 @@ function gutCriterion(facts: MucosalFacts, drawn: CivilDate, { mucosal }: Survei
     if (isMissing(dates)) return "not known";
     return dates.some((on) => on <= drawn && midnightsBetween(on, drawn) <= days) ? "met" : "not met";
   };
+  const { hostDiseaseThisStay: host } = facts;
   const verdict = allMet([
     within(facts.transplantsOn, mucosal.transplantWithinDays),
-    within(facts.gutDiseaseOn, mucosal.gutDaysBefore),
+    anyMet([
+      isMissing(host) ? "not known" : host ? "met" : "not met",
+      within(facts.diarrhoeaFrom, mucosal.gutDaysBefore),
+    ]),
   ]);
   return finding("mucosal-gut", verdict, verdict === "not known" ? "ask" : "note");
 }

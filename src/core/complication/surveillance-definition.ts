@@ -16,7 +16,7 @@ export interface MucosalDefinition {
   readonly cellDaysAfter: number;
   /** A transplant counts for so many days. */
   readonly transplantWithinDays: number;
-  /** Gut disease began at most so many days before the specimen. */
+  /** Diarrhoea began at most so many days before the specimen. */
   readonly gutDaysBefore: number;
 }
 
@@ -51,8 +51,8 @@ export type SignCounts = "at any age" | "in an infant" | "no" | "not known";
 /**
  * Whether a sign counts beside a commensal: fever, chills and low blood pressure at any age; low temperature, apnoea and a
  * slow heart in an infant only.
- * Holds: without an age an infant's sign is not known. Source: CDC/NHSN, Patient Safety Component Manual, ch. 4 (infant's
- * temperature from memory). Example: an infant at 36.5 with a limit of 36.0: no.
+ * Holds: without an age an infant's sign is not known. Source: CDC/NHSN, Patient Safety Component Manual, January 2025, ch. 4,
+ * table 1. Example: an infant at 36.5 with a limit of 36.0: no.
  */
 export function signCounts(
   sign: InfectionSign,

@@ -89,9 +89,7 @@ function laboratoryCriterion(
   event: SurveillanceEvent,
   definition: SurveillanceDefinition,
 ): Laboratory {
-  const grown = specimens.flatMap(({ organism, ...rest }) =>
-    isMissing(organism) || organism === "none" ? [] : [{ ...rest, organism }],
-  );
+  const grown = grownIn(specimens);
   const unnamed = specimens.some(({ organism }) => isMissing(organism));
   const unlisted = grown.filter(({ organism }) => classOfOrganism(organism, definition) === "not listed");
   const pathogen = grown.find(({ organism }) => classOfOrganism(organism, definition) === "pathogen");
@@ -120,8 +118,14 @@ interface Grown {
   readonly organism: string;
 }
 
+/** The specimens in which something grew that has a name. */
+export const grownIn = (specimens: readonly BloodSpecimen[]): readonly Grown[] =>
+  specimens.flatMap(({ organism, ...rest }) =>
+    isMissing(organism) || organism === "none" ? [] : [{ ...rest, organism }],
+  );
+
 /** Two specimens of one commensal, drawn on separate occasions within the definition's days; the earliest such pair. */
-function commensalPair(
+export function commensalPair(
   grown: readonly Grown[],
   definition: SurveillanceDefinition,
 ): readonly [Grown, Grown] | undefined {

@@ -15,8 +15,8 @@ export interface DenominatorRule extends Dated {
  * Share of patient-days with a line: how much a ward uses lines.
  *   line-days / patient-days, both of patients at one hour of each day
  * Units: share from 0 to 1. Holds: whole counts; no patient-days, and more days with a line than days, are named and give
- * no share; RangeError below zero. Source: CDC/NHSN, Patient Safety Component Manual, ch. 4 (from memory).
- * Example: 120 of 400: 0.3.
+ * no share; RangeError below zero. Source: CDC/NHSN, Patient Safety Component Manual, January 2025, ch. 4,
+ * "Device Utilization Ratio". Example: 120 of 400: 0.3.
  */
 export function deviceUtilisation(
   lineDays: number,
@@ -38,7 +38,8 @@ export interface SampledDays {
  * Line-days of a month from a count on one weekday.
  *   patient-days of the month x sampled with a line / sampled of all
  * Units: line-days, unrounded. Holds: patient-days of the whole month, counted every day; what `deviceUtilisation` names
- * gives no days. Source: CDC/NHSN, Patient Safety Component Manual, ch. 4 (from memory); Thompson ND and others 2015, Am J
+ * gives no days. Source: CDC/NHSN, Patient Safety Component Manual, January 2025, ch. 4, table 7, for what is
+ * counted; Thompson ND and others 2015, Am J
  * Infect Control 43:853, for its accuracy. Example: 30 of 100 on the Tuesdays, 412 patient-days: 123.6.
  */
 export function sampledLineDays(
@@ -74,8 +75,8 @@ export interface CountedTwice {
 /**
  * The month at whose end a ward's count by machine may stand alone.
  *   the first month that ends a row of the rule's months, none left out, each |machine - hand| <= share of hand
- * Holds: any order; undefined while no such row is complete. Source: CDC/NHSN, Patient Safety Component Manual, ch. 4: three
- * months, 5 per cent. Example: January to March within 5 per cent: March; with February at 6 per cent: not yet.
+ * Holds: any order; undefined while no such row is complete. Source: CDC/NHSN, Patient Safety Component Manual, January 2025,
+ * ch. 4, table 7: three months, 5 per cent. Example: January to March within 5 per cent: March; with February at 6 per cent: not yet.
  */
 export function machineCountFrom(
   months: readonly CountedTwice[],

@@ -176,7 +176,10 @@ const upright = ({ ink }: Frame, x: number, y: number, text: string, colour: str
     : `<g transform="translate(${px(x + 4)} ${px(y)}) rotate(-90)">${lettered(ink, 0, 0, text, { size: 12, anchor: "end", colour })}</g>`;
 
 /** The last line under a plate: what its marks are; on a narrow plate each part has a line of its own. */
-export function captionOf({ ink, left, height, width }: Frame, text: string): string {
+export function captionOf(
+  { ink, left, height, width }: Pick<Frame, "ink" | "left" | "height" | "width">,
+  text: string,
+): string {
   const parts = width < NARROW ? text.split("; ") : [text];
   return parts
     .map((part, at) =>

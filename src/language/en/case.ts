@@ -12,6 +12,7 @@ const FACTS: Readonly<Record<string, string>> = {
   clinical: "By the ward's word",
   surveillance: "By the definition",
   pairedCulture: "By paired cultures",
+  mucosal: "Of an injured mucosal barrier",
   lineBottleMin: "Line's bottle flagged after",
   veinBottleMin: "Vein's bottle flagged after",
   daysLikely: "Likely needed for",

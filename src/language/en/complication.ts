@@ -119,6 +119,7 @@ export const complicationSentences: Readonly<Record<string, (values: Values, fin
       `${t(v, "organism")}: not of the gut or mouth.`,
       "Which organism grew?",
     ),
+  "mucosal-organism-not-listed": (v) => `${t(v, "organism")}: on no list. Of the gut, of the skin, or another?`,
   "mucosal-cells": (v, f) =>
     by(
       f,

@@ -45,6 +45,7 @@ const HAPPENED: Readonly<Record<EventType, string>> = {
   ActionAgreed: "Action agreed",
   ActionOutcomeWritten: "What came of the action",
   PracticeChanged: "Practice changed",
+  WardMonthCounted: "Ward's month counted",
 };
 
 /** Beside a role that no account vouches for. */
@@ -91,6 +92,7 @@ const WRITES: Readonly<Partial<Record<EventType, string>>> = {
   ActionAgreed: "Agree on an action",
   ActionOutcomeWritten: "Write what came of it",
   PracticeChanged: "Write a change of practice",
+  WardMonthCounted: "Write a ward's month",
 };
 
 export const sayWrite = (type: string): string => (WRITES as Readonly<Record<string, string>>)[type] ?? sayEvent(type);
@@ -165,6 +167,7 @@ const FIELDS: Readonly<Record<string, string>> = {
   magnification: "Magnification",
   method: "Shown by",
   month: "Month",
+  mucosalBarrier: "Of an injured mucosal barrier",
   name: "Name",
   needBy: "Needed by",
   nextOn: "Next visit on",
@@ -264,6 +267,13 @@ const FIELDS: Readonly<Record<string, string>> = {
   since: "Since",
   sum: "Sum",
   targetPerThousand: "Agreed rate per 1,000",
+  linesCounted: "Which lines were counted",
+  patientDays: "Patient-days of the month",
+  dailyLineDays: "Patients with a line, each day, summed",
+  sampledDays: "Days sampled",
+  sampledWithLine: "On those days: patients with a line",
+  sampledAll: "On those days: all patients",
+  countedBy: "Counted by",
 };
 
 export const sayField = (field: string): string => FIELDS[field] ?? field;

@@ -129,6 +129,8 @@ export const lineEvents = {
   InfectionConcluded: {
     clinical: choice(["yes", "no", "not known"], "must"),
     surveillance: choice(["yes", "no", "not known"], "must"),
+    /** A sub-class of the surveillance infection, reported apart. */
+    mucosalBarrier: choice(["yes", "no", "not known"], "may"),
     organism: text(),
     lineKept: yesNo("must"),
     concludedBy: name("must"),

@@ -50,6 +50,7 @@ const ACTION_OF: Readonly<Record<EventType, Action>> = {
   ActionAgreed: "keep the count",
   ActionOutcomeWritten: "keep the count",
   PracticeChanged: "look at signals",
+  WardMonthCounted: "count a ward",
 };
 
 /** What a person decides or signs for: it counts only from an account that holds the role. */

@@ -35,6 +35,7 @@ const BY_HAND: readonly (readonly [Action, string])[] = [
   ["keep the machine", "- - - - - - - x"],
   ["keep the count", "- - - - x - - -"],
   ["look at signals", "- - - - x - - -"],
+  ["count a ward", "- x x x x - - -"],
 ];
 
 describe("rights", () => {
@@ -57,6 +58,8 @@ describe("rights", () => {
     expect(mayWrite(["stores"], "LotRecalled")).toBe(true);
     expect(mayWrite(["infection control"], "SignalLookedAt")).toBe(true);
     expect(mayWrite(["infection control"], "WatchBaseSet")).toBe(false);
+    expect(mayWrite(["infection control"], "WardMonthCounted")).toBe(true);
+    expect(mayWrite(["stores"], "WardMonthCounted")).toBe(false);
     expect(mayWrite(["stores"], "CareGiven")).toBe(false);
   });
 

@@ -56,6 +56,8 @@ export const RIGHTS = {
   // the base and the actions are the service's own word; who looks after infection may look at a signal too
   "keep the count": ["lead"],
   "look at signals": ["infection control", "lead"],
+  // whoever stands on the ward at noon counts it
+  "count a ward": [...CARING, "infection control"],
 } as const satisfies Readonly<Record<string, readonly AccountRole[]>>;
 
 export type Action = keyof typeof RIGHTS;

@@ -11,4 +11,5 @@ export {
   type KeptSignal,
   type ServiceMemory,
 } from "./service-memory.ts";
+export { decideWardMonth, wardMonths, type KeptWardMonth, type WardMonthRefusal } from "./ward-month.ts";
 export { decideMemory, type MemoryRefusal } from "./decide-memory.ts";

@@ -3,6 +3,12 @@ import { choice, count, date, name, number, reference, text } from "../field/mak
 /** Beyond it the run length cannot be worked out at a doubling, and a false signal comes once in a million events. */
 export const MOST_DECISION = 12;
 
+/** Which lines a ward counts: what the record holds, or every central line, its own among them. */
+export const WARD_COUNTS = ["lines of this service", "every central line"] as const;
+/** A weekday comes four or five times in a month. */
+const MOST_SAMPLED_DAYS = 5;
+const MOST_DAYS = 100_000;
+
 const signal = { measure: text("must"), signalOn: date("must"), base: reference("must") } as const;
 
 /** What a service keeps of its own numbers: the base it is held against, its signals, its actions, its changes. */
@@ -66,5 +72,18 @@ export const memoryEvents = {
       "must",
     ),
     words: text("must"),
+  },
+  /** What no line can tell: a ward's patients and those with a line, counted at one hour of each day or of one weekday. */
+  WardMonthCounted: {
+    ward: text("must"),
+    /** As 2026-04. */
+    month: text("must"),
+    linesCounted: choice(WARD_COUNTS, "must"),
+    patientDays: count(0, MOST_DAYS, "must"),
+    dailyLineDays: count(0, MOST_DAYS, "may"),
+    sampledDays: count(1, MOST_SAMPLED_DAYS, "may"),
+    sampledWithLine: count(0, MOST_DAYS, "may"),
+    sampledAll: count(0, MOST_DAYS, "may"),
+    countedBy: name("may"),
   },
 } as const;

@@ -8,7 +8,7 @@ import { MOST_DECISION } from "./memory-events.ts";
 /** The one service whose record this is; its invented twin never leaves the device. */
 export const serviceSubject = (rehearsing: boolean): Subject => (rehearsing ? "service:practice-here" : "service:here");
 
-interface Written {
+export interface Written {
   /** Of the event that said it. */
   readonly id: string;
   readonly at: Instant;

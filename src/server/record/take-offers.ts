@@ -113,13 +113,18 @@ async function correctedFaults(store: EventStore, offers: readonly Offer[]): Pro
   return faults;
 }
 
-/** Offers about patients of other wards than the person's own, not opened in need. */
+/** Offers about patients of other wards than the person's own, not opened in need, and months of other wards. */
 async function otherWards(parts: RecordParts, sender: Person, offers: readonly Offer[]): Promise<readonly ToldFault[]> {
   if (sender.units.length === 0) return [];
   const faults: ToldFault[] = [];
   for (const [at, { subject, events }] of offers.entries()) {
     const named = events.map(({ data }) => (data["patient"] as { readonly value?: unknown } | undefined)?.value);
     const patients = new Set([await parts.patients.patientOf(subject), ...named]);
+    const counted = events.filter(({ type }) => type === "WardMonthCounted").map(({ data }) => data["ward"]);
+    for (const ward of counted) {
+      const name = (ward as { readonly value?: unknown } | undefined)?.value;
+      if (typeof name === "string" && !sender.units.includes(name.trim())) faults.push(told(`${at}`, "own-unit-only"));
+    }
     for (const patient of patients) {
       if (typeof patient !== "string") continue;
       const ward = await parts.patients.wardOf(patient);

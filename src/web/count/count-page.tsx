@@ -20,6 +20,7 @@ import { GlanceLines } from "./glance-lines.tsx";
 import { MeasureSum } from "./measure-sum.tsx";
 import { OwnLines } from "./own-lines.tsx";
 import { PeriodEntry } from "./period-entry.tsx";
+import { WardPart } from "./ward-part.tsx";
 
 export interface CountProps {
   readonly source: CountSource;
@@ -111,6 +112,7 @@ export function CountPage({
               </ul>
             </section>
           ))}
+          <WardPart source={source} measures={measures} period={period} rules={rules} />
           <Quality report={report} />
           <OwnLines table={table} measures={measures} period={period} rules={rules} />
         </>

@@ -23,12 +23,12 @@ const KEPT = new WeakMap<Register["histories"], Kept>();
  * every draw.
  */
 export function sourceOfRecord(
-  { histories, now }: Pick<Register, "histories" | "now">,
+  { histories, now, rehearsing }: Pick<Register, "histories" | "now" | "rehearsing">,
   policy: LocalPolicy,
 ): CountSource {
   const known = KEPT.get(histories);
   if (known?.policy === policy) return known.source;
-  const table = recordTable(histories, policy, now());
+  const table = recordTable(histories, policy, now(), rehearsing);
   const source: CountSource = { kind: "record", name: countWords.record, table };
   KEPT.set(histories, { policy, source });
   return source;

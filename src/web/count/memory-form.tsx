@@ -8,11 +8,18 @@ import {
   type Entry,
   type EventType,
   type Fields,
+  type History,
   type Subject,
 } from "../../register/index.ts";
 import { hasTyped, keepTyped, typedDraft } from "./kept-draft.ts";
 import { EntryForm } from "../record/entry-form.tsx";
+import type { FormPart } from "../record/line-parts.ts";
 import { historyOf, useRecord } from "../record/record-context.tsx";
+
+function byMemory(history: History, type: EventType, data: Entry): string | undefined {
+  const refusal = decideMemory(serviceMemory(history), type, data);
+  return refusal && sayMemoryRefusal(refusal);
+}
 
 const NOTHING: Entry = {};
 const NO_MORE: readonly { readonly type: EventType; readonly data: Entry }[] = [];
@@ -27,6 +34,8 @@ export function MemoryForm({
   start = NOTHING,
   press = sayWrite(type),
   also = NO_MORE,
+  parts,
+  refuse,
   done,
 }: {
   readonly subject: Subject;
@@ -41,6 +50,10 @@ export function MemoryForm({
   readonly press?: string;
   /** Entries signed with it, such as what came of an action that was kept on this device. */
   readonly also?: readonly { readonly type: EventType; readonly data: Entry }[];
+  /** Groups of the fields, where they do not stand in one. */
+  readonly parts?: readonly FormPart[];
+  /** Why the entry is not taken, where the service's memory is not what judges it. */
+  readonly refuse?: (entry: Entry) => string | undefined;
   readonly done?: () => void;
 }): ReactNode {
   const { register } = useRecord();
@@ -99,6 +112,7 @@ export function MemoryForm({
         fields={fields}
         start={start}
         closing=""
+        {...(parts && { parts })}
         kept={typedDraft(key)}
         keep={(draft) => keepTyped(key, draft)}
         sign={async ({ entry, happenedAt, author }) => {
@@ -106,8 +120,8 @@ export function MemoryForm({
           const writings = [{ type, data }, ...also];
           const barred = writings.some((one) => !mayWrite([author.role], one.type));
           if (barred) return sayRoleRefused(author.role);
-          const refusal = decideMemory(serviceMemory(historyOf(register, subject)), type, data);
-          if (refusal) return sayMemoryRefusal(refusal);
+          const refusal = refuse ? refuse(data) : byMemory(historyOf(register, subject), type, data);
+          if (refusal !== undefined) return refusal;
           await register.write(writings.map((one) => ({ subject, ...one, happenedAt, author })));
           setWritten(memoryWords.written(register.contact.kind));
           turn(false);

@@ -1,6 +1,7 @@
 import {
   dayOf,
   foldedLine,
+  countedWardMonths,
   foldedReferral,
   momentOfInstant,
   namedBy,
@@ -13,7 +14,7 @@ import {
 import type { Instant } from "../../core/calendar/index.ts";
 import { cultureLimitsFrom, type LocalPolicy } from "../../policy/index.ts";
 import { lineRulesFrom } from "../../paper/line/index.ts";
-import type { History, Subject } from "../../register/index.ts";
+import { serviceSubject, type History, type Subject } from "../../register/index.ts";
 import { lineOf, patientOf, referralOf } from "../record/record-context.tsx";
 
 type Histories = ReadonlyMap<Subject, History>;
@@ -40,7 +41,7 @@ const REFERRALS = new WeakMap<History, KeptReferral>();
  * line whose own, whose patient's or whose referral's history is another is folded anew, and one that is still in when
  * the day has changed. A line keeps its own identifier, so that its page can be opened.
  */
-export function recordTable(histories: Histories, policy: LocalPolicy, now: Instant): AuditTable {
+export function recordTable(histories: Histories, policy: LocalPolicy, now: Instant, rehearsing = false): AuditTable {
   const rules = { rules: lineRulesFrom(policy), cultures: cultureLimitsFrom(policy.table) };
   const day = dayOf(now);
   const lines: LineRow[] = [];
@@ -68,7 +69,9 @@ export function recordTable(histories: Histories, policy: LocalPolicy, now: Inst
     REFERRALS.set(history, kept);
     return kept.row ? [kept.row] : [];
   });
-  return { asOf: momentOfInstant(now), lines, referrals };
+  const service = histories.get(serviceSubject(rehearsing));
+  const wardMonths = service ? countedWardMonths(service, now) : [];
+  return { asOf: momentOfInstant(now), lines, referrals, ...(wardMonths.length > 0 && { wardMonths }) };
 }
 
 const holds = (kept: KeptLine, histories: Histories, policy: LocalPolicy, day: string): boolean =>

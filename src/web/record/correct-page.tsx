@@ -2,24 +2,34 @@ import { useState, type ReactNode } from "react";
 import { Link, useLocation } from "wouter";
 import { draftOfEntry, readEntryDraft, type Typed } from "../../contract/index.ts";
 import { sayEvent, sayFault, sayField, sayMoment, sayRecorded } from "../../language/index.ts";
-import { fieldsOf, valueIn, type Json, type Subject } from "../../register/index.ts";
+import { fieldsOf, readHistory, subjectKind, valueIn, type Json, type Subject } from "../../register/index.ts";
 import { FieldInput } from "./field-input.tsx";
 import { historyOf, lineOf, patientFor, useRecord } from "./record-context.tsx";
 import { Signer } from "../register/signer.tsx";
 import { Who } from "./who.tsx";
 
-/** Corrects one value of an entry, or voids the entry; what stood before stays, struck. */
-export function CorrectPage({ id, event: eventId }: { readonly id: string; readonly event: string }): ReactNode {
+/** Corrects one value of an entry of a line or of the service, or voids it; what stood before stays, struck. */
+export function CorrectPage({
+  subject,
+  event: eventId,
+  back,
+}: {
+  readonly subject: Subject;
+  readonly event: string;
+  /** The page the entry is read on. */
+  readonly back: string;
+}): ReactNode {
   const { register } = useRecord();
   const [, go] = useLocation();
-  const subject: Subject = `line:${id}`;
-  const line = lineOf(historyOf(register, subject));
-  const happening = line.happenings.find(({ event }) => event.id === eventId);
+  const kind = subjectKind(subject);
+  const history = historyOf(register, subject);
+  const line = kind === "line" ? lineOf(history) : undefined;
+  const happening = readHistory(history).find(({ event }) => event.id === eventId);
   const [field, setField] = useState("");
   const [typed, setTyped] = useState<Typed>({ text: "" });
   const [why, setWhy] = useState("");
   if (!happening) return <p className="headline">This entry is not on this device.</p>;
-  const fields = fieldsOf("line", happening.event.type) ?? {};
+  const fields = fieldsOf(kind, happening.event.type) ?? {};
   const chosen = fields[field];
   const write = async (
     type: "ValueCorrected" | "EventVoided",
@@ -27,12 +37,12 @@ export function CorrectPage({ id, event: eventId }: { readonly id: string; reado
     author: Parameters<Parameters<typeof Signer>[0]["sign"]>[0],
   ) => {
     await register.write([{ subject, type, data, happenedAt: register.now(), author }]);
-    go(`/line/${id}`);
+    go(back);
   };
-  const old = line.papers.filter(({ outdatedBy }) => outdatedBy === undefined);
+  const old = (line?.papers ?? []).filter(({ outdatedBy }) => outdatedBy === undefined);
   return (
     <>
-      <Who patient={patientFor(register, line.patient)} arm={valueIn(line.said.arm)} />
+      {line ? <Who patient={patientFor(register, line.patient)} arm={valueIn(line.said.arm)} /> : null}
       <main className="write">
         <h1 className="headline">
           Correct: {sayEvent(happening.event.type)}, {sayMoment(happening.event.happenedAt)}
@@ -97,7 +107,7 @@ export function CorrectPage({ id, event: eventId }: { readonly id: string; reado
           </>
         )}
         <p>
-          <Link href={`/line/${id}`}>Back without correcting</Link>
+          <Link href={back}>Back without correcting</Link>
         </p>
       </main>
     </>

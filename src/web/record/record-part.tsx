@@ -1,7 +1,7 @@
 import { lazy, Suspense, useMemo, useState, type ReactNode } from "react";
 import { Route, Switch, useLocation } from "wouter";
 import type { LocalPolicy } from "../../policy/index.ts";
-import type { EventType, Subject } from "../../register/index.ts";
+import { serviceSubject, type EventType, type Subject } from "../../register/index.ts";
 import { DeviceLine } from "../register/device-line.tsx";
 import { LockCover } from "../register/lock-cover.tsx";
 import { NamesCover } from "../register/names-cover.tsx";
@@ -82,7 +82,12 @@ export function RecordPart({ plans, policy }: { readonly plans: Plans; readonly 
             }}
           </Route>
           <Route path="/correct/:id/:event">
-            {({ id, event }) => <CorrectPage key={event} id={id} event={event} />}
+            {({ id, event }) => <CorrectPage key={event} subject={`line:${id}`} event={event} back={`/line/${id}`} />}
+          </Route>
+          <Route path="/correct-count/:event">
+            {({ event }) => (
+              <CorrectPage key={event} subject={serviceSubject(register.rehearsing)} event={event} back="/count" />
+            )}
           </Route>
           <Route path="/settle/:id/:event">
             {({ id, event }) => <DisputePage key={event} id={id} event={event} />}

@@ -27,6 +27,13 @@ const SAID: Readonly<Record<EventNumerator["flag"], (infection: DatedEvent) => A
   "paired culture": ({ event }) => asWritten("pairedCulture" in event ? event.pairedCulture : undefined),
   surveillance: ({ event, eligible }) =>
     eligible ? asWritten("surveillance" in event ? event.surveillance : undefined) : "no",
+  "surveillance without mucosal barrier": (infection) => {
+    const { event } = infection;
+    const injured = asWritten("mucosal" in event ? event.mucosal : undefined);
+    const met = SAID.surveillance(infection);
+    if (met === "no" || injured === "yes") return "no";
+    return met === "yes" && injured === "no" ? "yes" : "nobody said";
+  },
 };
 const asWritten = (flag: unknown): Answer => (flag === true ? "yes" : flag === false ? "no" : "nobody said");
 
@@ -49,7 +56,7 @@ export function countEvents(
     .filter(({ dated }) => numerator.event === "any" || dated.event.kind === numerator.event)
     .map(({ line, on, dated }) => ({ line, on, answer: answerOf(dated, numerator) }));
   const yes = asked.filter(({ answer }) => answer === "yes").map(({ line, on }) => ({ line, on }));
-  const counted = numerator.flag === "surveillance" ? yes.filter((one) => standsAlone(one, yes, rule)) : yes;
+  const counted = numerator.flag.startsWith("surveillance") ? yes.filter((one) => standsAlone(one, yes, rule)) : yes;
   const claims = counting
     .filter(({ row, endedOn }) => {
       const named = claimedEvent(row);

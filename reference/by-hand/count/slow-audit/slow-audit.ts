@@ -93,6 +93,9 @@ function writtenIn({ lines }: AuditTable): readonly string[] {
     ...events.map(({ kind }) => kind),
     ...(infections.some(({ clinical }) => isKnown(clinical)) ? ["clinical"] : []),
     ...(infections.some(({ surveillance }) => isKnown(surveillance)) ? ["surveillance"] : []),
+    ...(infections.some(({ mucosal }) => mucosal !== undefined && isKnown(mucosal))
+      ? ["surveillance without mucosal barrier"]
+      : []),
     ...(infections.some(({ pairedCulture }) => isKnown(pairedCulture)) ? ["paired culture"] : []),
   ];
 }
