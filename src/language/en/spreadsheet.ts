@@ -208,4 +208,4 @@ export function sayBecomes(code: RowFaultCode): string {
 export const sayListed = (listed: number, all: number): string =>
   listed === all
     ? `Every one of ${numberOf(all, "fault")} is listed.`
-    : `${listed} of ${numberOf(all, "fault")} are listed, the first of each kind. The CSV holds all.`;
+    : `${listed} of ${numberOf(all, "fault")} are listed, the first of each kind.`;
