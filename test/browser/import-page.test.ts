@@ -98,7 +98,7 @@ describe("import a spreadsheet", () => {
   });
 
   test("a workbook in another house's style asks what only a person knows", async () => {
-    const made = [...Array(20).keys()].map(makeYear).find(({ house }) => house.encoding.startsWith("XLSX"));
+    const made = [...Array(20).keys()].map((number) => makeYear(number)).find(({ house }) => house.encoding.startsWith("XLSX"));
     if (!made) throw new Error("no workbook among the houses");
     const page = await open();
     await choose(page, "house.xlsx", made.bytes);

@@ -42,6 +42,8 @@ export interface LineLedger {
   readonly faults: () => Iterable<RowFault>;
 }
 
+const ARMS = ["", "left arm", "right arm"];
+const NO_ARM = 0;
 const RULES = ["same line twice", "same line, other values", "lines overlap"] as const;
 
 export function lineLedger(): LineLedger {
@@ -49,6 +51,7 @@ export function lineLedger(): LineLedger {
   const whole = () => new GrowingList(new Int32Array(1024));
   const [patients, lines, contents] = [wide(), wide(), wide()];
   const [placed, removed, rows] = [whole(), whole(), whole()];
+  const arms = new GrowingList(new Uint8Array(1024));
   return {
     add: (line) => {
       patients.add(keyNumber(patientKey(line.patient)));
@@ -57,6 +60,7 @@ export function lineLedger(): LineLedger {
       placed.add(dayNumber(line.placedOn));
       removed.add(line.dates.removedOn ? dayNumber(line.dates.removedOn) : OPEN_END);
       rows.add(line.row);
+      arms.add(ARMS.indexOf(line.words.side ?? ""));
     },
     faults: function* faults() {
       const { length } = rows;
@@ -66,25 +70,42 @@ export function lineLedger(): LineLedger {
       const broken = new Uint8Array(length);
       const against = new Int32Array(length);
       const firsts = new Map<number, number>();
-      let longest = -1;
+      // of each arm the line of this person that was in longest; none is -1
+      const longest = [-1, -1, -1];
+      /** A line still in: of the same arm, of an arm not named, or one in the other arm that nobody took out. */
+      const stillIn = (at: number): number => {
+        const arm = arms.at(at);
+        const found = longest.find(
+          (other, otherArm) =>
+            other >= 0 &&
+            removed.at(other) > placed.at(at) &&
+            (arm === otherArm || arm === NO_ARM || otherArm === NO_ARM || removed.at(other) === OPEN_END),
+        );
+        return found ?? -1;
+      };
+      let person = Number.NaN;
       for (let place = 0; place < length; place += 1) {
         const at = order[place] as number;
-        if (longest < 0 || patients.at(longest) !== patients.at(at)) {
-          longest = at;
+        const arm = arms.at(at);
+        if (patients.at(at) !== person) {
+          person = patients.at(at);
+          longest.fill(-1);
+          longest[arm] = at;
           firsts.clear();
           continue;
         }
-        const before = order[place - 1] as number;
+        const last = order[place - 1] as number;
         // the lines of this person and day, each at its first row
-        if (placed.at(before) !== placed.at(at)) firsts.clear();
-        else if (firsts.size === 0) firsts.set(lines.at(before), before);
+        if (placed.at(last) !== placed.at(at)) firsts.clear();
+        else if (firsts.size === 0) firsts.set(lines.at(last), last);
         const twin = firsts.get(lines.at(at)) ?? -1;
         if (twin < 0 && firsts.size > 0) firsts.set(lines.at(at), at);
-        const overlaps = removed.at(longest) > placed.at(at);
+        const overlapped = stillIn(at);
         if (twin >= 0) broken[at] = contents.at(twin) === contents.at(at) ? 1 : 2;
-        else if (overlaps) broken[at] = 3;
-        against[at] = twin >= 0 ? twin : longest;
-        if (removed.at(at) > removed.at(longest)) longest = at;
+        else if (overlapped >= 0) broken[at] = 3;
+        against[at] = twin >= 0 ? twin : overlapped;
+        const before = longest[arm] as number;
+        if (before < 0 || removed.at(at) > removed.at(before)) longest[arm] = at;
       }
       for (let at = 0; at < length; at += 1) {
         const code = RULES[(broken[at] as number) - 1];

@@ -13,13 +13,14 @@ const MOST_AT_ONCE = 200;
 
 /**
  * What makes two lines look like one person's where the birth date alone does not say it: initials and year of birth; or
- * one of them with arm and ward. Nought where less is written.
+ * one of them with vein, arm and ward, for one line typed twice lies in one vein. Nought where less is written.
  */
 export function likenessOf({ placedOn, dates, numbers, words }: SheetLine, initials: string): number {
   const { ageYears } = numbers;
   const placedYear = Number(placedOn.slice(0, 4));
   const year = dates.birthDate?.slice(0, 4) ?? (ageYears === undefined ? "" : String(placedYear - Math.floor(ageYears)));
-  const place = words.side && words.ward ? `${words.side}|${words.ward.toLowerCase()}` : "";
+  const { side, vein, ward } = words;
+  const place = side && vein && ward ? `${side}|${vein}|${ward.toLowerCase()}` : "";
   if (initials !== "" && year !== "") return keyNumber(`${initials}|${year}`);
   if (place === "" || (initials === "" && year === "")) return 0;
   return keyNumber(`${initials}|${year}|${place}`);

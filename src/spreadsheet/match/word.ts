@@ -164,5 +164,7 @@ export function readQuantity(text: string): { readonly value: number; readonly u
 export function looksLikeFormula(text: string): boolean {
   // only the beginning is looked at, so that a long cell costs no more than a short one
   const start = text.slice(0, 80).replace(/^[\s\uFEFF]+/, "");
+  // a note that begins with a dash is a list's; a call, a pipe or another sheet is what harms
+  if (/^-\s+\p{L}/u.test(start) && !/[(|!=]/.test(text)) return false;
   return /^[=+\-@]/.test(start) && start.trimEnd().length > 1 && !/^[+-]?[\d.,\s()]+$/.test(start);
 }
