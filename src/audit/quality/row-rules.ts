@@ -24,7 +24,8 @@ export function impossibleTogether(row: LineRow, limits: BodyLimits): ReadonlySe
   const held = new Set<Held>();
   const [size, lumens] = [known(row.sizeFr), known(row.lumens)];
   const [inside, weight, age] = [known(row.checks?.insideCm), known(row.checks?.weightKg), known(row.ageYears)];
-  if (size !== undefined && lumens !== undefined && !holdsLumens(size, lumens, limits)) held.add("sizeFr").add("lumens");
+  if (size !== undefined && lumens !== undefined && !holdsLumens(size, lumens, limits))
+    held.add("sizeFr").add("lumens");
   const [small, longest] = limits.smallCatheter as [number, number];
   if (size !== undefined && inside !== undefined && size <= small && inside > longest)
     held.add("sizeFr").add("insideCm");

@@ -9,7 +9,17 @@ export function exportCell(text: string): string {
   return /[",\n\r;]/.test(harmless) ? `"${harmless.replaceAll('"', '""')}"` : harmless;
 }
 
-export const FAULT_COLUMNS = ["row", "column", "what", "found", "held against", "what becomes of it", "severity", "rule in counting", "source"] as const;
+export const FAULT_COLUMNS = [
+  "row",
+  "column",
+  "what",
+  "found",
+  "held against",
+  "what becomes of it",
+  "severity",
+  "rule in counting",
+  "source",
+] as const;
 
 /** Faults as lines of CSV, without the header; the words of the rule come from the caller. */
 export const faultLines = (faults: readonly RowFault[], words: (fault: RowFault) => string): string =>

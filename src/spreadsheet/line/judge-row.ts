@@ -119,8 +119,7 @@ export function judgeRow(
     const own = EVENT_FIELDS.filter((event) => EVENTS[event] === claimed);
     const explains = [...own, ...(claimed === "infection" ? (["exitSiteOn"] as const) : [])];
     const isEmpty = (event: FieldName) =>
-      dates[event] === undefined &&
-      (absences[event] !== undefined || !columns.some(({ field }) => field === event));
+      dates[event] === undefined && (absences[event] !== undefined || !columns.some(({ field }) => field === event));
     if (own.length === 0 || !explains.every(isEmpty)) return;
     const column = columns.find(({ field }) => field === own[0])?.match.header;
     fault(
@@ -154,4 +153,3 @@ function ratioAgrees(numbers: Numbers, share: number): boolean {
   const worked = (frenchToMillimetre(french(sizeFr)) / veinDiameterMm) * 100;
   return Math.abs(ratioPercent - worked) <= share * worked;
 }
-

@@ -18,7 +18,8 @@ const MOST_AT_ONCE = 200;
 export function likenessOf({ placedOn, dates, numbers, words }: SheetLine, initials: string): number {
   const { ageYears } = numbers;
   const placedYear = Number(placedOn.slice(0, 4));
-  const year = dates.birthDate?.slice(0, 4) ?? (ageYears === undefined ? "" : String(placedYear - Math.floor(ageYears)));
+  const year =
+    dates.birthDate?.slice(0, 4) ?? (ageYears === undefined ? "" : String(placedYear - Math.floor(ageYears)));
   const { side, vein, ward } = words;
   const place = side && vein && ward ? `${side}|${vein}|${ward.toLowerCase()}` : "";
   if (initials !== "" && year !== "") return keyNumber(`${initials}|${year}`);
@@ -64,7 +65,6 @@ export function* nearAtOnce(lines: {
   }
   for (let at = 0; at < near.length; at += 1) {
     const against = (near[at] as number) - 1;
-    if (against >= 0)
-      yield { at, code: "near number", field: "patient", found: unpackNumber(numbers.at(at)), against };
+    if (against >= 0) yield { at, code: "near number", field: "patient", found: unpackNumber(numbers.at(at)), against };
   }
 }

@@ -62,8 +62,7 @@ export function* nearNumbers({ numbers, born, initials, noDay }: People): Genera
   }
   for (let at = 0; at < near.length; at += 1) {
     const against = (near[at] as number) - 1;
-    if (against >= 0)
-      yield { at, code: "near number", field: "patient", found: unpackNumber(numbers.at(at)), against };
+    if (against >= 0) yield { at, code: "near number", field: "patient", found: unpackNumber(numbers.at(at)), against };
   }
 }
 
@@ -89,8 +88,7 @@ export function* numbersOfTwoPeople({ numbers, born, initials, noDay }: People):
   const code = "number of two people" as const;
   for (let at = 0; at < other.length; at += 1) {
     const told = other[at] as number;
-    if (told > 0)
-      yield { at, code, field: "birthDate", found: civilDateFromDayNumber(born.at(at)), against: told - 1 };
+    if (told > 0) yield { at, code, field: "birthDate", found: civilDateFromDayNumber(born.at(at)), against: told - 1 };
     else if (told < 0) yield { at, code, field: "initials", found: "", against: -told - 1 };
   }
 }

@@ -142,7 +142,11 @@ export async function* everyFault(sheet: Sheet, preview: Preview, reading: Readi
     else if (part.kind === "rows") {
       // merged cells are told with the last rows, wherever they stand
       const last = part.lastRow;
-      yield { kind: "faults", faults: [...inRowOrder([part.faults, betweenUpTo(last)], ({ row }) => row)], share: part.share };
+      yield {
+        kind: "faults",
+        faults: [...inRowOrder([part.faults, betweenUpTo(last)], ({ row }) => row)],
+        share: part.share,
+      };
     } else if (part.fingerprint === preview.fingerprint)
       yield { kind: "faults", faults: [...betweenUpTo(Infinity)], share: 1 };
     else yield { kind: "refused", refusal: { code: "changed-since", found: sheet.fileName } };

@@ -1,11 +1,6 @@
 import { dayNumber, type CivilDate } from "../../core/calendar/index.ts";
 import type { MissingKind } from "../../core/missing/index.ts";
-import {
-  inch,
-  inchToCentimetre,
-  millimetre,
-  millimetreToFrench,
-} from "../../core/quantity/index.ts";
+import { inch, inchToCentimetre, millimetre, millimetreToFrench } from "../../core/quantity/index.ts";
 import type { SheetLimits } from "../../policy/index.ts";
 import { isHeaderAgain, type SheetRow } from "../file/index.ts";
 import {

@@ -100,7 +100,8 @@ export function standingOf(code: RowFaultCode): {
   const rules: Readonly<Partial<Record<RowFaultCode, QualityCode>>> = IN_COUNT;
   const rule = rules[code];
   return {
-    severity: rule === undefined || ROW_FAULTS[code] !== "asked" ? OF_CONSEQUENCE[ROW_FAULTS[code]] : QUALITY_RULES[rule],
+    severity:
+      rule === undefined || ROW_FAULTS[code] !== "asked" ? OF_CONSEQUENCE[ROW_FAULTS[code]] : QUALITY_RULES[rule],
     rule,
     source: SOURCES[code] ?? "common practice, no source",
   };

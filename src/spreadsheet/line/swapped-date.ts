@@ -66,8 +66,7 @@ const INSIDE = 1.5;
  */
 export function* staysOutOfKeeping(placed: Days, removed: Days, noDay: number): Generator<Doubt> {
   const stays = new GrowingList(new Float64Array(1024));
-  for (let at = 0; at < placed.length; at += 1)
-    if (removed.at(at) !== noDay) stays.add(removed.at(at) - placed.at(at));
+  for (let at = 0; at < placed.length; at += 1) if (removed.at(at) !== noDay) stays.add(removed.at(at) - placed.at(at));
   if (stays.length < FEWEST) return;
   const sorted = stays.values().sort();
   const quarter = (share: number) => sorted[Math.floor(share * (sorted.length - 1))] as number;

@@ -50,12 +50,17 @@ export function numberCarrier(columns: readonly ReadColumn[]): (row: SheetRow) =
     if (!follows) head = undefined;
     const above = head;
     if (above === undefined || written(row, "placedOn") === "") return { row };
-    const another = PERSONAL.some((field) => written(row, field) !== "" && written(row, field) !== written(above, field));
+    const another = PERSONAL.some(
+      (field) => written(row, field) !== "" && written(row, field) !== written(above, field),
+    );
     if (another) {
       head = undefined;
       return { row };
     }
-    const cells = Array.from({ length: Math.max(row.cells.length, patient.at + 1) }, (_, cell) => row.cells[cell] ?? "");
+    const cells = Array.from(
+      { length: Math.max(row.cells.length, patient.at + 1) },
+      (_, cell) => row.cells[cell] ?? "",
+    );
     cells[patient.at] = written(above, "patient");
     return { row: { ...row, cells }, from: above.row };
   };
