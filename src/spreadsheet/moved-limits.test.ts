@@ -9,7 +9,7 @@ const today = "2026-01-15" as CivilDate;
 type Limits = ReturnType<typeof sheetLimitsFrom>;
 
 const limitsWith = (name: keyof typeof defaultPolicyTable, value: number | readonly number[]): Limits =>
-  sheetLimitsFrom({ ...defaultPolicyTable, [name]: { ...defaultPolicyTable[name], value } } as never);
+  sheetLimitsFrom({ ...defaultPolicyTable, [name]: { ...defaultPolicyTable[name], value } });
 
 async function sheetOf(lines: readonly string[]): Promise<Sheet> {
   const sheet = await openSheet(fileOfBytes("moved.csv", new TextEncoder().encode(`${lines.join("\n")}\n`)));

@@ -125,7 +125,7 @@ describe("import a spreadsheet", () => {
     await expect.poll(() => told(page)).toContain("The reading was stopped. Nothing was imported.");
     await page.click('[data-import="read"]');
     await page.waitForSelector('[data-import="found"]', { timeout: 60_000 });
-    expect(await page.locator('[data-import="found"]').innerText()).toContain("250000 rows read");
+    expect(await page.locator('[data-import="found"]').innerText()).toContain("250,000 rows read");
     await page.close();
   });
 

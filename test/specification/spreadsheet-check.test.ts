@@ -142,10 +142,14 @@ ${table(
   [...oddAlarms].map(([kind, tally]) => [kind, tally.alarmed, tally.rows]),
 )}
 
-${table(
-  ["false alarm", "times"],
-  [...alarms].sort(([a], [b]) => (a < b ? -1 : 1)).map(([kind, times]) => [kind, times]),
-)}
+${
+  alarms.size === 0
+    ? "No other row was complained of."
+    : table(
+        ["false alarm", "times"],
+        [...alarms].sort(([a], [b]) => (a < b ? -1 : 1)),
+      )
+}
 `;
   expect(await suggestedSwapped(false)).toBe(0);
   // levels that may not fall, whatever the page says; kinds that leave no trace in one file have none

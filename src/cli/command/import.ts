@@ -164,9 +164,13 @@ const refused = (refusal: Refusal, json: boolean): Answer => ({
   output: json ? JSON.stringify({ refusal }, null, 2) : sayRefusal(refusal),
 });
 
-function previewAnswer({ between: _, ...preview }: Preview, told: readonly string[], json: boolean): Answer {
+function previewAnswer(preview: Preview, told: readonly string[], json: boolean): Answer {
   const { rowsRead, rowsLeftOut, newLines, sameAsBefore, changedLines, changed, faults, counts } = preview;
-  if (json) return { exit: 2, output: JSON.stringify({ ...preview, counts: Object.fromEntries(counts) }, null, 2) };
+  if (json)
+    return {
+      exit: 2,
+      output: JSON.stringify({ ...preview, counts: Object.fromEntries(counts), between: undefined }, null, 2),
+    };
   const all = [...counts.values()].reduce((sum, count) => sum + count, 0);
   const listed = firstOfEachKind(faults);
   return {

@@ -201,7 +201,7 @@ export const saySwappedColumns = ({ placed, removed, backwards, rows }: SwappedC
 /** What becomes of a row, and what counting does by its own rule. */
 export function sayBecomes(code: RowFaultCode): string {
   const { severity, rule } = standingOf(code);
-  return `${consequenceOf(code)}; ${severity}${rule === undefined ? "" : ` in Count (${rule})`}`;
+  return `${consequenceOf(code)} (${severity}${rule === undefined ? "" : ` in Count, ${rule}`})`;
 }
 
 /** How many of a file's faults are listed, and where the rest are. */

@@ -143,7 +143,7 @@ export function ColumnRow({
             }}
           />
         ) : null}
-        <p className="soft why">{suggestion ? sayWhyColumn(suggestion) : "From the kept matching."}</p>
+        <p className="soft why">{suggestion ? sayWhyColumn(suggestion) : "As chosen, not as suggested."}</p>
       </div>
       <label className="tick">
         <input

@@ -27,7 +27,8 @@ export function FaultPart({
     <section aria-label="What was found">
       <h2>What was found</h2>
       <p className="headline" data-import="found">
-        {rowsRead} rows read, {rowsLeftOut} left out, {newLines} new lines.
+        {numberOf(rowsRead, "row")} read, {rowsLeftOut.toLocaleString("en-GB")} left out,{" "}
+        {numberOf(newLines, "new line")}.
       </p>
       {sameAsBefore + changedLines > 0 ? (
         <p>
@@ -63,7 +64,9 @@ export function FaultPart({
               value={kind}
               onChange={({ target }) => setKind(kinds.find(([code]) => code === target.value)?.[0] ?? EVERY_KIND)}
             >
-              <option value={EVERY_KIND}>{EVERY_KIND}, the rarest first:</option>
+              <option value={EVERY_KIND}>
+                {all.toLocaleString("en-GB")} × {EVERY_KIND}
+              </option>
               {kinds.map(([code, count]) => (
                 <option key={code} value={code}>
                   {count.toLocaleString("en-GB")} × {rowFaultSentences[code]}
