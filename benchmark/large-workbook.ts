@@ -1,189 +1,163 @@
-// Writes a workbook of a million rows and twenty columns as spreadsheet programs write one: shared texts, day counts,
-// percent. Nothing of it is held, so that its making is not counted as the reader's memory.
+// Writes an invented service of any size as a workbook or as CSV, row by row. Nothing of it is held, so that its making
+// is not counted as the reader's memory.
 import { closeSync, openSync, writeSync } from "node:fs";
-import { constants, crc32, createDeflateRaw } from "node:zlib";
 import { once } from "node:events";
+import { constants, crc32, createDeflateRaw } from "node:zlib";
+import { addDays, dayNumber, parseCivilDate, type CivilDate } from "../src/core/calendar/index.ts";
+import { INVENTED_HEADERS, inventedRows, rollFrom } from "../test/invented-lines.ts";
+import { endRecord, listRecord, localRecord, partsOfBook, type PartFacts } from "../test/zip-of-parts.ts";
 
-const COLUMNS = [
-  "MRN",
-  "Date placed",
-  "Date removed",
-  "Arm",
-  "Vein",
-  "Fr",
-  "Lumens",
-  "Vein diameter (mm)",
-  "Attempts",
-  "Ward",
-  "Inserter",
-  "Reason for removal",
-  "Length inside (cm)",
-  "Weight (kg)",
-  "Ratio",
-  "Tip position",
-  "Indication",
-  "Date of birth",
-  "Date of infection",
-  "Comment",
-];
-const WORDS = ["L", "R", "basilic", "brachial", "end of treatment", "CAJ", "IV antibiotics"];
-const WARDS = 40;
-const PEOPLE = 25;
+export const LARGE_HEADERS = [...INVENTED_HEADERS, "DOB", "Comment"];
+const FROM = "2015-01-01" as CivilDate;
+const DAYS = 3600;
+/** Two lines of three belong to a person who comes once. */
+const PEOPLE_OF_LINES = 0.7;
 const CHUNK_ROWS = 500;
-const letters = COLUMNS.map((_, at) => String.fromCharCode(65 + at));
 
-interface Written {
-  readonly name: string;
-  readonly from: number;
-  readonly crc: number;
-  readonly packed: number;
-  readonly bytes: number;
+export interface LargeSheet {
+  readonly rows: number;
+  /** A comment of its own in each row, so that the shared texts are many. */
+  readonly distinct?: boolean;
+  /** Five cells of each row are wrong. */
+  readonly faulty?: boolean;
 }
 
-/** Writes the workbook to a file; `distinct` gives each row a comment of its own, so that the shared texts are many. */
-export async function writeLargeWorkbook(
-  path: string,
-  rows: number,
-  distinct: boolean,
-): Promise<{ readonly unpackedMb: number }> {
+/** Numbers as a hospital gives them, in a run with gaps; a birth date belongs to its number and not to its neighbour's. */
+const numberOf = (person: number): string => String(3_100_000 + person * 7 + (Math.imul(person, 2_654_435_761) >>> 30));
+function bornOf(number: string): CivilDate {
+  const mixed = Math.imul(Number(number) ^ (Number(number) >>> 7), 2_246_822_519) >>> 0;
+  return addDays("1930-01-01" as CivilDate, mixed % 30_000);
+}
+
+const WRONG: Readonly<Record<string, string>> = {
+  Vein: "saphenous",
+  Attempts: "many",
+  Age: "240",
+  "Infection date": "some day",
+  "Tip position": "near the heart",
+};
+
+export function* largeRows({ rows, distinct, faulty }: LargeSheet): Generator<readonly string[]> {
+  const people = Math.ceil(rows * PEOPLE_OF_LINES);
+  const roll = rollFrom(31);
+  const lines = inventedRows({
+    lines: rows,
+    seed: 20_250,
+    from: FROM,
+    days: DAYS,
+    today: "2026-01-15" as CivilDate,
+    patient: () => numberOf(roll(people)),
+  });
+  let at = 0;
+  for (const cells of lines) {
+    const told = faulty ? cells.map((cell, column) => WRONG[LARGE_HEADERS[column] as string] ?? cell) : cells;
+    const comment = distinct ? `checked by telephone, note ${at}` : "";
+    yield [...told, bornOf(cells[0] as string), comment];
+    at += 1;
+  }
+}
+
+/** Pieces of the same sheet as CSV. */
+export function* largeCsv(sheet: LargeSheet): Generator<string> {
+  let text = `${LARGE_HEADERS.join(",")}\n`;
+  let held = 0;
+  for (const cells of largeRows(sheet)) {
+    text += `${cells.join(",")}\n`;
+    held += 1;
+    if (held % CHUNK_ROWS !== 0) continue;
+    yield text;
+    text = "";
+  }
+  yield text;
+}
+
+/** Writes the sheet to a file as spreadsheet programs write one: shared texts, day counts with the look of a date. */
+export async function writeLargeWorkbook(path: string, sheet: LargeSheet): Promise<{ readonly unpackedMb: number }> {
   const file = openSync(path, "w");
   let at = 0;
   const put = (bytes: Uint8Array) => {
     writeSync(file, bytes, 0, bytes.length, at);
     at += bytes.length;
   };
-  const parts: Written[] = [];
-  const part = async (name: string, pieces: Iterable<string>) => {
+  const list: { readonly name: Buffer; readonly from: number; readonly facts: PartFacts }[] = [];
+  const write = async (partName: string, pieces: Iterable<string>) => {
+    const name = Buffer.from(partName);
     const from = at;
-    put(Buffer.concat([record(0x04034b50, 26), Buffer.from(name)]));
+    const facts = { crc: 0, packed: 0, bytes: 0, method: 8, flags: 0 };
+    put(Buffer.concat([localRecord(name.length, facts), name]));
     const start = at;
     const packer = createDeflateRaw({ level: constants.Z_BEST_SPEED });
-    packer.on("data", (bytes: Uint8Array) => put(bytes));
-    let crc = 0;
-    let bytes = 0;
+    packer.on("data", put);
     for (const piece of pieces) {
       const content = Buffer.from(piece);
-      crc = crc32(content, crc);
-      bytes += content.length;
+      facts.crc = crc32(content, facts.crc);
+      facts.bytes += content.length;
       if (!packer.write(content)) await once(packer, "drain");
     }
     packer.end();
     await once(packer, "end");
-    const packed = at - start;
-    const head = record(0x04034b50, 26);
-    facts(head, 4, { name, crc, packed, bytes });
+    facts.packed = at - start;
+    const head = localRecord(name.length, facts);
     writeSync(file, head, 0, head.length, from);
-    parts.push({ name, from, crc, packed, bytes });
+    list.push({ name, from, facts });
   };
-  const head = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n';
-  const main = "http://schemas.openxmlformats.org/spreadsheetml/2006/main";
-  const office = "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
-  const packageRelations = "http://schemas.openxmlformats.org/package/2006/relationships";
-  await part("[Content_Types].xml", [
-    `${head}<Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types"><Default Extension="xml" ContentType="application/xml"/></Types>`,
-  ]);
-  await part("_rels/.rels", [
-    `${head}<Relationships xmlns="${packageRelations}"><Relationship Id="rId1" Type="${office}/officeDocument" Target="xl/workbook.xml"/></Relationships>`,
-  ]);
-  await part("xl/_rels/workbook.xml.rels", [
-    `${head}<Relationships xmlns="${packageRelations}"><Relationship Id="rId1" Type="${office}/worksheet" Target="worksheets/sheet1.xml"/><Relationship Id="rId2" Type="${office}/styles" Target="styles.xml"/><Relationship Id="rId3" Type="${office}/sharedStrings" Target="sharedStrings.xml"/></Relationships>`,
-  ]);
-  await part("xl/workbook.xml", [
-    `${head}<workbook xmlns="${main}" xmlns:r="${office}"><sheets><sheet name="Lines" sheetId="1" r:id="rId1"/></sheets></workbook>`,
-  ]);
-  await part("xl/styles.xml", [
-    `${head}<styleSheet xmlns="${main}"><cellXfs count="3"><xf numFmtId="0"/><xf numFmtId="14"/><xf numFmtId="10"/></cellXfs></styleSheet>`,
-  ]);
-  await part("xl/sharedStrings.xml", sharedTexts(head, main, distinct ? rows : 0));
-  await part("xl/worksheets/sheet1.xml", sheet(head, main, rows, distinct));
+  const texts = new Map<string, number>();
+  const styles = '<cellXfs count="2"><xf numFmtId="0"/><xf numFmtId="14"/></cellXfs>';
+  for (const { name, text } of partsOfBook({ sheets: { Lines: "" }, texts: "", styles })) {
+    const [open, close] = [String(text).replace(/<\/[^<]+>$/, ""), /<\/[^<]+>$/.exec(String(text))?.[0] ?? ""];
+    // the texts are known when the sheet is written
+    if (name === "xl/sharedStrings.xml") continue;
+    await write(name, name.includes("sheet1") ? around(open, sheetData(sheet, texts), close) : [String(text)]);
+    if (name.includes("sheet1"))
+      for (const shared of partsOfBook({ sheets: {}, texts: "" }).filter((part) => part.name.includes("shared")))
+        await write(shared.name, around(String(shared.text).replace("</sst>", ""), sharedTexts(texts), "</sst>"));
+  }
   const directory = at;
-  for (const { name, from, ...rest } of parts) {
-    const entry = record(0x02014b50, 42);
-    entry.writeUInt16LE(20, 4);
-    facts(entry, 6, { name, ...rest });
-    entry.writeUInt32LE(from, 42);
-    put(Buffer.concat([entry, Buffer.from(name)]));
-  }
-  const end = record(0x06054b50, 18);
-  end.writeUInt16LE(parts.length, 8);
-  end.writeUInt16LE(parts.length, 10);
-  end.writeUInt32LE(at - directory, 12);
-  end.writeUInt32LE(directory, 16);
-  put(end);
+  for (const { name, from, facts } of list) put(Buffer.concat([listRecord(name.length, from, facts), name]));
+  put(endRecord(list.length, at - directory, directory));
   closeSync(file);
-  return { unpackedMb: parts.reduce((sum, { bytes }) => sum + bytes, 0) / 1e6 };
+  return { unpackedMb: list.reduce((sum, { facts }) => sum + facts.bytes, 0) / 1e6 };
 }
 
-function record(sign: number, after: number): Buffer {
-  const bytes = Buffer.alloc(4 + after);
-  bytes.writeUInt32LE(sign, 0);
-  return bytes;
+function* around(open: string, pieces: Iterable<string>, close: string): Generator<string> {
+  yield open;
+  yield* pieces;
+  yield close;
 }
 
-function facts(bytes: Buffer, from: number, { name, crc, packed, bytes: size }: Omit<Written, "from">): void {
-  bytes.writeUInt16LE(20, from);
-  bytes.writeUInt16LE(8, from + 4);
-  bytes.writeUInt32LE(crc, from + 10);
-  bytes.writeUInt32LE(packed, from + 14);
-  bytes.writeUInt32LE(size, from + 18);
-  bytes.writeUInt16LE(name.length, from + 22);
+function* sharedTexts(texts: ReadonlyMap<string, number>): Generator<string> {
+  for (const text of texts.keys()) yield `<si><t>${text}</t></si>`;
 }
 
-const firstWard = COLUMNS.length + WORDS.length;
-const firstPerson = firstWard + WARDS;
-const firstComment = firstPerson + PEOPLE;
+const letters = LARGE_HEADERS.map((_, at) => String.fromCharCode(65 + at));
+const FIRST_DAY = dayNumber("1899-12-30" as CivilDate);
 
-function* sharedTexts(head: string, main: string, comments: number): Generator<string> {
-  yield `${head}<sst xmlns="${main}">`;
-  const words = [
-    ...COLUMNS,
-    ...WORDS,
-    ...Array.from({ length: WARDS }, (_, at) => `Ward ${at}`),
-    ...Array.from({ length: PEOPLE }, (_, at) => `nurse ${at}`),
-  ];
-  yield words.map((text) => `<si><t>${text}</t></si>`).join("");
-  for (let at = 0; at < comments; at += CHUNK_ROWS)
-    yield Array.from(
-      { length: Math.min(CHUNK_ROWS, comments - at) },
-      (_, next) => `<si><t>checked by telephone, note ${at + next}</t></si>`,
-    ).join("");
-  yield "</sst>";
-}
-
-function* sheet(head: string, main: string, rows: number, distinct: boolean): Generator<string> {
-  yield `${head}<worksheet xmlns="${main}"><dimension ref="A1:T${rows + 1}"/><sheetData>`;
-  yield `<row r="1">${COLUMNS.map((_, at) => `<c r="${letters[at]}1" t="s"><v>${at}</v></c>`).join("")}</row>`;
-  const word = (at: number) => ` t="s"><v>${COLUMNS.length + at}`;
-  for (let from = 0; from < rows; from += CHUNK_ROWS) {
-    let text = "";
-    for (let at = from; at < Math.min(rows, from + CHUNK_ROWS); at += 1) {
-      const placed = 40_000 + ((at * 7) % 5000);
-      const side = at % 2;
-      const cells = [
-        `><v>${400_000 + at}`,
-        ` s="1"><v>${placed}`,
-        ` s="1"><v>${placed + 1 + (at % 40)}`,
-        word(side),
-        word(2 + side),
-        `><v>${3 + (at % 3)}`,
-        "><v>1",
-        `><v>${2.5 + (at % 30) / 10}`,
-        "><v>1",
-        ` t="s"><v>${firstWard + (at % WARDS)}`,
-        ` t="s"><v>${firstPerson + ((at * 3) % PEOPLE)}`,
-        word(4),
-        `><v>${30 + (at % 20)}`,
-        `><v>${50 + ((at * 13) % 500) / 10}`,
-        ` s="2"><v>${(20 + (at % 30)) / 100}`,
-        word(5),
-        word(6),
-        ` s="1"><v>${10_000 + ((at * 11) % 20_000)}`,
-        "><v>",
-        ` t="s"><v>${distinct ? firstComment + at : COLUMNS.length}`,
-      ];
-      text += `<row r="${at + 2}" spans="1:20">${cells.map((cell, column) => `<c r="${letters[column]}${at + 2}"${cell}</v></c>`).join("")}</row>`;
-    }
+function* sheetData(sheet: LargeSheet, texts: Map<string, number>): Generator<string> {
+  const codeOf = (text: string) => {
+    const code = texts.get(text) ?? texts.size;
+    texts.set(text, code);
+    return code;
+  };
+  const cell = (text: string, column: number, row: number): string => {
+    if (text === "") return "";
+    const place = `<c r="${letters[column]}${row}"`;
+    if (/^\d+(\.\d+)?$/.test(text)) return `${place}><v>${text}</v></c>`;
+    const day = parseCivilDate(text);
+    return day
+      ? `${place} s="1"><v>${dayNumber(day) - FIRST_DAY}</v></c>`
+      : `${place} t="s"><v>${codeOf(text)}</v></c>`;
+  };
+  const rowOf = (cells: readonly string[], row: number) =>
+    `<row r="${row}" spans="1:${letters.length}">${cells.map((text, column) => cell(text, column, row)).join("")}</row>`;
+  yield `<dimension ref="A1:${letters.at(-1)}${sheet.rows + 1}"/><sheetData>${rowOf(LARGE_HEADERS, 1)}`;
+  let row = 1;
+  let text = "";
+  for (const cells of largeRows(sheet)) {
+    row += 1;
+    text += rowOf(cells, row);
+    if (row % CHUNK_ROWS !== 0) continue;
     yield text;
+    text = "";
   }
-  yield "</sheetData></worksheet>";
+  yield `${text}</sheetData>`;
 }

@@ -18,12 +18,14 @@ import {
 import {
   findingSentences,
   qualityWords,
+  rowFaultSentences,
   ruleReasons,
   sayFault,
   sayMeasure,
   yardstickSource,
 } from "../src/language/index.ts";
 import { defaultPolicyTable } from "../src/policy/index.ts";
+import { consequenceOf, ROW_FAULTS, standingOf, type RowFaultCode } from "../src/spreadsheet/index.ts";
 import type { CheckResult } from "../reference/check.ts";
 
 const cell = (text: string) => text.replaceAll("|", "\\|");
@@ -96,6 +98,14 @@ function lineTablePage(): string {
     options?.join(", ") ?? (least === undefined ? "" : `${least} to ${most}`),
   ]);
   return `# Columns of the line table\n\nOne row per line, CSV with these names in the first row, in any order. Only the columns marked must have to be there. In a list \`none\` says that it is empty; an empty cell says that nobody asked.\n\n${table(["column", "kind", "what it holds", "values"], rows)}\n`;
+}
+
+function importFaultPage(): string {
+  const rows = (Object.keys(ROW_FAULTS) as RowFaultCode[]).map((code) => {
+    const { severity, rule, source } = standingOf(code);
+    return [code, rowFaultSentences[code], consequenceOf(code), severity, rule ?? "", source];
+  });
+  return `# Faults of a spreadsheet's rows\n\nWhat the import tells of a row. "row left out": it is no line, or stands already. "value left out": the line stays, the value is not known. "asked": taken as written, for a person to look at; where counting has the rule too, its severity there is named (docs/reference/quality.md). Limits are the rows \`sheet...\` of docs/reference/policy.md.\n\n${table(["fault", "what it means, and what to do", "becomes", "severity", "rule of counting", "source"], rows)}\n`;
 }
 
 function measurePage(): string {
@@ -188,6 +198,7 @@ export const generatedPages = (): Readonly<Record<string, string>> => ({
       `${JSON.stringify(schema(), null, 2)}\n`,
     ]),
   ),
+  "docs/reference/import-fault.md": importFaultPage(),
   "docs/reference/case-schema.json": `${JSON.stringify(planCaseJsonSchema(), null, 2)}\n`,
 });
 

@@ -44,17 +44,11 @@ export function zipOfParts(
     if (part.sharesWith === undefined) {
       places.set(part.name, at);
       const name = Buffer.from(part.saysName ?? part.name);
-      const local = Buffer.alloc(30);
-      local.writeUInt32LE(0x04034b50, 0);
-      shared(local, 4, name.length, facts);
-      put(Buffer.concat([local, name, packed]));
+      put(Buffer.concat([localRecord(name.length, facts), name, packed]));
     }
     const name = Buffer.from(part.name);
-    const entry = Buffer.alloc(46);
-    entry.writeUInt32LE(0x02014b50, 0);
-    entry.writeUInt16LE(part.wide ? 45 : 20, 4);
-    shared(entry, 6, name.length, facts);
-    entry.writeUInt32LE(from, 42);
+    const entry = listRecord(name.length, from, facts);
+    if (part.wide) entry.writeUInt16LE(45, 4);
     const extra = Buffer.alloc(part.wide ? 28 : 0);
     if (part.wide) {
       for (const place of [20, 24, 42]) entry.writeUInt32LE(WIDE, place);
@@ -85,27 +79,54 @@ export function zipOfParts(
     wide.writeUInt32LE(1, 72);
     put(wide);
   }
-  const end = Buffer.alloc(22);
-  end.writeUInt32LE(0x06054b50, 0);
-  for (const place of [8, 10]) end.writeUInt16LE(wideEnd ? 0xffff : parts.length, place);
-  end.writeUInt32LE(wideEnd ? WIDE : size, 12);
-  end.writeUInt32LE(wideEnd ? WIDE : directory, 16);
+  const end = wideEnd ? endRecord(0xffff, WIDE, WIDE) : endRecord(parts.length, size, directory);
   end.writeUInt16LE(comment.length, 20);
   put(Buffer.concat([end, Buffer.from(comment, "latin1")]));
   return new Uint8Array(Buffer.concat(pieces));
+}
+
+/** What the records of a part say of it. */
+export interface PartFacts {
+  readonly crc: number;
+  readonly packed: number;
+  readonly bytes: number;
+  readonly method: number;
+  readonly flags: number;
+}
+
+/** The record before a part's bytes. */
+export function localRecord(nameBytes: number, facts: PartFacts): Buffer {
+  const record = Buffer.alloc(30);
+  record.writeUInt32LE(0x04034b50, 0);
+  shared(record, 4, nameBytes, facts);
+  return record;
+}
+
+/** A part's record in the list at the end. */
+export function listRecord(nameBytes: number, from: number, facts: PartFacts): Buffer {
+  const record = Buffer.alloc(46);
+  record.writeUInt32LE(0x02014b50, 0);
+  record.writeUInt16LE(20, 4);
+  shared(record, 6, nameBytes, facts);
+  record.writeUInt32LE(from, 42);
+  return record;
+}
+
+/** The record after the list. */
+export function endRecord(parts: number, listBytes: number, listFrom: number): Buffer {
+  const record = Buffer.alloc(22);
+  record.writeUInt32LE(0x06054b50, 0);
+  for (const place of [8, 10]) record.writeUInt16LE(parts, place);
+  record.writeUInt32LE(listBytes, 12);
+  record.writeUInt32LE(listFrom, 16);
+  return record;
 }
 
 function shared(
   bytes: Buffer,
   from: number,
   name: number,
-  {
-    crc,
-    packed,
-    bytes: size,
-    method,
-    flags,
-  }: Readonly<Record<"crc" | "packed" | "bytes" | "method" | "flags", number>>,
+  { crc, packed, bytes: size, method, flags }: PartFacts,
 ): void {
   bytes.writeUInt16LE(20, from);
   bytes.writeUInt16LE(flags, from + 2);

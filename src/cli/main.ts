@@ -1,4 +1,4 @@
-import { createReadStream, openSync, readFileSync, readSync, statSync, writeFileSync } from "node:fs";
+import { appendFileSync, createReadStream, openSync, readFileSync, readSync, statSync, writeFileSync } from "node:fs";
 import { instantInZone, parseCivilDate, type CivilDate } from "../core/calendar/index.ts";
 import { storeAddress } from "../store/index.ts";
 import { runCommandLine } from "./run.ts";
@@ -28,6 +28,7 @@ const { exit, output } = await runCommandLine(process.argv.slice(2), {
     range: rangeOf(name),
   }),
   write: (name, bytes) => writeFileSync(name, bytes),
+  append: (name, bytes) => appendFileSync(name, bytes),
   now: () => new Date().toLocaleString("en-GB", { dateStyle: "medium", timeStyle: "short" }),
   moment: () => instantInZone(Date.now(), Intl.DateTimeFormat().resolvedOptions().timeZone),
   // the day of this machine's own clock, as a person there would write it

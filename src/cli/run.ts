@@ -1,6 +1,6 @@
 import type { CivilDate, Instant } from "../core/calendar/index.ts";
 import type { SheetFile } from "../spreadsheet/index.ts";
-import { commands, type Command, type Exit } from "./command/index.ts";
+import { commands, type Command, type Exit, type FileInPieces } from "./command/index.ts";
 
 const EXITS =
   "A file named - is standard input. Exit: 0 answered, 2 a question is open, 3 refused, 64 bad usage, 65 bad data.";
@@ -24,6 +24,8 @@ export async function runCommandLine(
     /** A file in pieces, where the caller can give one. */
     readonly pieces?: (name: string) => SheetFile;
     readonly write: (name: string, bytes: Uint8Array) => void;
+    /** Adds to a file that stands; where it is lacking a file is held whole and written at its end. */
+    readonly append?: (name: string, bytes: Uint8Array) => void;
     readonly now: () => string;
     readonly today: () => CivilDate;
     readonly moment: () => Instant;
@@ -97,7 +99,6 @@ export async function runCommandLine(
     if (argument === "-") return { exit: 64, output: `"${name}" reads its file twice. Name a file, not -.` };
     try {
       const { read, today } = files;
-      const write = (file: string, text: string) => files.write(file, new TextEncoder().encode(text));
       return await command.stream({
         file: files.pieces(argument),
         json,
@@ -105,7 +106,7 @@ export async function runCommandLine(
         options,
         flags: given,
         read,
-        write,
+        begin: (name) => inPieces(name, files),
       });
     } catch (fault) {
       const code = (fault as { readonly code?: unknown }).code;
@@ -193,3 +194,32 @@ function namedFiles(words: readonly string[]): {
   }
   return { files, rest };
 }
+
+const PIECE_CHARACTERS = 1_000_000;
+
+/** Writes a file a piece at a time: a list of millions of faults is more than one text can hold. */
+function inPieces(
+  name: string,
+  { write, append }: { readonly write: Write; readonly append?: Write | undefined },
+): FileInPieces {
+  let texts: string[] = [];
+  let length = 0;
+  let begun = false;
+  const flush = () => {
+    const bytes = new TextEncoder().encode(texts.join(""));
+    if (begun) append?.(name, bytes);
+    else write(name, bytes);
+    [texts, length, begun] = [[], 0, true];
+  };
+  return {
+    add: (text) => {
+      texts.push(text);
+      length += text.length;
+      if (append !== undefined && length > PIECE_CHARACTERS) flush();
+    },
+    end: () => {
+      if (texts.length > 0 || !begun) flush();
+    },
+  };
+}
+type Write = (name: string, bytes: Uint8Array) => void;

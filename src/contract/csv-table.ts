@@ -37,6 +37,7 @@ export function readCsvTable(
   for (const { name, must } of columns)
     if (must && !seen.has(name)) tell(`row 1, column "${name}"`, "missing-field", name, rule);
   // no row is nothing known, and not that there is nothing
-  if (body.length === 0) tell("row 2", "missing-field", "no row", asked.eachRow);
+  if (body.length === 0 && names.some((name) => name !== "")) tell("", "header-alone", names.join(", "), asked.eachRow);
+  else if (body.length === 0) tell("row 1", "missing-field", "no row", asked.eachRow);
   return sound ? { names, body } : undefined;
 }

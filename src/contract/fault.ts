@@ -17,6 +17,7 @@ export const FAULT_CODES = [
   "contradicts",
   "wrong-length",
   "check-letters",
+  "header-alone",
 ] as const;
 export type FaultCode = (typeof FAULT_CODES)[number];
 

@@ -45,5 +45,6 @@ test("a column nobody knows, a missing one and an empty file are faults of the f
   expect(codes("name,class,colour\na,neither,x")).toEqual(["unknown-field colour"]);
   expect(codes("name\na")).toContain("missing-field class");
   expect(codes("")).toContain("missing-field no row");
+  expect(codes("name,class\n")).toEqual(["header-alone name, class"]);
   expect(codes(`name,class\n${"x".repeat(1_000_001)},neither`)).toEqual(["too-large 1000020 characters"]);
 });

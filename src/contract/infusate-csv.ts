@@ -53,7 +53,13 @@ export function readInfusateCsv(text: string): InfusateListReading {
   for (const column of columns)
     if (!INFUSATE_COLUMNS.some((known) => known === column))
       fault(`row 1, column "${shown(column)}"`, "unknown-field", column, `the columns ${INFUSATE_COLUMNS.join(", ")}`);
-  if (data.length === 0) fault("row 2", "missing-field", "no row", "one row for each drug");
+  if (data.length === 0)
+    fault(
+      columns.length === 0 ? "row 1" : "",
+      columns.length === 0 ? "missing-field" : "header-alone",
+      columns.length === 0 ? "no row" : shown(columns.join(", ")),
+      "one row for each drug",
+    );
   if (faults.length > 0) return { kind: "faults", faults };
 
   const seen = new Map<string, number>();

@@ -19,6 +19,11 @@ export interface SheetLimits {
   readonly orderDays: number;
   readonly kindRows: number;
   readonly checkDigitShare: number;
+  readonly newbornVeinMm: number;
+  readonly newbornSizeFr: number;
+  readonly swappedShare: number;
+  /** As counting holds size and lumens: one rule for both. */
+  readonly leastSizeOfLumens: readonly number[];
 }
 
 export const sheetLimitsFrom = (table: PolicyTable): SheetLimits => ({
@@ -35,4 +40,8 @@ export const sheetLimitsFrom = (table: PolicyTable): SheetLimits => ({
   orderDays: table["sheet.order-days"].value,
   kindRows: table["sheet.kind-rows"].value,
   checkDigitShare: table["sheet.check-digit-share"].value,
+  newbornVeinMm: table["sheet.narrowest-vein-newborn"].value,
+  newbornSizeFr: table["sheet.newborn-size"].value,
+  swappedShare: table["sheet.swapped-share"].value,
+  leastSizeOfLumens: table["quality.least-size-of-lumens"].value,
 });

@@ -1,4 +1,6 @@
-import { local, row } from "./row.ts";
+import { commonPractice, fromMemory, local, row } from "./row.ts";
+
+const newborn = fromMemory("sizes the trade makes: 1 to 2 Fr for a newborn; common practice, no source");
 
 /** What a spreadsheet's values are held against. Beyond them a row is asked about or a value is not taken. */
 export const spreadsheetRows = {
@@ -7,10 +9,10 @@ export const spreadsheetRows = {
   "sheet.most-size": row(7, "Fr", "A greater size in a spreadsheet is asked about: gauge?", local, [5, 12]),
   "sheet.most-lumens": row(3, "lumens", "More lumens in a spreadsheet are asked about", local, [2, 5]),
   "sheet.narrowest-vein": row(
-    0.6,
+    1,
     "mm",
     "A narrower vein in a spreadsheet is asked about: the unit?",
-    local,
+    commonPractice,
     [0.1, 1.5],
   ),
   "sheet.widest-vein": row(10, "mm", "A wider vein in a spreadsheet is asked about: the unit?", local, [6, 20]),
@@ -38,5 +40,20 @@ export const spreadsheetRows = {
     "Numbers of which so many keep their check digit are numbers that have one",
     local,
     [0.5, 1],
+  ),
+  "sheet.narrowest-vein-newborn": row(
+    0.6,
+    "mm",
+    "As the narrowest vein, for a line no larger than sheet.newborn-size",
+    commonPractice,
+    [0.1, 1.5],
+  ),
+  "sheet.newborn-size": row(2, "Fr", "A line of this size or less may lie in a newborn's vein", newborn, [1, 3]),
+  "sheet.swapped-share": row(
+    0.5,
+    "",
+    "With a larger share of rows removed before they were placed the two columns are taken to be swapped",
+    commonPractice,
+    [0.2, 1],
   ),
 } as const;

@@ -110,4 +110,70 @@ describe("what is lawful in its row and odd beside the others", () => {
     });
     expect(await told([HEAD, ...rows])).toEqual([]);
   });
+
+  // two lines at one time, one in each arm, are lawful; a line that nobody took out is asked about
+  test("two lines at once are asked about in one arm, in an arm not named, or where the first was never out", async () => {
+    const head = "MRN,Date placed,Date removed,Arm";
+    const first = "41,2025-05-01,2025-05-20,L";
+    expect(await told([head, first, "41,2025-05-05,2025-05-09,R"])).toEqual([]);
+    expect(await told([head, first, "41,2025-05-05,2025-05-09,L"])).toEqual(["3 : lines overlap, row 2"]);
+    expect(await told([head, first, "41,2025-05-05,2025-05-09,"])).toEqual(["3 : lines overlap, row 2"]);
+    expect(await told([head, "41,2025-05-01,,L", "41,2025-05-05,2025-05-09,R"])).toEqual(["3 : lines overlap, row 2"]);
+    // the left line outlasts a short one in the right arm, and the third is in the left arm again
+    expect(await told([head, first, "41,2025-05-05,2025-05-09,R", "41,2025-05-12,2025-05-14,L"])).toEqual([
+      "4 : lines overlap, row 2",
+    ]);
+  });
+
+  test("without a birth date, a near number in at the same time is asked about by age, vein, arm and ward", async () => {
+    const head = "MRN,Age,Date placed,Date removed,Arm,Vein,Ward";
+    const one = "400123,47,2025-05-01,2025-05-20,L,basilic,Ash";
+    expect(await told([head, one, "400124,47,2025-05-05,2025-05-25,L,basilic,Ash"])).toEqual([
+      "3 MRN: near number, row 2",
+    ]);
+    for (const lawful of [
+      "400124,48,2025-05-05,2025-05-25,L,basilic,Ash",
+      "400124,47,2025-05-05,2025-05-25,L,brachial,Ash",
+      "400124,47,2025-05-05,2025-05-25,L,basilic,Birch",
+      "400124,47,2025-05-21,2025-05-25,L,basilic,Ash",
+      "400199,47,2025-05-05,2025-05-25,L,basilic,Ash",
+    ])
+      expect(await told([head, one, lawful]), lawful).toEqual([]);
+  });
+
+  test("one year of birth, one set of initials, lines at once: a near number is asked about though a date is another", async () => {
+    const one = "400123,AB,1960-02-03,2025-05-01,2025-05-20";
+    expect(await told([HEAD, one, "400124,AB,1960-03-02,2025-05-05,2025-05-25"])).toEqual([
+      "3 MRN: near number, row 2",
+    ]);
+    expect(await told([HEAD, one, "400124,AB,1961-02-03,2025-05-05,2025-05-25"])).toEqual([]);
+    expect(await told([HEAD, one, "400124,AB,1960-03-02,2025-05-21,2025-05-25"])).toEqual([]);
+  });
+
+  // docs/reference/quality.md, E5
+  test("a reason that names an event no column dates is asked about; one that a column dates is not", async () => {
+    const head = "MRN,Date placed,Date removed,Why out,Infection date,Exit site infection,DVT date";
+    const row = (why: string, infection = "", exitSite = "", clot = "") =>
+      `1,2025-05-01,2025-05-10,${why},${infection},${exitSite},${clot}`;
+    expect(await told([head, row("sepsis")])).toEqual(["2 Why out: event only in the reason, Infection date is empty"]);
+    expect(await told([head, row("DVT", "", "", "n/k")])).toEqual([
+      "2 Why out: event only in the reason, DVT date is empty",
+    ]);
+    expect(await told([head, row("sepsis", "2025-05-09")])).toEqual([]);
+    expect(await told([head, row("infected", "", "2025-05-09")])).toEqual([]);
+    expect(await told([head, row("?infection"), row("blocked"), row("treatment complete")].slice(0, 2))).toEqual([]);
+    // a date that was written and not read is not an empty cell
+    expect(await told([head, row("sepsis", "soon")])).toEqual(["2 Infection date: date unreadable, not a date"]);
+    expect(await told(["MRN,Date placed,Date removed,Why out", "1,2025-05-01,2025-05-10,DVT"])).toEqual([
+      "2 Why out: event only in the reason, no column of its date",
+    ]);
+  });
+
+  // a table of OWASP on formulas in CSV (from memory): what harms calls, pipes or reaches another sheet
+  test("a note that begins with a dash is no formula; a call or a pipe behind it is", async () => {
+    const head = "MRN,Date placed,Comment";
+    expect(await told([head, "1,2025-05-01,- see the book"])).toEqual([]);
+    for (const hostile of ["- cmd|calc", "- HYPERLINK(1)", "-2+3", "=1+1", "@SUM(1)"])
+      expect(await told([head, `1,2025-05-01,${hostile}`]), hostile).toEqual(["2 Comment: looks like a formula, "]);
+  });
 });

@@ -1,9 +1,12 @@
-import { readFileSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import type { Page } from "playwright-core";
 import { runCommandLine } from "../../src/cli/run.ts";
 import { parseCivilDate, parseInstant, type CivilDate, type Instant } from "../../src/core/calendar/index.ts";
 import { makeFullYear } from "../../reference/independent/r/pack-year.ts";
+import { writeLargeWorkbook } from "../../benchmark/large-workbook.ts";
 import { makeYear } from "../specification/spreadsheet-year.ts";
 import { partsOfBook, rowOfTexts, zipOfParts } from "../zip-of-parts.ts";
 import { axeFindings } from "./axe-findings.ts";
@@ -98,7 +101,9 @@ describe("import a spreadsheet", () => {
   });
 
   test("a workbook in another house's style asks what only a person knows", async () => {
-    const made = [...Array(20).keys()].map(makeYear).find(({ house }) => house.encoding.startsWith("XLSX"));
+    const made = [...Array(20).keys()]
+      .map((number) => makeYear(number))
+      .find(({ house }) => house.encoding.startsWith("XLSX"));
     if (!made) throw new Error("no workbook among the houses");
     const page = await open();
     await choose(page, "house.xlsx", made.bytes);
@@ -120,7 +125,81 @@ describe("import a spreadsheet", () => {
     await expect.poll(() => told(page)).toContain("The reading was stopped. Nothing was imported.");
     await page.click('[data-import="read"]');
     await page.waitForSelector('[data-import="found"]', { timeout: 60_000 });
-    expect(await page.locator('[data-import="found"]').innerText()).toContain("250000 rows read");
+    expect(await page.locator('[data-import="found"]').innerText()).toContain("250,000 rows read");
+    await page.close();
+  });
+
+  // a small one of what was followed to its end by hand with a million rows (docs/decision/0019-spreadsheets.md)
+  test("a workbook of many faults: counted, some listed and all saved, taken, and counted in Count", async () => {
+    const folder = mkdtempSync(join(tmpdir(), "veinwright-faults-"));
+    const path = join(folder, "faults.xlsx");
+    const rows = 3000;
+    await writeLargeWorkbook(path, { rows, faulty: true });
+    const page = await open();
+    await page.setInputFiles('[data-import="file"]', path);
+    await page.waitForSelector(".sheet-columns");
+    await tickAll(page);
+    await page.click('[data-import="read"]');
+    await page.waitForSelector('[data-import="found"]');
+    const all = Number(
+      / of ([\d,]+) faults/.exec(await page.locator('[data-import="listed"]').innerText())?.[1]?.replaceAll(",", ""),
+    );
+    // five wrong cells in each row
+    expect(all).toBeGreaterThanOrEqual(5 * rows);
+    await page.selectOption('[data-import="kind"]', "word not known");
+    expect(await page.locator('[data-import="listed"]').innerText()).toBe(
+      "100 of 6,000 faults are listed, the first of each kind.",
+    );
+    expect(await page.locator("[data-fault]").count()).toBe(100);
+    const listed = (await saved(page, "faults")).trimEnd().split("\r\n").slice(1);
+    expect(listed.length).toBe(all);
+    const order = listed.map((line) => Number(line.split(",")[0]));
+    expect(order).toEqual(order.toSorted((a, b) => a - b));
+    await page.fill('[data-import="initials"]', "ip");
+    await page.click('[data-import="agree"]');
+    await page.waitForSelector('[data-import="agreed"]');
+    expect(await page.locator('[data-import="agreed"]').innerText()).toContain("3,000 lines agreed by ip");
+    expect((await saved(page, "table")).trimEnd().split("\r\n").length).toBe(rows + 1);
+    const { lines } = JSON.parse(await saved(page, "table-json")) as { readonly lines: readonly object[] };
+    expect(lines.length).toBe(rows);
+    await page.goto(`${served.address}/#/count`);
+    await page.click('[data-open="agreed"]');
+    await expect.poll(() => page.locator("main").innerText()).toContain("of 3,000 lines used");
+    await page.close();
+    rmSync(folder, { recursive: true });
+  });
+
+  test("swapped date columns are told and swapped by a press; a number above several rows is asked about", async () => {
+    const page = await open();
+    const rows = Array.from(
+      { length: 12 },
+      (_, at) => `${at % 3 === 0 ? 41 + at : ""},2025-06-${10 + at},2025-05-${10 + at}`,
+    );
+    await choose(page, "swapped.csv", ["MRN,Date placed,Date removed", ...rows, ""].join("\n"));
+    await page.waitForSelector(".sheet-columns");
+    expect(await page.locator('[data-import="swapped"]').innerText()).toContain("In 12 of 12 first rows");
+    await page.getByRole("button", { name: "Swap the two columns" }).click();
+    expect(await page.locator('[data-import="swapped"]').count()).toBe(0);
+    expect(await page.locator('[data-import="questions"]').innerText()).toContain("MRN: Some rows have no number");
+    await page.getByLabel("A row without a number takes").selectOption("the number above");
+    expect(await axeFindings(page)).toEqual([]);
+    await tickAll(page);
+    await page.click('[data-import="read"]');
+    await page.waitForSelector('[data-import="found"]');
+    expect(await page.locator('[data-import="found"]').innerText()).toContain("12 rows read, 0 left out, 12 new lines");
+    expect(await page.locator('[data-fault="number carried down"]').count()).toBe(8);
+    for (const [width, colorScheme] of [
+      [360, "light"],
+      [820, "dark"],
+      [1280, "light"],
+    ] as const) {
+      await page.setViewportSize({ width, height: 900 });
+      await page.emulateMedia({ colorScheme });
+      expect(await axeFindings(page)).toEqual([]);
+      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
+      await page.locator('[data-import="found"]').scrollIntoViewIfNeeded();
+      await shot(page, `import-carried-${width}-${colorScheme}`);
+    }
     await page.close();
   });
 

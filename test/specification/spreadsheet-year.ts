@@ -31,6 +31,11 @@ export const SEEDED: Readonly<Record<string, readonly RowFaultCode[]>> = {
     "day and month",
   ],
   "digit of the patient number mistyped": ["lines overlap", "no patient", "near number"],
+  "a clot named only in the reason": ["event only in the reason"],
+  "an infection named only in the reason": ["event only in the reason"],
+  "3 lumens in 3 Fr": ["size against lumens"],
+  "vein of 6 to 9 mm in the other unit": ["outside the usual"],
+  "digit of the patient number mistyped, age for the birth date": ["lines overlap", "no patient", "near number"],
   "size off by one French": ["outside the usual", "size against kind", "ratio against size"],
 };
 
@@ -48,6 +53,8 @@ interface Line {
   attempts: string;
   ward: string;
   clot: CivilDate | undefined;
+  infection: CivilDate | undefined;
+  reason: string;
   note: string;
   rawPlaced?: string;
   cutShort?: true;
@@ -55,12 +62,15 @@ interface Line {
 }
 
 interface House {
+  readonly number: number;
   readonly headers: Readonly<Record<string, string>>;
   readonly date: "day first" | "month first" | "iso" | "named" | "day first, two digits" | "serial";
   readonly cut: string;
   readonly encoding: "UTF-8" | "UTF-8 with mark" | "UTF-16" | "Windows-1252" | "XLSX" | "XLSX 1904";
   readonly veinUnit: "mm" | "cm";
   readonly title: boolean;
+  /** The person's age stands where others write the birth date. */
+  readonly ages: boolean;
 }
 
 export interface Made {
@@ -87,6 +97,8 @@ const HEADERS: readonly Readonly<Record<string, string>>[] = [
     attempts: "Attempts",
     ward: "Ward",
     thrombosisOn: "DVT date",
+    infectionOn: "Infection date",
+    removalReason: "Reason removed",
     note: "Comments",
   },
   {
@@ -102,6 +114,8 @@ const HEADERS: readonly Readonly<Record<string, string>>[] = [
     attempts: "Punctures",
     ward: "Unit",
     thrombosisOn: "Clot date",
+    infectionOn: "CRBSI date",
+    removalReason: "Why out",
     note: "Notes",
   },
   {
@@ -117,6 +131,8 @@ const HEADERS: readonly Readonly<Record<string, string>>[] = [
     attempts: "Tentatives",
     ward: "Service",
     thrombosisOn: "Thrombosis date",
+    infectionOn: "Date of infection",
+    removalReason: "Motif",
     note: "Remarques",
   },
   {
@@ -132,12 +148,27 @@ const HEADERS: readonly Readonly<Record<string, string>>[] = [
     attempts: "Tries",
     ward: "Location",
     thrombosisOn: "Date of thrombosis",
+    infectionOn: "BSI date",
+    removalReason: "Removal reason",
     note: "Free text",
   },
 ];
+
+function headersOf(number: number, swapped: boolean): Readonly<Record<string, string>> {
+  const { birthDate, placedOn, removedOn, ...own } = HEADERS[number % 4] as Readonly<Record<string, string>>;
+  return {
+    patient: own["patient"] as string,
+    ...(number % 7 === 3 ? { ageYears: "Age" } : { birthDate: birthDate as string }),
+    placedOn: (swapped ? removedOn : placedOn) as string,
+    removedOn: (swapped ? placedOn : removedOn) as string,
+    ...own,
+  };
+}
 const DATES = ["day first", "month first", "iso", "named", "day first, two digits", "serial"] as const;
 const CUTS = [",", ";", "\t"];
 const ENCODINGS = ["UTF-8", "UTF-8 with mark", "UTF-16", "Windows-1252", "XLSX", "XLSX 1904"] as const;
+/** Ends that name no event of their own column, a suspicion among them. */
+const ENDS = ["treatment complete", "no longer needed", "fell out", "end of treatment", "?infection", "died"];
 const YEAR_END = "2025-12-31" as CivilDate;
 
 /** Park and Miller 1988, minimal standard generator (from memory); a fixed seed gives a fixed file. */
@@ -149,15 +180,18 @@ function dice(seed: number): (sides: number) => number {
   };
 }
 
-export function makeYear(number: number): Made {
+/** One year of one house; `swapped` writes the dates of placing and of removal under each other's header. */
+export function makeYear(number: number, { swapped = false }: { readonly swapped?: boolean } = {}): Made {
   const roll = dice(number + 1);
   const house: House = {
-    headers: HEADERS[number % 4] as Readonly<Record<string, string>>,
+    number,
+    headers: headersOf(number, swapped),
     date: DATES[number % 6] as House["date"],
     cut: CUTS[number % 3] as string,
     encoding: ENCODINGS[(number * 5 + Math.floor(number / 6)) % 6] as House["encoding"],
     veinUnit: number % 5 === 3 ? "cm" : "mm",
     title: number % 4 === 2,
+    ages: number % 7 === 3,
   };
   const lines: Line[] = [];
   for (let day = 0; day < 360; day += 1 + roll(4)) {
@@ -180,6 +214,8 @@ export function makeYear(number: number): Made {
       attempts: String(1 + roll(3)),
       ward: ["Ash", "Birch", "Chêne", "Linde"][roll(4)] as string,
       clot: removed && roll(15) === 0 ? addDays(placed, roll(dayNumber(removed) - dayNumber(placed) + 1)) : undefined,
+      infection: undefined,
+      reason: removed === undefined ? "" : (ENDS[lines.length % ENDS.length] as string),
       note: ["", "", "", "second look", "l'équipe de nuit", 'said "fine"'][roll(6)] as string,
     });
   }
@@ -207,6 +243,26 @@ export function makeYear(number: number): Made {
   });
   odd(14, "a clot seen the day after removal", { removed: addDays(placedAt(14), 5), clot: addDays(placedAt(14), 6) });
   odd(16, "a phone number as a note", { note: "+41 22 000 00 00" });
+
+  odd(17, "a clot as the reason, and its date", {
+    removed: addDays(placedAt(17), 9),
+    clot: addDays(placedAt(17), 8),
+    reason: "DVT",
+  });
+  odd(18, "an infection as the reason, and its date", {
+    removed: addDays(placedAt(18), 9),
+    infection: addDays(placedAt(18), 9),
+    reason: "infection",
+  });
+  odd(19, "3 lumens in 4 Fr, and 2 in 1.9 Fr", { fr: "4", lumens: "3" });
+  odd(15, "3 lumens in 4 Fr, and 2 in 1.9 Fr", { born: addDays(placedAt(15), -9), fr: "1.9", lumens: "2" });
+  odd(5, "a newborn's vein of 0.8 mm and a line of 1 Fr", {
+    born: addDays(placedAt(5), -2),
+    fr: "1",
+    lumens: "1",
+    veinMm: 0.8,
+  });
+  odd(7, "a wide vein of 8.2 mm", { veinMm: 8.2 });
 
   const seeds: { kind: string; at: readonly Line[] }[] = [];
   let next = 20;
@@ -261,7 +317,7 @@ export function makeYear(number: number): Made {
     const [year, month, day] = line.placed.split("-") as [string, string, string];
     line.placed = `${year}-${day}-${month}` as CivilDate;
   });
-  other("digit of the patient number mistyped", (line) => {
+  other(`digit of the patient number mistyped${house.ages ? ", age for the birth date" : ""}`, (line) => {
     line.removed = addDays(line.placed, 20);
     return {
       ...line,
@@ -272,6 +328,19 @@ export function makeYear(number: number): Made {
     };
   });
   seed("size off by one French", (line) => (line.fr = String(Number(line.fr) + 1)));
+  for (const [kind, reason] of [
+    ["a clot named only in the reason", "DVT"],
+    ["an infection named only in the reason", "line sepsis"],
+  ] as const)
+    seed(kind, (line) => {
+      Object.assign(line, { removed: addDays(line.placed, 12), clot: undefined, reason });
+    });
+  seed("3 lumens in 3 Fr", (line) => Object.assign(line, { fr: "3", lumens: "3" }));
+  seed("vein of 6 to 9 mm in the other unit", (line) => {
+    const wide = 6 + roll(30) / 10;
+    line.fr = String(4 + roll(3));
+    line.veinMm = house.veinUnit === "mm" ? wide / 10 : wide * 10;
+  });
 
   const first = house.title ? 4 : 2;
   const rowOf = (line: Line) => lines.indexOf(line) + first;
@@ -310,10 +379,10 @@ function rowText(line: Line, house: House): (string | number)[] {
   ];
   const cells = [
     line.patient,
-    date(line.born),
+    house.ages ? String(Math.floor((dayNumber(line.placed) - dayNumber(line.born)) / 365.25)) : date(line.born),
     line.rawPlaced ? impossible : date(line.placed),
     date(line.removed),
-    side[HEADERS.indexOf(house.headers)] as string,
+    side[house.number % 4] as string,
     `${line.veinArm}${line.vein}`,
     line.fr,
     line.lumens,
@@ -321,6 +390,8 @@ function rowText(line: Line, house: House): (string | number)[] {
     line.attempts,
     line.ward,
     date(line.clot),
+    date(line.infection),
+    line.reason,
     line.note,
   ];
   return line.cutShort ? cells.slice(0, 2) : cells;

@@ -69,16 +69,16 @@ export function exportLines(
  * The line table as the reader of the line table takes it, values as they stand: keys must be opaque already.
  * Source: RFC 4180. Holds: rows with a placing; the others are left out.
  */
-export function lineTableCsv(lines: readonly LineRow[]): string {
+export function lineTableCsv(lines: readonly LineRow[], withHeader = true): string {
   const asItIs: Disguise = { keyOf: (_kind, name) => name, shiftDaysOf: () => 0 };
   const names = LINE_COLUMNS.map(({ name }) => name);
-  const texts = [names.join(",")];
+  const texts = withHeader ? [names.join(",")] : [];
   for (const row of lines) {
     if (row.placed === undefined) continue;
     const cells = disguised(row, asItIs, { oldestShownYears: Infinity });
     texts.push(names.map((name) => quoted(cells[name] ?? "")).join(","));
   }
-  return `${texts.join("\r\n")}\r\n`;
+  return texts.map((text) => `${text}\r\n`).join("");
 }
 
 /** RFC 4180; a cell that a spreadsheet would run as a formula is led by an apostrophe. */

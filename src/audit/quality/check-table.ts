@@ -199,9 +199,12 @@ function codesOf(facts: LineFacts, asOf: Moment, usualDays: number, limits: Coun
   return codes;
 }
 
+/** The kind of event that a reason of removal names by itself. */
+export const claimOf = (reason: string): RowEventKind | undefined => CLAIMS[reason];
+
 /** The kind of event a reason of removal names although nobody wrote one down. */
 export function claimedEvent({ end, events }: Pick<LineRow, "end" | "events">): RowEventKind | undefined {
-  const claimed = end.kind === "removed" && isKnown(end.reason) ? CLAIMS[end.reason] : undefined;
+  const claimed = end.kind === "removed" && isKnown(end.reason) ? claimOf(end.reason) : undefined;
   return claimed && !events.some(({ kind }) => kind === claimed) ? claimed : undefined;
 }
 

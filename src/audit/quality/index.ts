@@ -1,6 +1,7 @@
 export {
   checkRows,
   claimedEvent,
+  claimOf,
   QUALITY_RULES,
   ratioIsPossible,
   type CheckedTable,
@@ -9,6 +10,7 @@ export {
   type Severity,
 } from "./check-table.ts";
 export { checkColumns, type CheckedColumns } from "./check-packed.ts";
+export { holdsLumens } from "./row-rules.ts";
 export { ratioAgrees } from "./scan-lines.ts";
 export { checkTable } from "./checked-table.ts";
 export { wardMonthDays, type NoShare, type WardMonthDays } from "./ward-months.ts";

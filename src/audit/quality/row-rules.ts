@@ -24,8 +24,8 @@ export function impossibleTogether(row: LineRow, limits: BodyLimits): ReadonlySe
   const held = new Set<Held>();
   const [size, lumens] = [known(row.sizeFr), known(row.lumens)];
   const [inside, weight, age] = [known(row.checks?.insideCm), known(row.checks?.weightKg), known(row.ageYears)];
-  const least = lumens === undefined ? undefined : limits.leastSizeOfLumens[lumens - 1];
-  if (size !== undefined && least !== undefined && size < least) held.add("sizeFr").add("lumens");
+  if (size !== undefined && lumens !== undefined && !holdsLumens(size, lumens, limits))
+    held.add("sizeFr").add("lumens");
   const [small, longest] = limits.smallCatheter as [number, number];
   if (size !== undefined && inside !== undefined && size <= small && inside > longest)
     held.add("sizeFr").add("insideCm");
@@ -37,6 +37,18 @@ export function impossibleTogether(row: LineRow, limits: BodyLimits): ReadonlySe
   }
   return held;
 }
+
+/**
+ * Whether an outside size can hold so many lumens.
+ *   size >= least size of its lumens
+ * Units: Fr. Holds: lumens that the limits name; of others nothing is said. Source: sizes the trade makes; common
+ * practice, no source. Example: 3 lumens in 3 Fr cannot be; 2 in 1.9 Fr can.
+ */
+export const holdsLumens = (
+  sizeFr: number,
+  lumens: number,
+  { leastSizeOfLumens }: Pick<CountLimits, "leastSizeOfLumens">,
+): boolean => sizeFr >= (leastSizeOfLumens[lumens - 1] ?? -Infinity);
 
 /** T7: times known to the month only; such a row has no days to count. */
 export const isCoarse = ({ checks }: LineRow): boolean => known(checks?.timeKnownTo) === "month";

@@ -14,6 +14,7 @@ import {
   type PackedLines,
 } from "../packed/index.ts";
 import { claimedEvent, type QualityCode } from "./check-table.ts";
+import { holdsLumens } from "./row-rules.ts";
 
 // The rules that look at one line alone, as scans over columns.
 
@@ -122,9 +123,8 @@ export function heldTogether({ numbers, checks }: PackedLines, line: number, lim
   let held = 0;
   const [size, lumens] = [numbers.sizeFr[line] as number, numbers.lumens[line] as number];
   // an absent number is far below one, and no place in a list
-  const least = lumens >= 1 ? limits.leastSizeOfLumens[lumens - 1] : undefined;
   const hasSize = !isAbsent(size);
-  if (hasSize && least !== undefined && size < least) held |= HELD.sizeFr | HELD.lumens;
+  if (hasSize && lumens >= 1 && !holdsLumens(size, lumens, limits)) held |= HELD.sizeFr | HELD.lumens;
   if (checks === undefined || checks.has[line] === 0) return held;
   const inside = checks.numbers.insideCm[line] as number;
   const { smallCatheter } = limits;

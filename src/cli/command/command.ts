@@ -87,5 +87,12 @@ export interface StreamCall {
   readonly options: Readonly<Record<string, string>>;
   readonly flags: readonly string[];
   readonly read: (name: string) => string;
-  readonly write: (name: string, text: string) => void;
+  /** Begins a file that is written piece by piece. */
+  readonly begin: (name: string) => FileInPieces;
+}
+
+/** A file that grows: what was given is written, and no more is held than a piece. */
+export interface FileInPieces {
+  readonly add: (text: string) => void;
+  readonly end: () => void;
 }

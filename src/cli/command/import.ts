@@ -2,22 +2,25 @@ import { randomBytes } from "node:crypto";
 import { lineTableCsv } from "../../audit/index.ts";
 import {
   rowFaultSentences,
+  sayEncoding,
   sayHidden,
+  sayListed,
   sayMatchingQuestion,
   sayRefusal,
   sayRowFault,
   saySheetChoice,
   saySuggestion,
+  saySwappedColumns,
 } from "../../language/index.ts";
 import { defaultPolicy, sheetLimitsFrom } from "../../policy/index.ts";
 import {
   agree,
-  agreedLines,
+  agreedPieces,
+  everyFault,
   FAULT_COLUMNS,
   faultLines,
   lineContent,
   lineKey,
-  lastDayOf,
   lineRowOf,
   matchingQuestions,
   openSheet,
@@ -26,11 +29,15 @@ import {
   readMatching,
   saltedKeys,
   suggestMatching,
+  swappedColumns,
+  type Agreement,
   type KnownLines,
   type Preview,
   type Refusal,
+  type RowFault,
+  type Sheet,
 } from "../../spreadsheet/index.ts";
-import type { Command, Exit } from "./command.ts";
+import type { Command, Exit, StreamCall } from "./command.ts";
 import { linesOfStore } from "./lines-of-store.ts";
 
 const limits = sheetLimitsFrom(defaultPolicy.table);
@@ -61,16 +68,15 @@ export const importCommand: Command = {
     if (options["matching"] === undefined) {
       const { matching, suggestions } = suggestMatching(sheet);
       if (json) return { exit: 2, output: JSON.stringify(matching, null, 2) };
-      const told = sheet.encoding
-        ? [`Read as ${sheet.encoding}. Look at: ${sheet.encodingSample.join(", ") || "plain letters"}.`]
-        : [];
+      const swapped = swappedColumns(matching, sheet, limits);
       return {
         exit: 2,
         output: [
-          ...told,
+          ...(sheet.encoding ? [sayEncoding(sheet)] : []),
           ...sayHidden(sheet),
           `Header in row ${sheet.headerRow}. Suggested, to be confirmed:`,
           ...suggestions.map((one) => `- ${saySuggestion(one)}`),
+          ...(swapped ? [`${saySwappedColumns(swapped)} Change them in the matching.`] : []),
           "Keep the matching with --json, answer what is open, and sign it.",
         ].join("\n"),
       };
@@ -91,63 +97,109 @@ export const importCommand: Command = {
     if (registered && "exit" in registered) return registered;
     const known: KnownLines = new Map([...(kept ?? []), ...(registered?.lines ?? [])]);
     const reading = { matching, limits, today: call.today };
-    const csv: string[] = [`${FAULT_COLUMNS.join(",")}\r\n`];
-    const preview = await previewFaults(sheet, reading, {
-      known,
-      onFaults: (faults) => (options["faults"] === undefined ? undefined : csv.push(faultLines(faults, sayRowFault))),
-    });
+    const preview = await previewFaults(sheet, reading, { known });
     if (preview.kind === "refused") return refused(preview.refusal, json);
-    if (options["faults"] !== undefined) call.write(options["faults"], csv.join(""));
-    if (!call.flags.includes("--agree")) return previewAnswer(preview, json);
+    const list = options["faults"] === undefined ? undefined : call.begin(options["faults"]);
+    if (list) {
+      list.add(`${FAULT_COLUMNS.join(",")}\r\n`);
+      for await (const part of everyFault(sheet, preview, reading)) {
+        if (part.kind === "refused") return refused(part.refusal, json);
+        list.add(faultLines(part.faults, sayRowFault));
+      }
+      list.end();
+    }
+    const swapped = swappedColumns(matching, sheet, limits);
+    if (!call.flags.includes("--agree"))
+      return previewAnswer(preview, swapped ? [saySwappedColumns(swapped)] : [], json);
     const agreement = agree(sheet, preview, matching, matching.confirmedBy);
     if (agreement.kind === "questions")
       return { exit: 2, output: agreement.questions.map(sayMatchingQuestion).join("\n") };
-    const answer = await agreedLines(sheet, agreement, reading);
-    if (answer.kind === "refused") return refused(answer.refusal, json);
-    const keyOf = saltedKeys(randomBytes(16));
-    const sheetDay = lastDayOf(answer.lines);
-    const taken = answer.lines.map((line) => ({
-      key: lineKey(line),
-      content: lineContent(line),
-      line: lineRowOf(line, keyOf, sheetDay),
-    }));
-    if (options["table"] !== undefined) call.write(options["table"], lineTableCsv(taken.map(({ line }) => line)));
-    if (options["lines"] !== undefined) call.write(options["lines"], `${JSON.stringify({ lines: taken }, null, 1)}\n`);
-    if (json) return { exit: 0, output: JSON.stringify({ agreedBy: agreement.by, lines: taken }, null, 2) };
-    const files = [options["lines"], options["table"]].filter((name) => name !== undefined);
-    const where =
-      files.length === 0
-        ? "Name a file after --table to count them, after --lines to know them again."
-        : `Written to ${files.join(" and ")}.`;
-    const again = preview.sameAsBefore + preview.changed.length;
-    const twice = again > 0 ? ` ${again} of them were known before: do not count them twice.` : "";
-    return { exit: 0, output: `${taken.length} lines taken, agreed by ${agreement.by}.${twice} ${where}` };
+    return takeLines(call, sheet, agreement);
   },
 };
+
+/** Writes the agreed lines as they are read; none of a million is held but where the answer itself is to be all of them. */
+async function takeLines(call: StreamCall, sheet: Sheet, agreement: Agreement): Promise<Answer> {
+  const { json, options, today } = call;
+  const { by, preview } = agreement;
+  const keyOf = saltedKeys(randomBytes(16));
+  const files = [options["lines"], options["table"]].filter((name) => name !== undefined);
+  const [kept, table] = [options["lines"], options["table"]].map((name) =>
+    name === undefined ? undefined : call.begin(name),
+  );
+  const answered: object[] = [];
+  let taken = 0;
+  kept?.add('{"lines":[');
+  table?.add(lineTableCsv([]));
+  for await (const piece of agreedPieces(sheet, agreement, { limits, today })) {
+    if (piece.kind === "refused") {
+      // what is half written is no table
+      for (const name of files) call.begin(name).end();
+      return refused(piece.refusal, json);
+    }
+    for (const one of piece.lines) {
+      const line = lineRowOf(one, keyOf, preview.lastDay);
+      table?.add(lineTableCsv([line], false));
+      const known = { key: lineKey(one), content: lineContent(one), line };
+      kept?.add(`${taken === 0 ? "\n" : ",\n"}${JSON.stringify(known)}`);
+      if (json) answered.push(known);
+      taken += 1;
+    }
+  }
+  kept?.add("\n]}\n");
+  kept?.end();
+  table?.end();
+  if (json) return { exit: 0, output: JSON.stringify({ agreedBy: by, lines: answered }, null, 2) };
+  const where =
+    files.length === 0
+      ? "Name a file after --table to count them, after --lines to know them again."
+      : `Written to ${files.join(" and ")}.`;
+  const again = preview.sameAsBefore + preview.changedLines;
+  const twice = again > 0 ? ` ${again} of them were known before: do not count them twice.` : "";
+  return { exit: 0, output: `${taken} lines taken, agreed by ${by}.${twice} ${where}` };
+}
 
 const refused = (refusal: Refusal, json: boolean): Answer => ({
   exit: 65,
   output: json ? JSON.stringify({ refusal }, null, 2) : sayRefusal(refusal),
 });
 
-function previewAnswer(preview: Preview, json: boolean): Answer {
-  const { rowsRead, rowsLeftOut, newLines, sameAsBefore, changed, faults, counts } = preview;
-  if (json) return { exit: 2, output: JSON.stringify({ ...preview, counts: Object.fromEntries(counts) }, null, 2) };
+function previewAnswer(preview: Preview, told: readonly string[], json: boolean): Answer {
+  const { rowsRead, rowsLeftOut, newLines, sameAsBefore, changedLines, changed, faults, counts } = preview;
+  if (json)
+    return {
+      exit: 2,
+      output: JSON.stringify({ ...preview, counts: Object.fromEntries(counts), between: undefined }, null, 2),
+    };
   const all = [...counts.values()].reduce((sum, count) => sum + count, 0);
+  const listed = firstOfEachKind(faults);
   return {
     exit: 2,
     output: [
       `Preview only. Nothing was imported.`,
       `${rowsRead} rows read, ${rowsLeftOut} left out, ${newLines} new lines.`,
-      `${sameAsBefore} are as before, ${changed.length} changed.`,
+      `${sameAsBefore} are as before, ${changedLines} changed.`,
+      ...told,
       ...changed.slice(0, MOST_SAID).map(({ row, before, now }) => `- Row ${row} was ${before} and is ${now}.`),
       // hundreds of one kind hide the one that matters: each kind is told first, the rarest at the top
       all === 0 ? "No faults." : `${all} faults, by kind:`,
       ...[...counts].sort(([, a], [, b]) => a - b).map(([code, count]) => `- ${count} x ${rowFaultSentences[code]}`),
-      ...(all === 0 ? [] : ["Each by its row:"]),
-      ...faults.slice(0, MOST_SAID).map((fault) => `- ${sayRowFault(fault)}`),
-      ...(all > MOST_SAID ? [`- and ${all - MOST_SAID} more; name a file after --faults.`] : []),
+      ...(all === 0 ? [] : [`By their rows: ${sayListed(listed.length, all)}`]),
+      ...listed.map((fault) => `- ${sayRowFault(fault)}`),
+      ...(all > listed.length ? ["- Name a file after --faults for all of them."] : []),
       "To take the lines, add --agree.",
     ].join("\n"),
   };
+}
+
+/** As many of each kind as fit, so that a common one leaves room for a rare one. */
+function firstOfEachKind(faults: readonly RowFault[]): readonly RowFault[] {
+  const kinds = new Set(faults.map(({ code }) => code));
+  const most = Math.max(1, Math.floor(MOST_SAID / Math.max(1, kinds.size)));
+  const seen = new Map<string, number>();
+  const few = faults.length <= MOST_SAID;
+  return faults.filter(({ code }) => {
+    seen.set(code, (seen.get(code) ?? 0) + 1);
+    return few || (seen.get(code) ?? 0) <= most;
+  });
 }

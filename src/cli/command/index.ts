@@ -27,7 +27,7 @@ import { tipCommand } from "./tip.ts";
 import { coxCommand, survivalCommand } from "./survival.ts";
 import { backupCommand, restoreCommand, verifyCommand } from "./store.ts";
 
-export type { Command, Exit } from "./command.ts";
+export type { Command, Exit, FileInPieces } from "./command.ts";
 export const commands: readonly Command[] = [
   planCommand,
   deviceCommand,

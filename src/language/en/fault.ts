@@ -24,6 +24,7 @@ export function sayFault(fault: {
     contradicts: `is ${fault.found}, which contradicts the rest; the rule is ${fault.rule}.`,
     "wrong-length": `has ${fault.found}; the rule is ${fault.rule}. Count them and type the line again.`,
     "check-letters": `does not fit ${fault.rule}. One letter is wrong, or two are swapped. Type it again.`,
+    "header-alone": `has a header and no rows below it; the rule is ${fault.rule}. Add them below the header.`,
     "missing-field": "is missing. Add it, or say which kind of missing it is.",
   };
   return `${where} ${what[fault.code] ?? fault.rule}`;

@@ -1,13 +1,17 @@
-import type {
-  FieldName,
-  MatchingQuestion,
-  Refusal,
-  RowFault,
-  RowFaultCode,
-  Sheet,
-  SheetChoice,
-  Suggestion,
+import {
+  consequenceOf,
+  standingOf,
+  type FieldName,
+  type MatchingQuestion,
+  type Refusal,
+  type RowFault,
+  type RowFaultCode,
+  type Sheet,
+  type SheetChoice,
+  type Suggestion,
+  type SwappedColumns,
 } from "../../spreadsheet/index.ts";
+import { numberOf } from "./number.ts";
 
 /** Why a file is not read: what was found, the rule, what to do. */
 export const refusalSentences: Readonly<Record<Refusal["code"], string>> = {
@@ -28,7 +32,8 @@ export const refusalSentences: Readonly<Record<Refusal["code"], string>> = {
   "external-links": "The workbook takes values from other files. Break the links and save again.",
   "not-a-workbook": "The file is a zip but no workbook. Save it as XLSX or CSV.",
   "no-such-sheet": "The workbook has no filled sheet of that name. Check the name.",
-  "no-rows": "There is no row below the header. Check the sheet and the header row.",
+  "no-rows": "The table has a header and no rows below it. Add the lines, or choose another sheet.",
+  "empty-sheets": "No sheet of the workbook holds anything. Choose another file.",
   cancelled: "The reading was stopped. Nothing was imported.",
   "workbook-too-large": "The workbook holds more than can be read. Save the sheet as CSV UTF-8.",
   "binary-workbook": "The workbook is binary, XLSB. Save it as XLSX or CSV.",
@@ -84,6 +89,9 @@ export const rowFaultSentences: Readonly<Record<RowFaultCode, string>> = {
   "another encoding": "The letters are written in another way than the file. Look at them.",
   "hidden row": "The row is hidden in the sheet. It was read; check that it belongs.",
   "merged cells": "Merged cells give their value to the first row only. Split them.",
+  "number carried down": "The number was carried down from a row above. Check that it is theirs.",
+  "event only in the reason": "The reason names an event that no column dates. Write its date.",
+  "size against lumens": "So small a line cannot hold so many lumens. Check both.",
 };
 
 export const sayRowFault = (fault: RowFault): string =>
@@ -104,6 +112,7 @@ const questionSentences: Readonly<Record<MatchingQuestion["code"], string>> = {
   "header not in file": "This column of the matching is not in the file.",
   "header not matched": "The matching does not know this column.",
   "field twice": "Two columns are matched to one thing. Keep one.",
+  "number above not said": "Some rows have no number below one that has. Is it theirs too?",
 };
 export const sayMatchingQuestion = (question: MatchingQuestion): string =>
   "header" in question ? `${question.header}: ${questionSentences[question.code]}` : questionSentences[question.code];
@@ -176,3 +185,27 @@ export const sayHidden = ({ sheetHidden, hiddenColumns = [], headers }: Omit<She
     ? [`Hidden in the sheet, read all the same: ${hiddenColumns.flatMap((at) => headers[at] ?? []).join(", ")}.`]
     : []),
 ];
+
+/** What the letters of a file were read as, and what a person looks at. */
+export function sayEncoding({ encoding, encodingSample }: Pick<Sheet, "encoding" | "encodingSample">): string {
+  if (encoding === undefined) return "";
+  return encodingSample.length === 0
+    ? `Read as ${encoding}. The first rows hold plain letters only: nothing to check.`
+    : `Read as ${encoding}. Check that these words look right: ${encodingSample.join(", ")}.`;
+}
+
+/** Two date columns of which each seems to be the other. */
+export const saySwappedColumns = ({ placed, removed, backwards, rows }: SwappedColumns): string =>
+  `In ${backwards} of ${rows} first rows ${removed} is before ${placed}. The two columns look swapped.`;
+
+/** What becomes of a row, and what counting does by its own rule. */
+export function sayBecomes(code: RowFaultCode): string {
+  const { severity, rule } = standingOf(code);
+  return `${consequenceOf(code)} (${severity}${rule === undefined ? "" : ` in Count, ${rule}`})`;
+}
+
+/** How many of a file's faults are listed, and where the rest are. */
+export const sayListed = (listed: number, all: number): string =>
+  listed === all
+    ? `Every one of ${numberOf(all, "fault")} is listed.`
+    : `${listed} of ${numberOf(all, "fault")} are listed, the first of each kind.`;

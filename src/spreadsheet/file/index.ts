@@ -5,3 +5,4 @@ export { isHeaderAgain } from "./header-row.ts";
 export type { Delimiter } from "./csv-rows.ts";
 export * from "./date-serial.ts";
 export * from "./open-sheet.ts";
+export { FILE_LIMITS } from "./limits.ts";

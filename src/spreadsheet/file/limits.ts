@@ -16,6 +16,10 @@ export const FILE_LIMITS = {
   directoryBytes: 5_000_000,
   /** Merged cells that are told one by one. */
   mergedTold: 1_000,
+  /** Faults of one kind that a preview keeps; all of them are counted, and written out by a second reading. */
+  faultsKept: 100,
+  /** Lines changed since an earlier import that a preview keeps. */
+  changesKept: 1_000,
   /** A plain sheet packs ten to sixty times; the packing allows about a thousand. */
   packingRatio: 200,
   /** Small parts may pack well by chance; the ratio is judged above this size. */

@@ -138,8 +138,8 @@ function sampleOf(text: string, delimiter: Delimiter): readonly SheetRow[] {
 }
 
 async function openBook(file: SheetFile, choice: OpenChoice, hooks: OpenHooks): Promise<Opened> {
-  const { dateSystem, sheets } = await openWorkbook(file, SAMPLE_ROWS, hooks);
-  if (sheets.length === 0) throw new Refused("no-rows");
+  const { dateSystem, sheets, headerAlone } = await openWorkbook(file, SAMPLE_ROWS, hooks);
+  if (sheets.length === 0) throw headerAlone ? new Refused("no-rows", headerAlone) : new Refused("empty-sheets");
   if (choice.sheetName === undefined && sheets.length > 1)
     return {
       kind: "choose sheet",
@@ -169,7 +169,7 @@ function sheetOf(
   const header = sample.find(({ row }) => row === headerRow);
   if (!header) throw new Refused("no-rows");
   const below = sample.filter(({ row, cells }) => row > headerRow && cells.some((cell) => cell.trim() !== ""));
-  if (below.length === 0) throw new Refused("no-rows");
+  if (below.length === 0) throw new Refused("no-rows", header.cells.join(", "));
   return {
     kind: "sheet",
     fileName: file.name,

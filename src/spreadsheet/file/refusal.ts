@@ -18,6 +18,7 @@ export const REFUSAL_CODES = [
   "not-a-workbook",
   "no-such-sheet",
   "no-rows",
+  "empty-sheets",
   "cancelled",
   "changed-since",
   "workbook-too-large",

@@ -2,7 +2,9 @@ import { dayNumber, type CivilDate } from "../../core/calendar/index.ts";
 import type { SheetLimits } from "../../policy/index.ts";
 import type { FieldName } from "../match/index.ts";
 import { GrowingList } from "./grown.ts";
+import { inRowOrder } from "./in-row-order.ts";
 import { keyNumber, patientKey } from "./line-ledger.ts";
+import { likenessOf, nearAtOnce } from "./near-at-once.ts";
 import { packNumber } from "./packed-number.ts";
 import { placingsOutOfOrder, staysOutOfKeeping } from "./swapped-date.ts";
 import { checkDigitsThatFail, nearNumbers, numbersOfTwoPeople, type People } from "./near-person.ts";
@@ -20,24 +22,19 @@ export interface Doubt {
   readonly against: number | string;
 }
 
-/** What a row that is lawful by itself looks like beside all the others; 40 bytes of each line are kept. */
+/** What a row that is lawful by itself looks like beside all the others; 44 bytes of each line are kept. */
 export interface DoubtLedger {
   readonly add: (line: SheetLine) => void;
-  readonly faults: (headerOf: (field: FieldName) => string) => readonly RowFault[];
+  /** Every doubt in the order of the rows, made as it is asked for; a row has at most one of each rule. */
+  readonly faults: (headerOf: (field: FieldName) => string) => Iterable<RowFault>;
 }
 
 export function doubtLedger(limits: SheetLimits): DoubtLedger {
   const whole = () => new GrowingList(new Int32Array(1024));
-  const [rows, placed, removed, born, initials, catheter, sizes] = [
-    whole(),
-    whole(),
-    whole(),
-    whole(),
-    whole(),
-    whole(),
-    whole(),
-  ];
-  const numbers = new GrowingList(new Float64Array(1024));
+  const wide = () => new GrowingList(new Float64Array(1024));
+  const [rows, placed, removed, born] = [whole(), whole(), whole(), whole()];
+  const [initials, catheter, sizes] = [whole(), whole(), whole()];
+  const [numbers, likeness] = [wide(), wide()];
   // names of catheters are few in any real file; beyond this no kind tells anything
   const kinds = new Map<string, number>();
   const dayOr = (date: CivilDate | undefined): number => (date ? dayNumber(date) : NO_DAY);
@@ -50,37 +47,37 @@ export function doubtLedger(limits: SheetLimits): DoubtLedger {
   };
   return {
     add: (line) => {
+      const letters = (line.words.initials ?? "").toLowerCase().replaceAll(/[^\p{L}]/gu, "");
       rows.add(line.row);
       numbers.add(packNumber(patientKey(line.patient)));
       placed.add(dayNumber(line.placedOn));
       removed.add(dayOr(line.dates.removedOn));
       born.add(dayOr(line.dates.birthDate));
-      initials.add(
-        line.words.initials ? keyNumber(line.words.initials.toLowerCase().replaceAll(/[^\p{L}]/gu, "")) | 0 : 0,
-      );
+      initials.add(letters === "" ? 0 : keyNumber(letters) | 0);
+      likeness.add(likenessOf(line, letters));
       catheter.add(kindOf(line.words.catheter));
       sizes.add(Math.round((line.numbers.sizeFr ?? 0) * TENTHS));
     },
-    faults: (headerOf) => {
+    faults: function* faults(headerOf) {
       const people: People = { numbers, born, initials, noDay: NO_DAY };
-      const doubts: readonly Doubt[] = [
-        ...placingsOutOfOrder(placed, limits.orderDays),
-        ...staysOutOfKeeping(placed, removed, NO_DAY),
-        ...nearNumbers(people),
-        ...numbersOfTwoPeople(people),
-        ...checkDigitsThatFail(people, limits.checkDigitShare),
-        ...(kinds.size > MOST_KINDS ? [] : sizesOfNoOther(catheter, sizes, limits.kindRows, TENTHS)),
+      const rules: readonly Iterable<Doubt>[] = [
+        placingsOutOfOrder(placed, limits.orderDays),
+        staysOutOfKeeping(placed, removed, NO_DAY),
+        nearNumbers(people),
+        nearAtOnce({ ...people, placed, removed, likeness }),
+        numbersOfTwoPeople(people),
+        checkDigitsThatFail(people, limits.checkDigitShare),
+        kinds.size > MOST_KINDS ? [] : sizesOfNoOther(catheter, sizes, limits.kindRows, TENTHS),
       ];
-      return doubts
-        .map(({ at, code, field, found, against }) => ({
+      for (const { at, code, field, found, against } of inRowOrder(rules, (doubt) => doubt.at))
+        yield {
           row: rows.at(at),
           column: headerOf(field),
           field,
           code,
           found,
           against: typeof against === "number" ? `row ${rows.at(against)}` : against,
-        }))
-        .sort((a, b) => a.row - b.row);
+        };
     },
   };
 }

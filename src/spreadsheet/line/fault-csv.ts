@@ -1,4 +1,4 @@
-import { consequenceOf, type RowFault } from "./row-fault.ts";
+import { consequenceOf, standingOf, type RowFault } from "./row-fault.ts";
 
 /**
  * A cell of an export: quoted where it must be, and with a leading apostrophe where a spreadsheet program would work it out.
@@ -9,15 +9,25 @@ export function exportCell(text: string): string {
   return /[",\n\r;]/.test(harmless) ? `"${harmless.replaceAll('"', '""')}"` : harmless;
 }
 
-export const FAULT_COLUMNS = ["row", "column", "what", "found", "held against", "what becomes of it"] as const;
+export const FAULT_COLUMNS = [
+  "row",
+  "column",
+  "what",
+  "found",
+  "held against",
+  "what becomes of it",
+  "severity",
+  "rule in counting",
+  "source",
+] as const;
 
 /** Faults as lines of CSV, without the header; the words of the rule come from the caller. */
 export const faultLines = (faults: readonly RowFault[], words: (fault: RowFault) => string): string =>
   faults
-    .map((fault) =>
-      [String(fault.row), fault.column, words(fault), fault.found, fault.against, consequenceOf(fault.code)]
-        .map(exportCell)
-        .join(","),
-    )
+    .map((fault) => {
+      const { severity, rule = "", source } = standingOf(fault.code);
+      const told = [String(fault.row), fault.column, words(fault), fault.found, fault.against];
+      return [...told, consequenceOf(fault.code), severity, rule, source].map(exportCell).join(",");
+    })
     .map((line) => `${line}\r\n`)
     .join("");

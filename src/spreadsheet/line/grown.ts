@@ -1,5 +1,5 @@
 /** A list of numbers of a fixed width that grows; a million of them cost what they cost and no more. */
-export class GrowingList<Kind extends Float64Array<ArrayBuffer> | Int32Array<ArrayBuffer>> {
+export class GrowingList<Kind extends Float64Array<ArrayBuffer> | Int32Array<ArrayBuffer> | Uint8Array<ArrayBuffer>> {
   length = 0;
   private held: Kind;
   constructor(first: Kind) {
@@ -16,5 +16,9 @@ export class GrowingList<Kind extends Float64Array<ArrayBuffer> | Int32Array<Arr
   }
   at(index: number): number {
     return this.held[index] as number;
+  }
+  /** What is held, as a list of just its length. */
+  values(): Kind {
+    return this.held.slice(0, this.length) as Kind;
   }
 }

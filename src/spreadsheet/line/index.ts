@@ -1,6 +1,7 @@
 export * from "./row-fault.ts";
 export { lineContent, lineKey } from "./line-ledger.ts";
 export type { SheetLine } from "./read-row.ts";
+export { readRows, type Reading, type RowsRead } from "./read-rows.ts";
 export * from "./preview.ts";
 export * from "./fault-csv.ts";
 export * from "./line-row-of.ts";

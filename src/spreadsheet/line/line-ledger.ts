@@ -1,4 +1,5 @@
 import { dayNumber } from "../../core/calendar/index.ts";
+import { GrowingList } from "./grown.ts";
 import type { RowFault } from "./row-fault.ts";
 import type { SheetLine } from "./read-row.ts";
 
@@ -34,78 +35,90 @@ export function lineContent({ dates, numbers, words, absences, again }: SheetLin
 
 const OPEN_END = 2_147_483_647;
 
-/** Keeps 40 bytes of each line, so that a million lines can be held against each other. */
+/** Keeps 37 bytes of each line, so that a million lines can be held against each other. */
 export interface LineLedger {
   readonly add: (line: SheetLine) => void;
-  /** Doubles and overlaps, once every row is in. */
-  readonly faults: () => readonly RowFault[];
+  /** Doubles and overlaps, in the order of the rows, once every row is in. */
+  readonly faults: () => Iterable<RowFault>;
 }
 
+const ARMS = ["", "left arm", "right arm"];
+const NO_ARM = 0;
+const RULES = ["same line twice", "same line, other values", "lines overlap"] as const;
+
 export function lineLedger(): LineLedger {
-  let held = 0;
-  let patients = new Float64Array(1024);
-  let lines = new Float64Array(1024);
-  let contents = new Float64Array(1024);
-  let placed = new Int32Array(1024);
-  let removed = new Int32Array(1024);
-  let rows = new Int32Array(1024);
-  const grown = <Kind extends Float64Array<ArrayBuffer> | Int32Array<ArrayBuffer>>(old: Kind): Kind => {
-    const next = new (old.constructor as new (size: number) => Kind)(old.length * 2);
-    next.set(old);
-    return next;
-  };
+  const wide = () => new GrowingList(new Float64Array(1024));
+  const whole = () => new GrowingList(new Int32Array(1024));
+  const [patients, lines, contents] = [wide(), wide(), wide()];
+  const [placed, removed, rows] = [whole(), whole(), whole()];
+  const arms = new GrowingList(new Uint8Array(1024));
   return {
     add: (line) => {
-      if (held === rows.length) {
-        [patients, lines, contents] = [grown(patients), grown(lines), grown(contents)];
-        [placed, removed, rows] = [grown(placed), grown(removed), grown(rows)];
-      }
-      patients[held] = keyNumber(patientKey(line.patient));
-      lines[held] = keyNumber(lineKey(line));
-      contents[held] = keyNumber(lineContent(line));
-      placed[held] = dayNumber(line.placedOn);
-      removed[held] = line.dates.removedOn ? dayNumber(line.dates.removedOn) : OPEN_END;
-      rows[held] = line.row;
-      held += 1;
+      patients.add(keyNumber(patientKey(line.patient)));
+      lines.add(keyNumber(lineKey(line)));
+      contents.add(keyNumber(lineContent(line)));
+      placed.add(dayNumber(line.placedOn));
+      removed.add(line.dates.removedOn ? dayNumber(line.dates.removedOn) : OPEN_END);
+      rows.add(line.row);
+      arms.add(ARMS.indexOf(line.words.side ?? ""));
     },
-    faults: () => {
-      const order = Uint32Array.from({ length: held }, (_, at) => at);
-      const value = (list: Float64Array | Int32Array, at: number) => list[at] as number;
-      order.sort(
-        (a, b) =>
-          value(patients, a) - value(patients, b) ||
-          value(placed, a) - value(placed, b) ||
-          value(rows, a) - value(rows, b),
-      );
-      const faults: RowFault[] = [];
-      let longest = -1;
-      for (let place = 0; place < held; place += 1) {
+    faults: function* faults() {
+      const { length } = rows;
+      const order = Uint32Array.from({ length }, (_, at) => at);
+      order.sort((a, b) => patients.at(a) - patients.at(b) || placed.at(a) - placed.at(b) || rows.at(a) - rows.at(b));
+      // what each line breaks, counted from one, and the line it is held against
+      const broken = new Uint8Array(length);
+      const against = new Int32Array(length);
+      const firsts = new Map<number, number>();
+      // of each arm the line of this person that was in longest; none is -1
+      const longest = [-1, -1, -1];
+      /** A line still in: of the same arm, of an arm not named, or one in the other arm that nobody took out. */
+      const stillIn = (at: number): number => {
+        const arm = arms.at(at);
+        const found = longest.find(
+          (other, otherArm) =>
+            other >= 0 &&
+            removed.at(other) > placed.at(at) &&
+            (arm === otherArm || arm === NO_ARM || otherArm === NO_ARM || removed.at(other) === OPEN_END),
+        );
+        return found ?? -1;
+      };
+      let person = Number.NaN;
+      for (let place = 0; place < length; place += 1) {
         const at = order[place] as number;
-        if (longest < 0 || value(patients, longest) !== value(patients, at)) {
-          longest = at;
+        const arm = arms.at(at);
+        if (patients.at(at) !== person) {
+          person = patients.at(at);
+          longest.fill(-1);
+          longest[arm] = at;
+          firsts.clear();
           continue;
         }
-        const fault = (code: RowFault["code"], other: number) =>
-          faults.push({
-            row: value(rows, at),
+        const last = order[place - 1] as number;
+        // the lines of this person and day, each at its first row
+        if (placed.at(last) !== placed.at(at)) firsts.clear();
+        else if (firsts.size === 0) firsts.set(lines.at(last), last);
+        const twin = firsts.get(lines.at(at)) ?? -1;
+        if (twin < 0 && firsts.size > 0) firsts.set(lines.at(at), at);
+        const overlapped = stillIn(at);
+        if (twin >= 0) broken[at] = contents.at(twin) === contents.at(at) ? 1 : 2;
+        else if (overlapped >= 0) broken[at] = 3;
+        against[at] = twin >= 0 ? twin : overlapped;
+        const before = longest[arm] as number;
+        if (before < 0 || removed.at(at) > removed.at(before)) longest[arm] = at;
+      }
+      for (let at = 0; at < length; at += 1) {
+        const code = RULES[(broken[at] as number) - 1];
+        if (code !== undefined)
+          yield {
+            row: rows.at(at),
             column: "",
             field: undefined,
             code,
             found: "",
-            against: `row ${value(rows, other)}`,
-          });
-        let twin = -1;
-        for (let back = place - 1; back >= 0; back -= 1) {
-          const other = order[back] as number;
-          if (value(patients, other) !== value(patients, at) || value(placed, other) !== value(placed, at)) break;
-          if (value(lines, other) === value(lines, at)) twin = other;
-        }
-        if (twin >= 0)
-          fault(value(contents, twin) === value(contents, at) ? "same line twice" : "same line, other values", twin);
-        else if (value(removed, longest) > value(placed, at)) fault("lines overlap", longest);
-        if (value(removed, at) > value(removed, longest)) longest = at;
+            against: `row ${rows.at(against[at] as number)}`,
+          };
       }
-      return faults.sort((a, b) => a.row - b.row);
     },
   };
 }

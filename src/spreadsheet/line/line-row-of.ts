@@ -15,7 +15,8 @@ import { missing, type Maybe } from "../../core/missing/index.ts";
 import { TIP_PLACES } from "../../core/tip/index.ts";
 import type { FieldName } from "../match/index.ts";
 import { lineKey, patientKey } from "./line-ledger.ts";
-import { EVENTS, type SheetLine } from "./read-row.ts";
+import { EVENTS } from "./judge-row.ts";
+import type { SheetLine } from "./read-row.ts";
 import type { KeyOf } from "./salted-keys.ts";
 
 const dayOf = (date: CivilDate): Moment => ({ precision: "date", date });
@@ -27,7 +28,7 @@ const PERCENT = 100;
  * A line without a removal is known to be in up to its own last event, or the day it was placed. Where the cell says that
  * it is still in, it was so up to the last day that the sheet tells of, which the caller hands in.
  */
-export function lineRowOf(line: SheetLine, keyOf: KeyOf, sheetDay: CivilDate = lastDayOf([line])): LineRow {
+export function lineRowOf(line: SheetLine, keyOf: KeyOf, sheetDay = lastDayOf([line])): LineRow {
   const { dates, numbers, words, absences } = line;
   const absent = (field: FieldName) => missing(absences[field] ?? "not asked");
   const one = <Word extends string>(list: readonly Word[], field: FieldName): Maybe<Word> =>

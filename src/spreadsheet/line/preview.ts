@@ -1,77 +1,15 @@
 import type { CivilDate } from "../../core/calendar/index.ts";
-import type { SheetLimits } from "../../policy/index.ts";
-import { Refused, type CancelSign, type Refusal, type Sheet } from "../file/index.ts";
-import { matchingQuestions, type FieldName, type Matching, type MatchingQuestion } from "../match/index.ts";
-import { doubtLedger } from "./doubt-ledger.ts";
-import { keyNumber, lineContent, lineKey, lineLedger } from "./line-ledger.ts";
+import { FILE_LIMITS, type Refusal, type Sheet } from "../file/index.ts";
+import { matchingQuestions, type Matching, type MatchingQuestion } from "../match/index.ts";
+import { lastDayOf } from "./line-row-of.ts";
+import { faultTally } from "./fault-tally.ts";
+import { GrowingList } from "./grown.ts";
+import { inRowOrder } from "./in-row-order.ts";
+import { lineContent, lineKey } from "./line-ledger.ts";
 import { differenceFrom, knownOf, type KnownLines, type RegisteredLine } from "./register-lines.ts";
-import { readRow, rowReader, type SheetLine } from "./read-row.ts";
+import { readRows, type Reading } from "./read-rows.ts";
+import type { SheetLine } from "./read-row.ts";
 import type { RowFault, RowFaultCode } from "./row-fault.ts";
-
-export interface Reading {
-  readonly matching: Matching;
-  readonly limits: SheetLimits;
-  /** Later than this nothing can have happened. */
-  readonly today: CivilDate;
-  readonly cancel?: CancelSign;
-}
-
-/** A piece of the reading, in the order of the file; the faults between rows come last. */
-export type RowsRead =
-  | {
-      readonly kind: "rows";
-      readonly lines: readonly SheetLine[];
-      readonly faults: readonly RowFault[];
-      readonly share: number;
-      readonly rowsRead: number;
-    }
-  | {
-      readonly kind: "between rows";
-      readonly faults: readonly RowFault[];
-      readonly rowsRead: number;
-      readonly fingerprint: number;
-    }
-  | { readonly kind: "refused"; readonly refusal: Refusal };
-
-/** Reads every row as the matching says, in bounded memory, with its progress; a cancelled reading ends in a refusal. */
-export async function* readRows(sheet: Sheet, { matching, limits, today, cancel }: Reading): AsyncGenerator<RowsRead> {
-  const reader = rowReader(sheet.headers, matching, limits, today);
-  const ledger = lineLedger();
-  const doubts = doubtLedger(limits);
-  const headerOf = (field: FieldName) => reader.columns.find((one) => one.field === field)?.match.header ?? "";
-  let rowsRead = 0;
-  let fingerprint = 0;
-  try {
-    for await (const batch of sheet.rows(cancel)) {
-      const lines: SheetLine[] = [];
-      const faults: RowFault[] = [];
-      for (const row of batch.rows) {
-        const reading = readRow(reader, row);
-        for (const fault of reading.faults) faults.push(fault);
-        fingerprint = (fingerprint * 31 + keyNumber(row.cells.join("\u001F"))) % 9_007_199_254_740_881;
-        if (!reading.line) continue;
-        lines.push(reading.line);
-        ledger.add(reading.line);
-        doubts.add(reading.line);
-      }
-      rowsRead += batch.rows.length;
-      for (const { row, found } of batch.merged ?? [])
-        faults.push({ row, column: "", field: undefined, code: "merged cells", found, against: "" });
-      yield {
-        kind: "rows",
-        lines,
-        faults,
-        rowsRead,
-        share: batch.bytesInAll > 0 ? batch.bytesRead / batch.bytesInAll : 0,
-      };
-    }
-    const faults = [...ledger.faults(), ...doubts.faults(headerOf)];
-    yield { kind: "between rows", faults, rowsRead, fingerprint };
-  } catch (fault) {
-    if (!(fault instanceof Refused)) throw fault;
-    yield { kind: "refused", refusal: fault.refusal };
-  }
-}
 
 /** A line that was imported before: its key and its values as text. */
 export interface KnownLine {
@@ -90,16 +28,23 @@ export interface Preview {
   readonly kind: "preview";
   readonly rowsRead: number;
   readonly rowsLeftOut: number;
+  /** Every fault of the file, counted by its kind. */
   readonly counts: ReadonlyMap<RowFaultCode, number>;
-  /** The first of them; every one went through `onFaults`. */
+  /** The first of each kind, in the order of the rows; `everyFault` reads the file again for all of them. */
   readonly faults: readonly RowFault[];
   readonly newLines: number;
   readonly sameAsBefore: number;
+  readonly changedLines: number;
+  /** The first of the changed. */
   readonly changed: readonly Difference[];
   readonly fingerprint: number;
+  /** The last day that any line tells of: the sheet was still written then. */
+  readonly lastDay: CivilDate | undefined;
+  /** What was found between rows, in their order; each is made as it is asked for. */
+  readonly between: Iterable<RowFault>;
 }
 
-const KEPT = 1000;
+const STANDINGS = ["new", "same", "changed"] as const;
 
 function changeOf(
   known: string | RegisteredLine,
@@ -110,7 +55,7 @@ function changeOf(
   return known === now ? undefined : { before: known, now };
 }
 
-/** Looks through a whole file and imports nothing. */
+/** Looks through a whole file and imports nothing; what it keeps does not grow with the faults. */
 export async function previewFaults(
   sheet: Sheet,
   reading: Reading,
@@ -124,63 +69,96 @@ export async function previewFaults(
     readonly onProgress?: (share: number, rowsRead: number) => void;
   } = {},
 ): Promise<Preview | { readonly kind: "refused"; readonly refusal: Refusal }> {
-  const counts = new Map<RowFaultCode, number>();
-  const kept: RowFault[] = [];
+  const tally = faultTally();
   const changed: Difference[] = [];
-  let taken = 0;
-  let fresh = 0;
-  let same = 0;
-  const sameRows = new Set<number>();
-  const note = (faults: readonly RowFault[]) => {
-    onFaults(faults);
-    for (const fault of faults) {
-      counts.set(fault.code, (counts.get(fault.code) ?? 0) + 1);
-      if (kept.length < KEPT) kept.push(fault);
-    }
+  const standings = { new: 0, same: 0, changed: 0 };
+  // the row of each line taken and how it stands to what was known, for a double is taken off where it was counted
+  const rows = new GrowingList(new Int32Array(1024));
+  const standing = new GrowingList(new Uint8Array(1024));
+  let lastDay: CivilDate | undefined;
+  const take = (line: SheetLine) => {
+    const day = lastDayOf([line]);
+    if (lastDay === undefined || day > lastDay) lastDay = day;
+    const key = lineKey(line);
+    const found = knownOf(known, line, key);
+    const change = found === undefined ? undefined : changeOf(found, line);
+    const stands = found === undefined ? "new" : change === undefined ? "same" : "changed";
+    standings[stands] += 1;
+    rows.add(line.row);
+    standing.add(STANDINGS.indexOf(stands));
+    if (change && changed.length < FILE_LIMITS.changesKept) changed.push({ row: line.row, key, ...change });
   };
   for await (const part of readRows(sheet, reading)) {
     if (part.kind === "refused") return part;
-    note(part.faults);
-    if (part.kind === "between rows") {
-      // a double has the standing of its twin: it is taken off where it was counted
-      const twice = new Set(part.faults.flatMap(({ code, row }) => (code === "same line twice" ? [row] : [])));
-      const doubles = twice.size;
-      const sameTwice = [...twice].filter((row) => sameRows.has(row)).length;
-      const changedOnce = changed.filter(({ row }) => !twice.has(row));
-      return {
-        kind: "preview",
-        rowsRead: part.rowsRead,
-        rowsLeftOut: part.rowsRead - taken + doubles,
-        counts,
-        faults: kept,
-        newLines: fresh - (doubles - sameTwice - (changed.length - changedOnce.length)),
-        sameAsBefore: same - sameTwice,
-        changed: changedOnce,
-        fingerprint: part.fingerprint,
-      };
+    if (part.kind === "rows") {
+      onFaults(part.faults);
+      for (const fault of part.faults) tally.add(fault);
+      onProgress(part.share, part.rowsRead);
+      for (const line of part.lines) take(line);
+      continue;
     }
-    onProgress(part.share, part.rowsRead);
-    for (const line of part.lines) {
-      taken += 1;
-      const key = lineKey(line);
-      const found = knownOf(known, line, key);
-      const change = found === undefined ? undefined : changeOf(found, line);
-      if (found === undefined) fresh += 1;
-      else if (change === undefined) {
-        same += 1;
-        sameRows.add(line.row);
-      } else changed.push({ row: line.row, key, ...change });
+    const twice = new Set<number>();
+    let at = 0;
+    for (const fault of part.faults) {
+      onFaults([fault]);
+      tally.add(fault);
+      if (fault.code !== "same line twice") continue;
+      while (rows.at(at) < fault.row) at += 1;
+      standings[STANDINGS[standing.at(at)] as (typeof STANDINGS)[number]] -= 1;
+      twice.add(fault.row);
     }
+    return {
+      kind: "preview",
+      rowsRead: part.rowsRead,
+      rowsLeftOut: part.rowsRead - rows.length + twice.size,
+      counts: tally.counts,
+      faults: tally.kept(),
+      newLines: standings.new,
+      sameAsBefore: standings.same,
+      changedLines: standings.changed,
+      changed: changed.filter(({ row }) => !twice.has(row)),
+      fingerprint: part.fingerprint,
+      lastDay,
+      between: part.faults,
+    };
   }
   return { kind: "refused", refusal: { code: "no-rows", found: "" } };
+}
+
+/** A piece of the list of every fault of a previewed file. */
+export type FaultsRead =
+  | { readonly kind: "faults"; readonly faults: readonly RowFault[]; readonly share: number }
+  | { readonly kind: "refused"; readonly refusal: Refusal };
+
+/** Every fault of a previewed file in the order of its rows: the file is read again, and no list of them is held. */
+export async function* everyFault(sheet: Sheet, preview: Preview, reading: Reading): AsyncGenerator<FaultsRead> {
+  const between = preview.between[Symbol.iterator]();
+  let next = between.next();
+  function* betweenUpTo(row: number): Generator<RowFault> {
+    for (; !next.done && next.value.row <= row; next = between.next()) yield next.value;
+  }
+  for await (const part of readRows(sheet, { ...reading, alone: true })) {
+    if (part.kind === "refused") yield part;
+    else if (part.kind === "rows") {
+      // merged cells are told with the last rows, wherever they stand
+      const last = part.lastRow;
+      yield {
+        kind: "faults",
+        faults: [...inRowOrder([part.faults, betweenUpTo(last)], ({ row }) => row)],
+        share: part.share,
+      };
+    } else if (part.fingerprint === preview.fingerprint)
+      yield { kind: "faults", faults: [...betweenUpTo(Infinity)], share: 1 };
+    else yield { kind: "refused", refusal: { code: "changed-since", found: sheet.fileName } };
+  }
 }
 
 /** A person's word that what the preview showed may be taken. */
 export interface Agreement {
   readonly kind: "agreed";
   readonly by: string;
-  readonly fingerprint: number;
   readonly matching: Matching;
+  readonly preview: Preview;
 }
 
 /** Turns a preview into an agreement, or into what still has to be answered first. */
@@ -193,10 +171,35 @@ export function agree(
   const questions = matchingQuestions(matching, sheet);
   if (by.trim() === "") return { kind: "questions", questions: [...questions, { code: "not confirmed" }] };
   if (questions.length > 0) return { kind: "questions", questions };
-  return { kind: "agreed", by, fingerprint: preview.fingerprint, matching };
+  return { kind: "agreed", by, matching, preview };
 }
 
-/** The lines of an agreed file; refused when the file is no longer the one that was previewed. */
+/** A piece of the agreed lines, in the order of the file. */
+export type LinesAgreed =
+  | { readonly kind: "lines"; readonly lines: readonly SheetLine[]; readonly share: number }
+  | { readonly kind: "refused"; readonly refusal: Refusal };
+
+/**
+ * The lines of an agreed file, piece by piece. Refused at the end when the file was no longer the one that was previewed:
+ * what came before is then to be thrown away.
+ */
+export async function* agreedPieces(
+  sheet: Sheet,
+  { preview, matching }: Agreement,
+  reading: Omit<Reading, "matching">,
+): AsyncGenerator<LinesAgreed> {
+  const doubles = new Set<number>();
+  for (const { code, row } of preview.between) if (code === "same line twice") doubles.add(row);
+  for await (const part of readRows(sheet, { ...reading, matching, alone: true })) {
+    if (part.kind === "refused") yield part;
+    else if (part.kind === "rows")
+      yield { kind: "lines", lines: part.lines.filter(({ row }) => !doubles.has(row)), share: part.share };
+    else if (part.fingerprint !== preview.fingerprint)
+      yield { kind: "refused", refusal: { code: "changed-since", found: sheet.fileName } };
+  }
+}
+
+/** The lines of an agreed file, all at once. */
 export async function agreedLines(
   sheet: Sheet,
   agreement: Agreement,
@@ -206,15 +209,9 @@ export async function agreedLines(
   | { readonly kind: "refused"; readonly refusal: Refusal }
 > {
   const lines: SheetLine[] = [];
-  const doubles = new Set<number>();
-  for await (const part of readRows(sheet, { ...reading, matching: agreement.matching })) {
-    if (part.kind === "refused") return part;
-    if (part.kind === "rows") for (const line of part.lines) lines.push(line);
-    else {
-      if (part.fingerprint !== agreement.fingerprint)
-        return { kind: "refused", refusal: { code: "changed-since", found: sheet.fileName } };
-      for (const { code, row } of part.faults) if (code === "same line twice") doubles.add(row);
-    }
+  for await (const piece of agreedPieces(sheet, agreement, reading)) {
+    if (piece.kind === "refused") return piece;
+    for (const line of piece.lines) lines.push(line);
   }
-  return { kind: "lines", lines: lines.filter(({ row }) => !doubles.has(row)) };
+  return { kind: "lines", lines };
 }

@@ -1,15 +1,6 @@
-import { daysAfterRemoval, LINE_COLUMNS, type RowEventKind } from "../../audit/index.ts";
 import { dayNumber, type CivilDate } from "../../core/calendar/index.ts";
-import { ruleInForce } from "../../core/dwell/index.ts";
 import type { MissingKind } from "../../core/missing/index.ts";
-import {
-  french,
-  frenchToMillimetre,
-  inch,
-  inchToCentimetre,
-  millimetre,
-  millimetreToFrench,
-} from "../../core/quantity/index.ts";
+import { inch, inchToCentimetre, millimetre, millimetreToFrench } from "../../core/quantity/index.ts";
 import type { SheetLimits } from "../../policy/index.ts";
 import { isHeaderAgain, type SheetRow } from "../file/index.ts";
 import {
@@ -19,6 +10,7 @@ import {
   isStillIn,
   looksLikeFormula,
   lumensOf,
+  readColumns,
   readDate,
   readDates,
   readQuantity,
@@ -29,7 +21,9 @@ import {
   type ColumnMatch,
   type FieldName,
   type Matching,
+  type ReadColumn,
 } from "../match/index.ts";
+import { isEvent, judgeRow } from "./judge-row.ts";
 import { ROW_FAULTS, type RowFault, type RowFaultCode } from "./row-fault.ts";
 
 /** One row, typed as its matching says. A value that is absent, or was not taken, is not in it. */
@@ -56,7 +50,7 @@ export interface RowReading {
 
 export interface RowReader {
   readonly headers: readonly string[];
-  readonly columns: readonly { readonly at: number; readonly match: ColumnMatch; readonly field: FieldName }[];
+  readonly columns: readonly ReadColumn[];
   readonly limits: SheetLimits;
   readonly today: CivilDate;
 }
@@ -68,10 +62,7 @@ export const rowReader = (
   today: CivilDate,
 ): RowReader => ({
   headers,
-  columns: matching.columns.flatMap((match) => {
-    const at = headers.indexOf(match.header);
-    return match.field === "left out" || at < 0 ? [] : [{ at, match, field: match.field }];
-  }),
+  columns: readColumns(headers, matching),
   limits,
   today,
 });
@@ -79,32 +70,6 @@ export const rowReader = (
 const LEAVES_ROW_OUT = new Set(
   (Object.keys(ROW_FAULTS) as RowFaultCode[]).filter((code) => ROW_FAULTS[code] === "row left out"),
 );
-export const EVENTS = {
-  infectionOn: "infection",
-  thrombosisOn: "thrombosis",
-  occlusionOn: "occlusion",
-  exitSiteOn: "exit site infection",
-  migrationOn: "migration",
-} as const satisfies Partial<Record<FieldName, RowEventKind>>;
-const EVENT_FIELDS = Object.keys(EVENTS) as readonly (keyof typeof EVENTS)[];
-
-/** What the line table itself can hold: a value beyond it is no value of a line. */
-const TABLE_NAMES = {
-  sizeFr: "size_fr",
-  lumens: "lumens",
-  veinDiameterMm: "vein_diameter_mm",
-  attempts: "attempts",
-  positionPercent: "position_percent",
-  ratioPercent: "ratio_percent",
-  weightKg: "weight_kg",
-} as const satisfies Partial<Record<FieldName, string>>;
-const HELD: readonly (readonly [FieldName, number, number])[] = (
-  Object.entries(TABLE_NAMES) as [keyof typeof TABLE_NAMES, string][]
-).map(([field, name]) => {
-  const column = LINE_COLUMNS.find((one) => one.name === name);
-  return [field, column?.least ?? 0, column?.most ?? Infinity];
-});
-
 const FRACTIONS: ReadonlySet<FieldName> = new Set(["ageYears", "ratioPercent", "weightKg"]);
 
 const WORDS = {
@@ -121,7 +86,7 @@ export function readRow(
   reader: RowReader,
   { row, cells, formulaAt = [], otherEncodingAt = [], badQuotes, hidden }: SheetRow,
 ): RowReading {
-  const { headers, columns, limits, today } = reader;
+  const { headers, columns, today } = reader;
   const faults: RowFault[] = [];
   const headerOf = (field: FieldName) => columns.find((one) => one.field === field)?.match.header ?? "";
   const fault = (
@@ -192,7 +157,7 @@ export function readRow(
       if (seen !== "") words[field] = seen.slice(0, 80);
     }
   }
-  judge();
+  judgeRow({ dates, numbers, words, absences, again, veinSide }, reader, fault);
   // written, and not taken: somebody knew something that this row does not tell
   for (const { field, code } of faults)
     if (field && ROW_FAULTS[code] === "value left out") absences[field] = "not known";
@@ -203,77 +168,6 @@ export function readRow(
   const leftOut = faults.some(({ code }) => LEAVES_ROW_OUT.has(code));
   if (leftOut || !words.patient || !placedOn) return { line: undefined, faults };
   return { line: { row, patient: words.patient, placedOn, dates, numbers, words, absences, again, veinSide }, faults };
-
-  function judge(): void {
-    const { placedOn, removedOn, birthDate } = dates;
-    if (placedOn && removedOn) {
-      const stay = dayNumber(removedOn) - dayNumber(placedOn);
-      if (stay < 0) fault("removed before placed", "removedOn", removedOn, placedOn);
-      if (stay > limits.longestStayDays)
-        fault("long stay", "removedOn", `${stay} days`, `${limits.longestStayDays} days`);
-    }
-    if (placedOn && birthDate) {
-      const years = (dayNumber(placedOn) - dayNumber(birthDate)) / 365.2425;
-      if (years < 0) fault("born after placed", "birthDate", birthDate, placedOn);
-      if (years > limits.oldestYears)
-        fault("age impossible", "birthDate", `${Math.floor(years)} years`, `${limits.oldestYears} years`);
-      if (years < 0 || years > limits.oldestYears) delete dates.birthDate;
-    }
-    const { ageYears } = numbers;
-    if (ageYears !== undefined && (ageYears < 0 || ageYears > limits.oldestYears)) {
-      fault("age impossible", "ageYears", String(ageYears), `0 to ${limits.oldestYears}`);
-      delete numbers.ageYears;
-    }
-    for (const [field, least, most] of [
-      ["sizeFr", ...limits.sizeFr],
-      ["lumens", 1, limits.mostLumens],
-      ["veinDiameterMm", ...limits.veinMm],
-      ["insideCm", ...limits.insideCm],
-      ["attempts", 1, limits.mostAttempts],
-    ] as const) {
-      const value = numbers[field];
-      if (value !== undefined && (value < least || value > most))
-        fault("outside the usual", field, String(value), `${least} to ${most}`);
-    }
-    for (const [field, least, most] of HELD) {
-      const value = numbers[field];
-      if (value === undefined || (value >= least && value <= most)) continue;
-      fault("beyond the table", field, String(value), `${least} to ${most}`);
-      delete numbers[field];
-    }
-    if (words.side && veinSide && words.side !== veinSide) {
-      fault("arm against vein", "side", words.side, veinSide);
-      delete words.side;
-    }
-    if (!ratioAgrees(numbers, limits.ratioAgrees))
-      fault("ratio against size", "ratioPercent", `${numbers.ratioPercent} %`, `${sizeOverVein(numbers)} %`);
-    for (const event of EVENT_FIELDS)
-      for (const on of [dates[event], ...again.filter(({ field }) => field === event).map((one) => one.on)]) {
-        if (on && placedOn && dayNumber(on) < dayNumber(placedOn)) fault("event before placing", event, on, placedOn);
-        if (on && removedOn && dayNumber(on) > dayNumber(removedOn) + belongsDays(event, removedOn, limits))
-          fault("event after removal", event, on, removedOn);
-      }
-  }
-}
-
-const isEvent = (field: FieldName): boolean => Object.hasOwn(EVENTS, field);
-
-/** The days after removal that counting gives this event, under the definition in force then. */
-function belongsDays(event: keyof typeof EVENTS, removedOn: CivilDate, limits: SheetLimits): number {
-  const rule = ruleInForce(limits.surveillance, removedOn) ?? limits.surveillance[0];
-  return rule ? daysAfterRemoval(EVENTS[event], limits, rule) : 0;
-}
-
-type Numbers = Readonly<Partial<Record<FieldName, number>>>;
-const sizeOverVein = ({ sizeFr = 0, veinDiameterMm = 0 }: Numbers): number =>
-  Math.round((frenchToMillimetre(french(sizeFr)) / veinDiameterMm) * 100);
-
-/** As counting holds a written ratio (C1). */
-function ratioAgrees(numbers: Numbers, share: number): boolean {
-  const { ratioPercent, sizeFr, veinDiameterMm } = numbers;
-  if (ratioPercent === undefined || !sizeFr || !veinDiameterMm) return true;
-  const worked = (frenchToMillimetre(french(sizeFr)) / veinDiameterMm) * 100;
-  return Math.abs(ratioPercent - worked) <= share * worked;
 }
 
 /** A number in the field's own unit; a unit written in the cell wins over the column's. */

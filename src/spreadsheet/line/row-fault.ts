@@ -1,3 +1,4 @@
+import { QUALITY_RULES, type QualityCode, type Severity } from "../../audit/index.ts";
 import type { FieldName } from "../match/index.ts";
 
 /**
@@ -45,6 +46,9 @@ export const ROW_FAULTS = {
   "another encoding": "asked",
   "hidden row": "asked",
   "merged cells": "asked",
+  "number carried down": "asked",
+  "event only in the reason": "asked",
+  "size against lumens": "asked",
 } as const satisfies Readonly<Record<string, Consequence>>;
 export type RowFaultCode = keyof typeof ROW_FAULTS;
 
@@ -57,6 +61,50 @@ export interface RowFault {
   readonly found: string;
   /** The limit, or the other row or value it is held against. */
   readonly against: string;
+}
+
+/** Rules that counting has too: what they do to the line there, if it is taken as it stands. */
+const IN_COUNT = {
+  "no placed date": "T3",
+  "placed in the future": "T2",
+  "removed before placed": "T1",
+  "same line twice": "L2",
+  "long stay": "T5",
+  "event before placing": "E1",
+  "event after removal": "E2",
+  "event only in the reason": "E5",
+  "ratio against size": "C1",
+  "size against lumens": "C2",
+} as const satisfies Partial<Record<RowFaultCode, QualityCode>>;
+
+const OF_CONSEQUENCE: Readonly<Record<Consequence, Severity>> = {
+  "row left out": "stop",
+  "value left out": "hold",
+  asked: "warn",
+};
+
+/** Where a rule comes from, where it is not this program's own habit. */
+const SOURCES: Readonly<Partial<Record<RowFaultCode, string>>> = {
+  "quotes do not pair": "RFC 4180",
+  "near number": "Damerau 1964 (from memory)",
+  "check digit": "NHS Data Dictionary, NHS NUMBER (from memory)",
+  "day and month": "common practice; stays as Tukey 1977 (from memory)",
+};
+
+/** stop, hold or warn, the rule's name where counting has it, and its source. */
+export function standingOf(code: RowFaultCode): {
+  readonly severity: Severity;
+  readonly rule: QualityCode | undefined;
+  readonly source: string;
+} {
+  const rules: Readonly<Partial<Record<RowFaultCode, QualityCode>>> = IN_COUNT;
+  const rule = rules[code];
+  return {
+    severity:
+      rule === undefined || ROW_FAULTS[code] !== "asked" ? OF_CONSEQUENCE[ROW_FAULTS[code]] : QUALITY_RULES[rule],
+    rule,
+    source: SOURCES[code] ?? "common practice, no source",
+  };
 }
 
 export const consequenceOf = (code: RowFaultCode): Consequence => ROW_FAULTS[code];

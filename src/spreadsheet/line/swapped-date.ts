@@ -1,5 +1,6 @@
 import { civilDateFromDayNumber, dayNumber, parseCivilDate } from "../../core/calendar/index.ts";
 import type { Doubt } from "./doubt-ledger.ts";
+import { GrowingList } from "./grown.ts";
 
 /** What these rules read of a list of days. */
 interface Days {
@@ -30,8 +31,8 @@ const FITS_WITHIN = 3;
  * Units: day numbers. Holds: 20 rows or more in order, upwards or downwards, else nothing is doubted. Source: common
  * practice, no source. Example: 06/05 between rows of 4 to 8 June is 5 June or 6 May.
  */
-export function placingsOutOfOrder(placed: Days, farDays: number): readonly Doubt[] {
-  if (placed.length < FEWEST) return [];
+export function* placingsOutOfOrder(placed: Days, farDays: number): Generator<Doubt> {
+  if (placed.length < FEWEST) return;
   let up = 0;
   let down = 0;
   for (let at = 1; at < placed.length; at += 1) {
@@ -39,8 +40,7 @@ export function placingsOutOfOrder(placed: Days, farDays: number): readonly Doub
     if (step >= -WEEK) up += 1;
     if (step <= WEEK) down += 1;
   }
-  if (Math.max(up, down) < ORDERED_SHARE * (placed.length - 1)) return [];
-  const doubts: Doubt[] = [];
+  if (Math.max(up, down) < ORDERED_SHARE * (placed.length - 1)) return;
   for (let at = 0; at < placed.length; at += 1) {
     const beside: number[] = [];
     for (let other = Math.max(0, at - BESIDE); other <= Math.min(placed.length - 1, at + BESIDE); other += 1)
@@ -52,9 +52,8 @@ export function placingsOutOfOrder(placed: Days, farDays: number): readonly Doub
     const swapped = swappedDay(written);
     if (swapped === undefined || swapped < low - FITS_WITHIN || swapped > high + FITS_WITHIN) continue;
     const found = civilDateFromDayNumber(written);
-    doubts.push({ at, code: "day and month", field: "placedOn", found, against: civilDateFromDayNumber(swapped) });
+    yield { at, code: "day and month", field: "placedOn", found, against: civilDateFromDayNumber(swapped) };
   }
-  return doubts;
 }
 
 const FAR_OUT = 3;
@@ -65,15 +64,13 @@ const INSIDE = 1.5;
  *   far: above Q3 + 3 (Q3 - Q1); in keeping: from 0 to Q3 + 1.5 (Q3 - Q1)
  * Units: day numbers. Holds: 20 removed lines or more. Source: Tukey 1977, Exploratory Data Analysis, ch. 2 (from memory).
  */
-export function staysOutOfKeeping(placed: Days, removed: Days, noDay: number): readonly Doubt[] {
-  const stays: number[] = [];
-  for (let at = 0; at < placed.length; at += 1)
-    if (removed.at(at) !== noDay) stays.push(removed.at(at) - placed.at(at));
-  if (stays.length < FEWEST) return [];
-  const sorted = Float64Array.from(stays).sort();
+export function* staysOutOfKeeping(placed: Days, removed: Days, noDay: number): Generator<Doubt> {
+  const stays = new GrowingList(new Float64Array(1024));
+  for (let at = 0; at < placed.length; at += 1) if (removed.at(at) !== noDay) stays.add(removed.at(at) - placed.at(at));
+  if (stays.length < FEWEST) return;
+  const sorted = stays.values().sort();
   const quarter = (share: number) => sorted[Math.floor(share * (sorted.length - 1))] as number;
   const [low, high] = [quarter(0.25), quarter(0.75)];
-  const doubts: Doubt[] = [];
   for (let at = 0; at < placed.length; at += 1) {
     const out = removed.at(at);
     if (out === noDay || out - placed.at(at) <= high + FAR_OUT * (high - low)) continue;
@@ -81,7 +78,6 @@ export function staysOutOfKeeping(placed: Days, removed: Days, noDay: number): r
     const stay = swapped === undefined ? -1 : swapped - placed.at(at);
     if (swapped === undefined || stay < 0 || stay > high + INSIDE * (high - low)) continue;
     const found = civilDateFromDayNumber(out);
-    doubts.push({ at, code: "day and month", field: "removedOn", found, against: civilDateFromDayNumber(swapped) });
+    yield { at, code: "day and month", field: "removedOn", found, against: civilDateFromDayNumber(swapped) };
   }
-  return doubts;
 }

@@ -115,12 +115,22 @@ export function readDate(text: string, style: DateStyle): DateReading {
   return { kind: "date", date, ...(parts.minute === undefined ? {} : { minute: parts.minute }) };
 }
 
-/** Which orders every written date of a column allows. None left means that the column mixes orders. */
+/** So few days that do not exist may be slips of the hand. */
+const SLIPS = 0.02;
+
+/**
+ * Which orders every written date of a column allows. None left means that the column mixes orders. With years of two
+ * digits a day that does not exist, such as 31.02.25, is a day of 2031: there an order that all but such slips allow is
+ * left open too.
+ */
 export function ordersThatFit(texts: readonly string[]): readonly DateOrder[] {
   const short = texts.filter((text) => datePartsOf(text)?.shape === "short");
-  return DATE_ORDERS.filter((order) =>
-    short.every((text) => readDate(text, { order, twoDigitUpTo: 99 }).kind === "date"),
-  );
+  const lost = (order: DateOrder) =>
+    short.filter((text) => readDate(text, { order, twoDigitUpTo: 99 }).kind !== "date").length;
+  const fit = DATE_ORDERS.filter((order) => lost(order) === 0);
+  return fit.length === 1 && fit[0] === "year first"
+    ? DATE_ORDERS.filter((order) => lost(order) <= SLIPS * short.length)
+    : fit;
 }
 
 /** Two days or more in one cell ("3/4/25 & 9/4/25"); undefined where it is one date, or where any part is none. */

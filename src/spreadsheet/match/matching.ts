@@ -1,4 +1,5 @@
 import type { Sheet } from "../file/index.ts";
+import { rowsToCarry } from "./carried-number.ts";
 import { fieldOf, isFieldName, UNITS, type FieldName, type Unit } from "./field.ts";
 import { DATE_ORDERS, readDate, type DateStyle } from "./date-text.ts";
 
@@ -7,7 +8,12 @@ export interface ColumnMatch extends DateStyle {
   readonly header: string;
   readonly field: FieldName | "left out";
   readonly unit?: Unit;
+  /** Of the patient's number: what a row without one is, where a number stands above it. Absent, it is left out. */
+  readonly withoutNumber?: WithoutNumber;
 }
+
+export const WITHOUT_NUMBER = ["the number above", "left out"] as const;
+export type WithoutNumber = (typeof WITHOUT_NUMBER)[number];
 
 /** How one house writes its spreadsheet: plain data, to be confirmed by a person, kept, and used again next month. */
 export interface Matching {
@@ -27,7 +33,8 @@ export type MatchingQuestion =
         | "system not said"
         | "header not in file"
         | "header not matched"
-        | "field twice";
+        | "field twice"
+        | "number above not said";
       readonly header: string;
     };
 
@@ -50,6 +57,8 @@ export function matchingQuestions(
       for (const code of ["order not said", "century not said", "system not said"] as const)
         if (kinds.has(code)) questions.push({ code, header });
     }
+    if (field === "patient" && column.withoutNumber === undefined && rowsToCarry(matching, sheet) > 0)
+      questions.push({ code: "number above not said", header });
     if (fieldOf(field).units && !unit) questions.push({ code: "unit not said", header });
   }
   const matched = new Set(matching.columns.map(({ header }) => header));
@@ -85,10 +94,12 @@ export function readMatching(text: string): Matching | undefined {
     const order = DATE_ORDERS.find((known) => known === column["order"]);
     const upTo = column["twoDigitUpTo"];
     const system = column["serialSystem"];
+    const withoutNumber = WITHOUT_NUMBER.find((known) => known === column["withoutNumber"]);
     columns.push({
       header,
       field,
       ...(unit ? { unit } : {}),
+      ...(withoutNumber ? { withoutNumber } : {}),
       ...(order ? { order } : {}),
       ...(typeof upTo === "number" ? { twoDigitUpTo: upTo } : {}),
       ...(system === 1900 || system === 1904 ? { serialSystem: system } : {}),

@@ -2,8 +2,15 @@ import { INDICATIONS, type RemovalReason } from "../../audit/index.ts";
 import type { MissingKind } from "../../core/missing/index.ts";
 import { TIP_PLACES, type TipPlace } from "../../core/tip/index.ts";
 
-const plain = (text: string): string =>
-  text
+/** The words of a sheet are few and come again and again: the last of them are kept as they were made plain. */
+const MADE_PLAIN = new Map<string, string>();
+const MOST_KEPT = 4096;
+const LONGEST_KEPT = 60;
+
+function plain(text: string): string {
+  const before = MADE_PLAIN.get(text);
+  if (before !== undefined) return before;
+  const made = text
     .trim()
     .slice(0, 200)
     .normalize("NFD")
@@ -11,6 +18,10 @@ const plain = (text: string): string =>
     .toLowerCase()
     .replaceAll(/[^a-z0-9/?#]+/g, " ")
     .trim();
+  if (MADE_PLAIN.size >= MOST_KEPT) MADE_PLAIN.clear();
+  if (text.length <= LONGEST_KEPT) MADE_PLAIN.set(text, made);
+  return made;
+}
 
 const ABSENCES: readonly (readonly [MissingKind, readonly string[]])[] = [
   ["not asked", ["", "null", "#n/a", "#error", "#value", "#ref", "not asked", "tbc", "pending"]],
@@ -53,8 +64,11 @@ const ABSENCE_OF: ReadonlyMap<string, MissingKind> = new Map(
  * Which of the four absences a cell writes; undefined when it holds a value. An empty cell and a program's own error
  * were not asked; "n/a" was thought about and stays not known, for it does not say why.
  */
-export const absenceOf = (text: string): MissingKind | undefined =>
-  /^[\s-]+$/.test(text) ? "not asked" : ABSENCE_OF.get(plain(text));
+export function absenceOf(text: string): MissingKind | undefined {
+  // no word of absence begins with a digit, and most cells do
+  if (/^\d/.test(text)) return undefined;
+  return text === "" || /^[\s-]+$/.test(text) ? "not asked" : ABSENCE_OF.get(plain(text));
+}
 
 export function sideOf(text: string): "left arm" | "right arm" | undefined {
   const word = plain(text);
@@ -164,5 +178,7 @@ export function readQuantity(text: string): { readonly value: number; readonly u
 export function looksLikeFormula(text: string): boolean {
   // only the beginning is looked at, so that a long cell costs no more than a short one
   const start = text.slice(0, 80).replace(/^[\s\uFEFF]+/, "");
+  // a note that begins with a dash is a list's; a call, a pipe or another sheet is what harms
+  if (/^-\s+\p{L}/u.test(start) && !/[(|!=]/.test(text)) return false;
   return /^[=+\-@]/.test(start) && start.trimEnd().length > 1 && !/^[+-]?[\d.,\s()]+$/.test(start);
 }

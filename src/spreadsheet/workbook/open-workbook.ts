@@ -22,6 +22,8 @@ export interface WorkbookSheet {
 export interface Workbook {
   readonly dateSystem: DateSystem;
   readonly sheets: readonly WorkbookSheet[];
+  /** The one row of a sheet that has no other. */
+  readonly headerAlone: string | undefined;
 }
 
 const NEVER: CancelSign = { aborted: false };
@@ -48,11 +50,13 @@ export async function openWorkbook(
     styles: styles ? await readNumberStyles(file, styles, cancel) : [],
   };
   const filled: WorkbookSheet[] = [];
+  let headerAlone: string | undefined;
   for (const sheet of sheets) {
     const opened = await openOne(file, sheet, ground, sampleRows, cancel);
     if (opened.sample.length > 1) filled.push(opened);
+    else headerAlone ??= opened.sample[0]?.cells.join(", ");
   }
-  return { dateSystem, sheets: filled };
+  return { dateSystem, sheets: filled, headerAlone };
 }
 
 async function openOne(

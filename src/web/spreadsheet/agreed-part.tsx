@@ -1,4 +1,6 @@
 import type { ReactNode } from "react";
+import { lineCount, type AuditTable } from "../../audit/index.ts";
+import { numberOf } from "../../language/index.ts";
 import type { AgreedTable } from "./agreed-table.ts";
 import { saveFile } from "./save-file.ts";
 
@@ -8,13 +10,13 @@ export function AgreedPart({
   known,
 }: {
   readonly agreed: AgreedTable;
-  /** To know the rows again next month; empty when the page was opened afresh. */
-  readonly known: string;
+  /** To know the rows again next month; none when the page was opened afresh. */
+  readonly known: Blob | undefined;
 }): ReactNode {
   return (
     <section className="agreed" aria-label="Agreed lines">
       <p className="headline" data-import="agreed">
-        {agreed.table.lines.length} lines agreed by {agreed.agreedBy}.
+        {numberOf(lineCount(agreed.table), "line")} agreed by {agreed.agreedBy}.
       </p>
       <p>From {agreed.fileName}. Kept while this page is open. Keys are new in each export. </p>
       <p className="import-presses">
@@ -24,11 +26,11 @@ export function AgreedPart({
         <button
           type="button"
           data-import="table-json"
-          onClick={() => saveFile("lines.json", `${JSON.stringify(agreed.table, null, 1)}\n`, "application/json")}
+          onClick={() => saveFile("lines.json", tableInParts(agreed.table), "application/json")}
         >
           Save the line table, JSON
         </button>
-        {known === "" ? null : (
+        {known === undefined ? null : (
           <button
             type="button"
             data-import="keep"
@@ -38,9 +40,21 @@ export function AgreedPart({
           </button>
         )}
       </p>
-      {known === "" ? null : (
+      {known === undefined ? null : (
         <p className="soft">The last one holds patient numbers. Keep it as you keep the spreadsheet.</p>
       )}
     </section>
   );
+}
+
+const LINES_OF_PART = 5_000;
+
+/** A table as JSON in parts: a million lines are more than one text can hold. */
+function tableInParts({ lines, ...rest }: AuditTable): readonly string[] {
+  const parts = [`${JSON.stringify({ ...rest }).replace(/}$/, "")},"lines":[\n`];
+  for (let from = 0; from < lines.length; from += LINES_OF_PART) {
+    const some = lines.slice(from, from + LINES_OF_PART).map((line) => JSON.stringify(line));
+    parts.push(`${from === 0 ? "" : ",\n"}${some.join(",\n")}`);
+  }
+  return [...parts, "\n]}\n"];
 }

@@ -7,7 +7,7 @@ export interface AgreedTable {
   readonly agreedBy: string;
   readonly table: AuditTable;
   /** The same lines as the CSV that `audit` and Count read. */
-  readonly csv: string;
+  readonly csv: Blob;
 }
 
 let kept: AgreedTable | undefined;

@@ -4,6 +4,7 @@ import {
   DATE_ORDERS,
   FIELD_NAMES,
   fieldOf,
+  WITHOUT_NUMBER,
   type ColumnMatch,
   type MatchingQuestion,
   type Suggestion,
@@ -18,6 +19,7 @@ export function ColumnRow({
   sample,
   questions,
   confirmed,
+  offersCarry,
   set,
   confirm,
 }: {
@@ -26,6 +28,7 @@ export function ColumnRow({
   readonly sample: readonly string[];
   readonly questions: readonly MatchingQuestion["code"][];
   readonly confirmed: boolean;
+  readonly offersCarry: boolean;
   readonly set: (column: ColumnMatch) => void;
   readonly confirm: (on: boolean) => void;
 }): ReactNode {
@@ -122,7 +125,25 @@ export function ColumnRow({
             }}
           />
         ) : null}
-        <p className="soft why">{suggestion ? sayWhyColumn(suggestion) : "From the kept matching."}</p>
+        {field === "patient" &&
+        (offersCarry || column.withoutNumber !== undefined || questions.includes("number above not said")) ? (
+          <Pick
+            id={`${id}-carry`}
+            label="A row without a number takes"
+            value={column.withoutNumber ?? NOT_SAID}
+            options={[
+              [NOT_SAID, "not said"],
+              ["the number above", "the number above it"],
+              ["left out", "none, and is left out"],
+            ]}
+            pick={(value) => {
+              const withoutNumber = WITHOUT_NUMBER.find((one) => one === value);
+              const { withoutNumber: _old, ...rest } = column;
+              set(withoutNumber ? { ...rest, withoutNumber } : rest);
+            }}
+          />
+        ) : null}
+        <p className="soft why">{suggestion ? sayWhyColumn(suggestion) : "As chosen, not as suggested."}</p>
       </div>
       <label className="tick">
         <input

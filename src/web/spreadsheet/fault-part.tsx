@@ -1,35 +1,50 @@
-import type { ReactNode } from "react";
-import { rowFaultSentences } from "../../language/index.ts";
-import { consequenceOf } from "../../spreadsheet/index.ts";
+import { useState, type ReactNode } from "react";
+import { numberOf, rowFaultSentences, sayBecomes, sayListed } from "../../language/index.ts";
+import type { RowFaultCode } from "../../spreadsheet/index.ts";
 import type { SeenPreview } from "./intake.ts";
-import { saveFile } from "./save-file.ts";
 
-const MOST_SHOWN = 200;
+const MOST_SHOWN = 500;
+const EVERY_KIND = "every kind";
 
-/** What the reading found: rows, what becomes of them, and every fault by its row. */
+/** What the reading found: rows, what becomes of them, how many faults of each kind, and the first of each by its row. */
 export function FaultPart({
   preview,
+  busy,
+  save,
 }: {
   readonly preview: Extract<SeenPreview, { readonly kind: "preview" }>;
+  readonly busy: boolean;
+  readonly save: () => void;
 }): ReactNode {
-  const { rowsRead, rowsLeftOut, newLines, sameAsBefore, changed, faults, counts, faultsCsv } = preview;
-  const all = [...counts.values()].reduce((sum, count) => sum + count, 0);
+  const { rowsRead, rowsLeftOut, newLines, sameAsBefore, changedLines, changed, faults, counts } = preview;
+  const [kind, setKind] = useState<RowFaultCode | typeof EVERY_KIND>(EVERY_KIND);
+  const kinds = [...counts].sort(([, a], [, b]) => a - b);
+  const all = kinds.reduce((sum, [, count]) => sum + count, 0);
+  const shown = faults.filter(({ code }) => kind === EVERY_KIND || code === kind).slice(0, MOST_SHOWN);
+  const ofKind = kind === EVERY_KIND ? all : (counts.get(kind) ?? 0);
+  const noNumber = counts.get("no patient") ?? 0;
   return (
     <section aria-label="What was found">
       <h2>What was found</h2>
       <p className="headline" data-import="found">
-        {rowsRead} rows read, {rowsLeftOut} left out, {newLines} new lines.
+        {numberOf(rowsRead, "row")} read, {rowsLeftOut.toLocaleString("en-GB")} left out,{" "}
+        {numberOf(newLines, "new line")}.
       </p>
-      {sameAsBefore + changed.length > 0 ? (
+      {sameAsBefore + changedLines > 0 ? (
         <p>
-          {sameAsBefore} are as before, {changed.length} changed
-          {changed.length > 0
+          {sameAsBefore} are as before, {changedLines} changed
+          {changedLines > 0
             ? `: rows ${changed
-                .slice(0, MOST_SHOWN)
+                .slice(0, MOST_ROWS_NAMED)
                 .map(({ row }) => row)
-                .join(", ")}`
+                .join(", ")}${changedLines > MOST_ROWS_NAMED ? " and more" : ""}`
             : ""}
           .
+        </p>
+      ) : null}
+      {noNumber > 0 ? (
+        <p data-import="no-number">
+          {numberOf(noNumber, "row")} without a number. Is the one above theirs? Say so at its column.
         </p>
       ) : null}
       {all === 0 ? (
@@ -37,14 +52,30 @@ export function FaultPart({
       ) : (
         <>
           <p>
-            {all} faults.{" "}
-            <button
-              type="button"
-              data-import="faults"
-              onClick={() => saveFile("faults.csv", `\uFEFF${faultsCsv}`, "text/csv")}
-            >
+            {numberOf(all, "fault")}.{" "}
+            <button type="button" data-import="faults" disabled={busy} onClick={save}>
               Save every fault as CSV
             </button>
+          </p>
+          <label className="ask">
+            Show
+            <select
+              data-import="kind"
+              value={kind}
+              onChange={({ target }) => setKind(kinds.find(([code]) => code === target.value)?.[0] ?? EVERY_KIND)}
+            >
+              <option value={EVERY_KIND}>
+                {all.toLocaleString("en-GB")} × {EVERY_KIND}
+              </option>
+              {kinds.map(([code, count]) => (
+                <option key={code} value={code}>
+                  {count.toLocaleString("en-GB")} × {rowFaultSentences[code]}
+                </option>
+              ))}
+            </select>
+          </label>
+          <p className="soft" data-import="listed">
+            {sayListed(shown.length, ofKind)}
           </p>
           {/* oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- what scrolls must be reached by key */}
           <section className="fault-table" aria-label="Faults by row" tabIndex={0}>
@@ -59,7 +90,7 @@ export function FaultPart({
                 </tr>
               </thead>
               <tbody>
-                {faults.slice(0, MOST_SHOWN).map(({ row, column, code, found, against }) => (
+                {shown.map(({ row, column, code, found, against }) => (
                   <tr key={`${row} ${column} ${code} ${found} ${against}`} data-fault={code}>
                     <td>{row}</td>
                     <td>{column}</td>
@@ -68,15 +99,16 @@ export function FaultPart({
                       {found}
                       {against === "" ? "" : ` (against ${against})`}
                     </td>
-                    <td>{consequenceOf(code)}</td>
+                    <td>{sayBecomes(code)}</td>
                   </tr>
                 ))}
               </tbody>
             </table>
           </section>
-          {all > MOST_SHOWN ? <p className="soft">The first {MOST_SHOWN} are shown; the CSV holds all.</p> : null}
         </>
       )}
     </section>
   );
 }
+
+const MOST_ROWS_NAMED = 200;

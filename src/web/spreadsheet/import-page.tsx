@@ -1,38 +1,33 @@
 import { useRef, useState, type ReactNode } from "react";
+import { packedOfSent, tableOf } from "../../audit/index.ts";
 import type { CivilDate } from "../../core/calendar/index.ts";
-import { sayHidden, sayMatchingQuestion, sayRefusal, saySheetChoice } from "../../language/index.ts";
+import { sayRefusal, saySheetChoice } from "../../language/index.ts";
 import { sheetLimitsFrom, type LocalPolicy } from "../../policy/index.ts";
 import {
   matchingQuestions,
   readKnownLines,
-  readMatching,
   suggestMatching,
   type KnownLines,
-  type Matching,
+  type Refusal,
   type SheetChoice,
-  type Suggestion,
 } from "../../spreadsheet/index.ts";
 import { AgreePart } from "./agree-part.tsx";
 import { AgreedPart } from "./agreed-part.tsx";
 import { agreedTable, keepAgreedTable, type AgreedTable } from "./agreed-table.ts";
-import { ColumnRow } from "./column-row.tsx";
+import { ColumnsPart, type OpenColumns } from "./columns-part.tsx";
 import { FaultPart } from "./fault-part.tsx";
 import { FilePart } from "./file-part.tsx";
 import { FromRecord } from "./from-record.tsx";
 import { KeptFile } from "./kept-file.tsx";
-import type { HowToRead, Intake, SeenPreview, SeenSheet } from "./intake.ts";
+import type { HowToRead, Intake, SeenPreview } from "./intake.ts";
 import { ReadingPart } from "./reading-part.tsx";
 import { saveFile } from "./save-file.ts";
 import "./import.css";
 
 const UNSIGNED = "on this page";
 
-interface Open {
+interface Open extends OpenColumns {
   readonly intake: Intake;
-  readonly sheet: SeenSheet;
-  readonly matching: Matching;
-  readonly suggestions: readonly Suggestion[];
-  readonly confirmed: ReadonlySet<string>;
 }
 type Choice = { readonly file: File; readonly sheets: readonly SheetChoice[] };
 
@@ -49,13 +44,15 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
   const [open, setOpen] = useState<Open>();
   const [choice, setChoice] = useState<Choice>();
   const [told, setTold] = useState("");
-  const [progress, setProgress] = useState<{ readonly share: number; readonly rowsRead: number }>();
+  const [progress, setProgress] = useState<{ readonly share: number; readonly said: string }>();
   const [opening, setOpening] = useState<number>();
   const [busy, setBusy] = useState(false);
   const [preview, setPreview] = useState<Extract<SeenPreview, { readonly kind: "preview" }>>();
   const [known, setKnown] = useState<KnownLines>(new Map());
   const [agreed, setAgreed] = useState<AgreedTable | undefined>(agreedTable);
-  const [keep, setKeep] = useState("");
+  const [keep, setKeep] = useState<Blob>();
+  const [carryOffered, setCarryOffered] = useState(false);
+  const limits = sheetLimitsFrom(policy.table);
   const running = useRef<Intake>(undefined);
 
   /** One thing at a time; what was not foreseen is said too, never silent. */
@@ -64,7 +61,10 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
     setTold("");
     task()
       .catch(() => setTold("The file could not be read on this device. Save it again as CSV UTF-8."))
-      .finally(() => setBusy(false));
+      .finally(() => {
+        setBusy(false);
+        setProgress(undefined);
+      });
   };
 
   const openFile = (file: File, sheetName?: string) =>
@@ -72,6 +72,7 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
       setOpen(undefined);
       setChoice(undefined);
       setPreview(undefined);
+      setCarryOffered(false);
       running.current?.close();
       const intake = await (await import("./worker-intake.ts")).workerIntake();
       running.current = intake;
@@ -82,7 +83,7 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
       else setOpen({ intake, sheet: opened, ...suggestMatching(opened), confirmed: new Set() });
     });
 
-  const change = (next: Partial<Open>) => {
+  const change = (next: Partial<OpenColumns>) => {
     setPreview(undefined);
     setOpen((now) => now && { ...now, ...next });
   };
@@ -94,10 +95,65 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
   const ready = open !== undefined && questions.length === 0 && unticked.length === 0;
   const howOf = ({ matching }: Open, by: string): HowToRead => ({
     matching: { ...matching, confirmedBy: by },
-    limits: sheetLimitsFrom(policy.table),
+    limits,
     today,
     known,
   });
+
+  const shows = (said: (count: number) => string) => (share: number, count: number) =>
+    setProgress({ share, said: said(count) });
+  const rowsSaid = shows((rows) => `${rows} rows`);
+  /** What was read is gone when its thread was ended. */
+  const refuse = (refusal: Refusal) => {
+    setTold(sayRefusal(refusal));
+    if (refusal.code === "cancelled") setPreview(undefined);
+  };
+
+  const read = (now: Open) =>
+    work(async () => {
+      rowsSaid(0, 0);
+      const answer = await now.intake.preview(howOf(now, UNSIGNED), rowsSaid);
+      if (answer.kind === "refused") refuse(answer.refusal);
+      else {
+        setPreview(answer);
+        if (answer.counts.has("no patient")) setCarryOffered(true);
+      }
+    });
+
+  const saveFaults = (now: Open) =>
+    work(async () => {
+      const list = await now.intake.faults(
+        howOf(now, UNSIGNED),
+        shows((faults) => `${faults} faults`),
+      );
+      if (list.kind === "refused") refuse(list.refusal);
+      else saveFile("faults.csv", list.csv, "text/csv");
+    });
+
+  const take = (now: Open, by: string) =>
+    work(async () => {
+      const answer = await now.intake.take(
+        howOf(now, by),
+        by,
+        shows((lines) => `${lines} lines`),
+      );
+      if (answer.kind === "refused") refuse(answer.refusal);
+      else if (answer.kind === "questions") setTold("A question is still open. Answer it above.");
+      else {
+        const table: AgreedTable = {
+          fileName: now.sheet.fileName,
+          agreedBy: by,
+          table: tableOf(packedOfSent(answer.lines)),
+          csv: answer.csv,
+        };
+        keepAgreedTable(table);
+        setAgreed(table);
+        setKeep(answer.known);
+        setPreview(undefined);
+        setOpen({ ...now, matching: { ...now.matching, confirmedBy: by } });
+        globalThis.scrollTo(0, 0);
+      }
+    });
 
   return (
     <main className="import">
@@ -144,141 +200,29 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
         </section>
       ) : null}
       {open ? (
-        <section aria-label="Columns">
-          <h2>
-            Columns of {open.sheet.fileName}
-            {open.sheet.sheetName ? `, ${open.sheet.sheetName}` : ""}
-          </h2>
-          <p>
-            Header in row {open.sheet.headerRow}.{" "}
-            {open.sheet.encoding
-              ? `Read as ${open.sheet.encoding}. Look at: ${open.sheet.encodingSample.join(", ") || "plain letters"}.`
-              : ""}
-          </p>
-          {sayHidden(open.sheet).map((said) => (
-            <p key={said} data-import="hidden">
-              {said}
-            </p>
-          ))}
-          <KeptFile
-            label="Matching kept before (JSON)"
-            name="matching"
-            take={(text) => {
-              const matching = readMatching(text);
-              if (!matching) {
-                setTold("This is no matching. Choose one that was saved here.");
-                return;
-              }
-              setTold(`The matching of ${matching.confirmedBy || "nobody"} is used.`);
-              change({
-                matching,
-                confirmed: new Set(matching.confirmedBy === "" ? [] : matching.columns.map(({ header }) => header)),
-              });
-            }}
-          />
-          <ul className="sheet-columns">
-            {open.matching.columns.map((column) => {
-              const at = open.sheet.headers.indexOf(column.header);
-              return (
-                <ColumnRow
-                  key={column.header}
-                  column={column}
-                  suggestion={open.suggestions.find(
-                    ({ header, field }) => header === column.header && field === column.field,
-                  )}
-                  sample={open.sheet.sample.map(({ cells }) => (cells[at] ?? "").slice(0, 24))}
-                  questions={questions.flatMap((one) =>
-                    "header" in one && one.header === column.header ? [one.code] : [],
-                  )}
-                  confirmed={open.confirmed.has(column.header)}
-                  set={(next) =>
-                    change({
-                      matching: {
-                        ...open.matching,
-                        columns: open.matching.columns.map((one) => (one.header === next.header ? next : one)),
-                      },
-                      confirmed: new Set([...open.confirmed].filter((header) => header !== next.header)),
-                    })
-                  }
-                  confirm={(on) =>
-                    change({
-                      confirmed: new Set(
-                        on
-                          ? [...open.confirmed, column.header]
-                          : [...open.confirmed].filter((header) => header !== column.header),
-                      ),
-                    })
-                  }
-                />
-              );
-            })}
-          </ul>
-          {questions.length > 0 ? (
-            <ul className="plain questions" data-import="questions">
-              {questions.map((one) => (
-                <li key={sayMatchingQuestion(one)}>{sayMatchingQuestion(one)}</li>
-              ))}
-            </ul>
-          ) : null}
-          {questions.length === 0 && unticked.length > 0 ? (
-            <p data-import="unticked">Still to confirm: {unticked.join(", ")}.</p>
-          ) : null}
+        <ColumnsPart
+          open={open}
+          limits={limits}
+          questions={questions}
+          unticked={unticked}
+          offersCarry={carryOffered}
+          tell={setTold}
+          change={change}
+        >
           <p className="import-presses">
-            <button
-              type="button"
-              data-import="read"
-              disabled={!ready || busy}
-              onClick={() =>
-                work(async () => {
-                  setProgress({ share: 0, rowsRead: 0 });
-                  const answer = await open.intake.preview(howOf(open, UNSIGNED), (share, rowsRead) =>
-                    setProgress({ share, rowsRead }),
-                  );
-                  setProgress(undefined);
-                  if (answer.kind === "refused") setTold(sayRefusal(answer.refusal));
-                  else setPreview(answer);
-                })
-              }
-            >
+            <button type="button" data-import="read" disabled={!ready || busy} onClick={() => read(open)}>
               Read every row
             </button>
             {progress ? (
-              <ReadingPart
-                share={progress.share}
-                said={`${progress.rowsRead} rows`}
-                stop={() => running.current?.cancel()}
-              />
+              <ReadingPart share={progress.share} said={progress.said} stop={() => running.current?.cancel()} />
             ) : null}
           </p>
-        </section>
+        </ColumnsPart>
       ) : null}
       {open && preview ? (
         <>
-          <FaultPart preview={preview} />
-          <AgreePart
-            today={today}
-            agree={(by) =>
-              work(async () => {
-                const answer = await open.intake.take(howOf(open, by), by);
-                if (answer.kind === "refused") setTold(sayRefusal(answer.refusal));
-                else if (answer.kind === "questions") setTold("A question is still open. Answer it above.");
-                else {
-                  const table: AgreedTable = {
-                    fileName: open.sheet.fileName,
-                    agreedBy: by,
-                    table: { asOf: { precision: "date", date: today }, lines: answer.lines, referrals: [] },
-                    csv: answer.csv,
-                  };
-                  keepAgreedTable(table);
-                  setAgreed(table);
-                  setKeep(answer.known);
-                  setPreview(undefined);
-                  setOpen({ ...open, matching: { ...open.matching, confirmedBy: by } });
-                  globalThis.scrollTo(0, 0);
-                }
-              })
-            }
-          />
+          <FaultPart preview={preview} busy={busy} save={() => saveFaults(open)} />
+          <AgreePart today={today} agree={(by) => take(open, by)} />
         </>
       ) : null}
       {open && ready ? (

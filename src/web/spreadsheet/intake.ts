@@ -1,15 +1,15 @@
-import { lineTableCsv, type LineRow } from "../../audit/index.ts";
+import { lineTableCsv, packRows, sentLines, type LineRow, type SentLines } from "../../audit/index.ts";
 import type { CivilDate } from "../../core/calendar/index.ts";
 import { sayRowFault } from "../../language/index.ts";
 import type { SheetLimits } from "../../policy/index.ts";
 import {
   agree,
-  agreedLines,
+  agreedPieces,
+  everyFault,
   FAULT_COLUMNS,
   faultLines,
   lineContent,
   lineKey,
-  lastDayOf,
   lineRowOf,
   openSheet,
   previewFaults,
@@ -27,13 +27,16 @@ import {
 export type SeenSheet = Omit<Sheet, "rows">;
 type Refused = { readonly kind: "refused"; readonly refusal: Refusal };
 export type SeenOpened = Exclude<Opened, Sheet> | SeenSheet;
-export type SeenPreview = Refused | (Preview & { readonly faultsCsv: string });
+/** A preview without what is made as it is asked for: every fault is asked for by `faults`. */
+export type SeenPreview = Refused | Omit<Preview, "between">;
+/** Every fault of a file as CSV. */
+export type FaultList = Refused | { readonly kind: "list"; readonly csv: Blob };
 export interface Taken {
   readonly kind: "taken";
-  readonly lines: readonly LineRow[];
-  readonly csv: string;
-  /** Keys and contents to know the rows again; the keys hold patient numbers. */
-  readonly known: string;
+  readonly lines: SentLines;
+  readonly csv: Blob;
+  /** Keys and contents to know the rows again, JSON; the keys hold patient numbers. */
+  readonly known: Blob;
 }
 
 export interface HowToRead {
@@ -43,11 +46,19 @@ export interface HowToRead {
   readonly known: KnownLines;
 }
 
+export type Progress = (share: number, rowsRead: number) => void;
+
 /** A file carried from opening to its agreed lines, on a thread that may be ended. */
 export interface Intake {
   readonly open: (file: File, sheetName: string | undefined, progress: (share: number) => void) => Promise<SeenOpened>;
-  readonly preview: (how: HowToRead, progress: (share: number, rowsRead: number) => void) => Promise<SeenPreview>;
-  readonly take: (how: HowToRead, by: string) => Promise<Taken | Refused | { readonly kind: "questions" }>;
+  readonly preview: (how: HowToRead, progress: Progress) => Promise<SeenPreview>;
+  /** Reads the file once more, for the list of every fault. */
+  readonly faults: (how: HowToRead, progress: Progress) => Promise<FaultList>;
+  readonly take: (
+    how: HowToRead,
+    by: string,
+    progress: Progress,
+  ) => Promise<Taken | Refused | { readonly kind: "questions" }>;
   readonly cancel: () => void;
   /** Ends the thread; the file is needed no more. */
   readonly close: () => void;
@@ -69,6 +80,29 @@ const fileOf = (file: File): SheetFile => ({
 
 const SALT_BYTES = 16;
 
+/** A text that grows by pieces and is held outside this thread's memory. */
+function growingFile(type: string) {
+  const parts: Blob[] = [];
+  let texts: string[] = [];
+  let length = 0;
+  const flush = () => {
+    parts.push(new Blob(texts));
+    [texts, length] = [[], 0];
+  };
+  return {
+    add: (text: string) => {
+      texts.push(text);
+      length += text.length;
+      if (length > PIECE_CHARACTERS) flush();
+    },
+    whole: () => {
+      flush();
+      return new Blob(parts, { type });
+    },
+  };
+}
+const PIECE_CHARACTERS = 4_000_000;
+
 /** A file read on the thread this is called on; the page calls it on a thread of its own. */
 export function intakeHere(): Omit<Intake, "cancel" | "close"> {
   let sheet: Sheet | undefined;
@@ -78,30 +112,51 @@ export function intakeHere(): Omit<Intake, "cancel" | "close"> {
       const opened = await openSheet(fileOf(file), sheetName === undefined ? {} : { sheetName }, { onProgress });
       if (opened.kind !== "sheet") return opened;
       sheet = opened;
+      preview = undefined;
       const { rows: _rows, ...seen } = opened;
       return seen;
     },
     preview: async ({ known, ...how }, onProgress) => {
-      const csv = [`${FAULT_COLUMNS.join(",")}\r\n`];
-      const answer = await previewFaults(sheet as Sheet, how, {
-        known,
-        onProgress,
-        onFaults: (faults) => csv.push(faultLines(faults, sayRowFault)),
-      });
+      const answer = await previewFaults(sheet as Sheet, how, { known, onProgress });
       if (answer.kind === "refused") return answer;
       preview = answer;
-      return { ...answer, faultsCsv: csv.join("") };
+      const { between: _between, ...seen } = answer;
+      return seen;
     },
-    take: async ({ matching, limits, today }, by) => {
+    faults: async ({ known: _known, ...how }, onProgress) => {
+      const file = growingFile("text/csv");
+      file.add(`\uFEFF${FAULT_COLUMNS.join(",")}\r\n`);
+      let told = 0;
+      for await (const part of everyFault(sheet as Sheet, preview as Preview, how)) {
+        if (part.kind === "refused") return part;
+        file.add(faultLines(part.faults, sayRowFault));
+        told += part.faults.length;
+        onProgress(part.share, told);
+      }
+      return { kind: "list", csv: file.whole() };
+    },
+    take: async ({ matching, limits, today }, by, onProgress) => {
       const agreement = agree(sheet as Sheet, preview as Preview, matching, by);
       if (agreement.kind === "questions") return { kind: "questions" };
-      const answer = await agreedLines(sheet as Sheet, agreement, { limits, today });
-      if (answer.kind === "refused") return answer;
       const keyOf = saltedKeys(crypto.getRandomValues(new Uint8Array(SALT_BYTES)));
-      const sheetDay = lastDayOf(answer.lines);
-      const lines = answer.lines.map((line) => lineRowOf(line, keyOf, sheetDay));
-      const known = answer.lines.map((line) => ({ key: lineKey(line), content: lineContent(line) }));
-      return { kind: "taken", lines, csv: lineTableCsv(lines), known: `${JSON.stringify({ lines: known })}\n` };
+      const [csv, known] = [growingFile("text/csv"), growingFile("application/json")];
+      csv.add(lineTableCsv([]));
+      known.add('{"lines":[');
+      const rows: LineRow[] = [];
+      for await (const piece of agreedPieces(sheet as Sheet, agreement, { limits, today })) {
+        if (piece.kind === "refused") return piece;
+        const made = piece.lines.map((line) => lineRowOf(line, keyOf, agreement.preview.lastDay));
+        csv.add(lineTableCsv(made, false));
+        for (const line of piece.lines) {
+          const kept = JSON.stringify({ key: lineKey(line), content: lineContent(line) });
+          known.add(rows.length === 0 && line === piece.lines[0] ? kept : `,${kept}`);
+        }
+        for (const row of made) rows.push(row);
+        onProgress(piece.share, rows.length);
+      }
+      known.add("]}\n");
+      const table = { asOf: { precision: "date", date: today }, lines: rows, referrals: [] } as const;
+      return { kind: "taken", lines: sentLines(packRows(table)), csv: csv.whole(), known: known.whole() };
     },
   };
 }

@@ -1,6 +1,5 @@
-import type { Intake, SeenOpened, SeenPreview, Taken } from "./intake.ts";
+import type { FaultList, Intake, Progress, SeenOpened, SeenPreview, Taken } from "./intake.ts";
 
-type Progress = (share: number, rowsRead: number) => void;
 const STOPPED = { kind: "refused", refusal: { code: "cancelled", found: "" } } as const;
 interface Said<Answer> {
   readonly progress?: { readonly share: number; readonly rowsRead: number };
@@ -39,7 +38,12 @@ export async function workerIntake(): Promise<Intake> {
       await ready;
       return ask<SeenPreview>({ ask: "preview", how }, STOPPED, progress);
     },
-    take: (how, by) => ask<Taken | typeof STOPPED | { readonly kind: "questions" }>({ ask: "take", how, by }, STOPPED),
+    faults: async (how, progress) => {
+      await ready;
+      return ask<FaultList>({ ask: "faults", how }, STOPPED, progress);
+    },
+    take: (how, by, progress) =>
+      ask<Taken | typeof STOPPED | { readonly kind: "questions" }>({ ask: "take", how, by }, STOPPED, progress),
     cancel: () => {
       worker.terminate();
       stop?.();

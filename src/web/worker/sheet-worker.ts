@@ -1,14 +1,16 @@
+import { columnsOf } from "../../audit/index.ts";
 import { intakeHere, type HowToRead } from "../spreadsheet/intake.ts";
 
 /** Answers the page's questions about one file off the page's own thread; stopping it is ending the thread. */
 type Asked =
   | { readonly ask: "open"; readonly file: File; readonly sheetName: string | undefined }
   | { readonly ask: "preview"; readonly how: HowToRead }
+  | { readonly ask: "faults"; readonly how: HowToRead }
   | { readonly ask: "take"; readonly how: HowToRead; readonly by: string };
 
 const scope = globalThis as unknown as {
   onmessage: (event: { data: Asked }) => void;
-  postMessage: (data: unknown) => void;
+  postMessage: (data: unknown, handedOver?: readonly unknown[]) => void;
 };
 const intake = intakeHere();
 const tell = (share: number, rowsRead = 0) => scope.postMessage({ progress: { share, rowsRead } });
@@ -19,9 +21,12 @@ scope.onmessage = ({ data }) => {
       ? intake.open(data.file, data.sheetName, tell)
       : data.ask === "preview"
         ? intake.preview(data.how, tell)
-        : intake.take(data.how, data.by);
+        : data.ask === "faults"
+          ? intake.faults(data.how, tell)
+          : intake.take(data.how, data.by, tell);
   answer.then(
-    (said) => scope.postMessage({ answer: said }),
+    // columns are handed over, not copied
+    (said) => scope.postMessage({ answer: said }, said.kind === "taken" ? columnsOf(said.lines) : []),
     (fault: unknown) => scope.postMessage({ failed: String(fault) }),
   );
 };
