@@ -11,6 +11,7 @@ import {
 } from "../../core/dwell/index.ts";
 import type { Period } from "../figure/index.ts";
 import type { LineFacts } from "../line/index.ts";
+import { midnightsOf } from "./midnights.ts";
 
 /**
  * Line-days of each local date of a period: what a chart needs that moves day by day.
@@ -20,7 +21,7 @@ import type { LineFacts } from "../line/index.ts";
 export function dailyDays(lines: readonly LineFacts[], period: Period, clock: LineClock): Float64Array {
   const [opens, closes] = [dayNumber(period.from), dayNumber(period.to)];
   const days = new Float64Array(closes - opens);
-  if (clock === "exact line-days") return exactDays(lines, opens, days, period.fromOffset);
+  if (clock === "exact line-days") return exactDays(lines, opens, days, period);
   const step = new Float64Array(closes - opens + 1);
   for (const { stay } of lines) {
     if (!stay || stayInMinutes(stay) === "ends out of order") continue;
@@ -61,26 +62,35 @@ function daysCounted(
 }
 
 /** The minutes of each stay laid on the days they fall on: whole days by a step up and a step down, the ends by their share. */
-function exactDays(lines: readonly LineFacts[], opens: number, days: Float64Array, offset: number): Float64Array {
+function exactDays(lines: readonly LineFacts[], opens: number, days: Float64Array, period: Period): Float64Array {
+  const midnights = midnightsOf(lines, period);
   const step = new Float64Array(days.length + 1);
-  const closing = days.length * MINUTES_PER_DAY;
+  const [start, closing] = [midnights[0] as number, midnights[days.length] as number];
+  const since = (minute: number, at: number) => (minute - (midnights[at] as number)) / MINUTES_PER_DAY;
+  const dayAt = (minute: number): number => {
+    let at = Math.max(0, Math.min(days.length, Math.floor((minute + period.fromOffset) / MINUTES_PER_DAY) - opens));
+    while ((midnights[at] as number) > minute) at -= 1;
+    while (at < days.length && (midnights[at + 1] as number) <= minute) at += 1;
+    return at;
+  };
   for (const { stay } of lines) {
     const span = stay && stayInMinutes(stay);
     if (span === undefined || typeof span === "string") continue;
-    const from = Math.max(0, span.from + offset - opens * MINUTES_PER_DAY);
-    const to = Math.min(closing, span.to + offset - opens * MINUTES_PER_DAY);
+    const from = Math.max(start, span.from);
+    const to = Math.min(closing, span.to);
     if (to <= from) continue;
-    const [first, last] = [Math.floor(from / MINUTES_PER_DAY), Math.floor(to / MINUTES_PER_DAY)];
+    const [first, last] = [dayAt(from), dayAt(to)];
     // each day from the first up to the last in full, less what is missing at the front, plus what the last holds
     step[first] = (step[first] as number) + 1;
     step[last] = (step[last] as number) - 1;
-    days[first] = (days[first] as number) - (from / MINUTES_PER_DAY - first);
-    if (last < days.length) days[last] = (days[last] as number) + (to / MINUTES_PER_DAY - last);
+    days[first] = (days[first] as number) - since(from, first);
+    if (last < days.length) days[last] = (days[last] as number) + since(to, last);
   }
   let present = 0;
   for (let at = 0; at < days.length; at += 1) {
     present += step[at] as number;
-    days[at] = (days[at] as number) + present;
+    // a day on which the clock changes is an hour shorter or longer
+    days[at] = (days[at] as number) + present * since(midnights[at + 1] as number, at);
   }
   return days;
 }

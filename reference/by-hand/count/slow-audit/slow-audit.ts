@@ -104,6 +104,5 @@ const IN_SET: Readonly<
   "lines removed": ({ endedOn, row }, scene) => row.end.kind === "removed" && isWithin(endedOn, scene),
   "lines in place at the end": (line, { closes }) =>
     seenFrom(line) < closes && (line.endedOn ?? closes) >= closes && !isLostBefore(line, closes),
-  "lines in the period": (line, { opens, closes }) =>
-    seenFrom(line) < closes && (line.endedOn ?? closes) >= opens,
+  "lines in the period": (line, { opens, closes }) => seenFrom(line) < closes && (line.endedOn ?? closes) >= opens,
 };
