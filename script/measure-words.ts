@@ -105,6 +105,10 @@ export const measureWords: readonly (readonly [string, string])[] = [
     "Page 1: the month, and the twelve months before it. Higher or lower: the exact limits of the ratio of the two rates (limits of the month's share of all events, given the days) leave out one. Pages 3 and 4: the twelve months that end with the month, their lists too; stops passed are listed by code. Rules of quality: the whole table.",
   ],
   [
+    "page 2, time",
+    "The base: from the first placing of the table to the year; its rate with exact limits. Expected in a year: that rate over the year's line-days, put to 365.25 days. The year is cut into months from `count.monthly-from` expected events on, else into quarters, each with its events and its line-days between its own midnights.",
+  ],
+  [
     "enough to see a doubling",
     "Expected: events of the twelve months before, by the month's days over 365.25. Noticed: the smallest count whose chance to be reached is at most half of what `count.level` leaves.",
   ],

@@ -12,6 +12,7 @@ import {
 } from "../../core/dwell/index.ts";
 import type { Period } from "../figure/index.ts";
 import type { LineFacts } from "../line/index.ts";
+import { midnightsOf } from "./midnights.ts";
 
 /**
  * Line-days of each local date of a period: what a chart needs that moves day by day.
@@ -62,35 +63,50 @@ function daysCounted(
   }
 }
 
-/** The minutes of each stay laid on the days they fall on: whole days by a step up and a step down, the ends by their share. */
-function exactDays(
-  lines: readonly LineFacts[],
-  opens: number,
-  days: Float64Array,
-  { fromOffset, toOffset }: Period,
-): Float64Array {
+/**
+ * The minutes of each stay laid on the days they fall on. A stay of dates alone stands on no clock and is cut at the dates;
+ * any other at the midnights of the clock that was written nearest to each.
+ */
+function exactDays(lines: readonly LineFacts[], opens: number, days: Float64Array, period: Period): Float64Array {
+  const stays = lines.flatMap(({ stay }) => (stay ? [stay] : []));
+  const dates = Float64Array.from({ length: days.length + 1 }, (_, at) => (opens + at) * MINUTES_PER_DAY);
+  layDown(stays.filter(hasDatesAlone), dates, days);
+  layDown(
+    stays.filter((stay) => !hasDatesAlone(stay)),
+    midnightsOf(lines, period),
+    days,
+  );
+  return days;
+}
+
+/** Whole days by a step up and a step down, the ends by their share. */
+function layDown(stays: readonly Stay[], midnights: Float64Array, days: Float64Array): void {
   const step = new Float64Array(days.length + 1);
-  const whole = days.length * MINUTES_PER_DAY;
-  const dayOf = (minute: number): number => Math.min(days.length - 1, Math.floor(minute / MINUTES_PER_DAY));
-  for (const { stay } of lines) {
-    const span = stay && stayInMinutes(stay);
-    if (!stay || span === undefined || typeof span === "string") continue;
-    const onWall = hasDatesAlone(stay);
-    const midnight = opens * MINUTES_PER_DAY - (onWall ? 0 : fromOffset);
-    const from = Math.max(0, span.from - midnight);
-    const to = Math.min(whole + (onWall ? 0 : fromOffset - toOffset), span.to - midnight);
+  const [start, closing] = [midnights[0] as number, midnights[days.length] as number];
+  const since = (minute: number, at: number) => (minute - (midnights[at] as number)) / MINUTES_PER_DAY;
+  const dayAt = (minute: number): number => {
+    let at = Math.max(0, Math.min(days.length, Math.floor((minute - start) / MINUTES_PER_DAY)));
+    while ((midnights[at] as number) > minute) at -= 1;
+    while (at < days.length && (midnights[at + 1] as number) <= minute) at += 1;
+    return at;
+  };
+  for (const stay of stays) {
+    const span = stayInMinutes(stay);
+    if (typeof span === "string") continue;
+    const from = Math.max(start, span.from);
+    const to = Math.min(closing, span.to);
     if (to <= from) continue;
-    const [first, last] = [dayOf(from), dayOf(to)];
+    const [first, last] = [dayAt(from), dayAt(to)];
     // each day from the first up to the last in full, less what is missing at the front, plus what the last holds
     step[first] = (step[first] as number) + 1;
     step[last] = (step[last] as number) - 1;
-    days[first] = (days[first] as number) - (from / MINUTES_PER_DAY - first);
-    days[last] = (days[last] as number) + (to / MINUTES_PER_DAY - last);
+    days[first] = (days[first] as number) - since(from, first);
+    if (last < days.length) days[last] = (days[last] as number) + since(to, last);
   }
   let present = 0;
   for (let at = 0; at < days.length; at += 1) {
     present += step[at] as number;
-    days[at] = (days[at] as number) + present;
+    // a day on which the clock changes is an hour shorter or longer
+    days[at] = (days[at] as number) + present * since(midnights[at + 1] as number, at);
   }
-  return days;
 }

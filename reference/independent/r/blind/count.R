@@ -14,7 +14,7 @@ lots_file <- if (length(argument) > 3) argument[4] else NA
 level <- 0.95; fewest <- 5; provisional_days <- 14; short_stay <- 5; ratio_edges <- c(100 / 3, 45) / 100
 good_tip <- c("lower third of the cava", "cavo-atrial junction"); low_filtration <- 45; clot_days_after <- 7
 lost_days <- 90; long_dwell <- 365; long_dwell_share <- 0.999; ratio_possible <- c(0.05, 1.2); ratio_agrees <- 0.05
-funnel_shares <- c(0.001, 0.025, 0.975, 0.999); funnel_least <- 1; expiry_days <- 30
+funnel_shares <- c(0.001, 0.025, 0.975, 0.999); funnel_least <- 1; monthly_from <- 30; expiry_days <- 30
 least_size <- c(1, 1.9, 4, 5); small_catheter <- c(2, 50); weight_range <- c(0.3, 350)
 weight_ages <- c(0, 1, 2, 5, 10, 15, 18)
 weight_least <- c(0.3, 3, 5, 8, 12, 20, 25); weight_most <- c(15, 20, 30, 60, 120, 200, 350)
@@ -272,8 +272,8 @@ parts <- list(
   attempts = label(attempts, ifelse(attempts >= 3, "3 or more", attempts)))
 
 # ---- periods -------------------------------------------------------------------------------------------------------
-all_minutes <- c(placed$minute, known$minute, ended$minute, event_moment$minute, moments(referral$placed_at)$minute)
-all_offsets <- c(placed$offset, known$offset, ended$offset, event_moment$offset, moments(referral$placed_at)$offset)
+# measure.md: "the offset of the placing written nearest to it"
+all_minutes <- placed$minute; all_offsets <- placed$offset
 midnight <- function(day) {
   if (all(is.na(all_minutes))) return(day * 1440)
   nearest <- which.min(abs(all_minutes - day * 1440))
@@ -510,6 +510,26 @@ if (!is.na(lots_file)) {
   recalled <- lot$lot_key[lot$recalled == "yes"]
   put("lots.recalled", length(recalled))
   for (k in recalled) put(paste0("lot.", k, ".unknownEnds"), sum(line$lot_key %in% k & end_kind == "unknown"))
+}
+
+# ---- page 2: the base before the year, and the year month by month or quarter by quarter ------------------------------
+# Written last, when the source was open; measure.md: "The base: from the first placing of the table to the year".
+first_placing <- min(placed$day)
+if (first_placing < periods$year$from) for (measure in c("infection-clinical", "thrombosis", "occlusion")) {
+  at <- function(...) paste("time", measure, ..., sep = ".")
+  base <- figure_rate("", measure, period(first_placing, periods$year$from), everyone, record = FALSE)
+  whole <- figure_rate("", measure, periods$year, everyone, record = FALSE)
+  limits <- garwood(base$events, base$days)
+  put(at("base", "events"), base$events); put(at("base", "perThousand"), 1000 * base$events / base$days)
+  put(at("base", "lower"), limits[1]); put(at("base", "upper"), limits[2])
+  expected <- base$events / base$days * whole$days * 365.25 / (periods$year$to - periods$year$from)
+  put(at("expectedPerYear"), expected)
+  months <- if (expected >= monthly_from) 1 else 3
+  for (k in seq_len(12 / months)) {
+    from <- shift_month(periods$year$from, (k - 1) * months)
+    own <- figure_rate("", measure, period(from, shift_month(from, months)), everyone, record = FALSE)
+    put(at(paste0("span", k), "events"), own$events); put(at(paste0("span", k), "lineDays"), own$days)
+  }
 }
 
 quoted <- function(x) paste0('"', gsub('"', '\\\\"', x), '"')

@@ -29,6 +29,24 @@ export type PackAnswer = {
   readonly linesGiven: number;
   readonly declinedInstead: readonly { readonly instead: string; readonly referrals: number }[];
   readonly enough: readonly { readonly measure: string; readonly expectedInMonth: number; readonly events: number }[];
+  readonly monitor?: {
+    readonly charts: readonly {
+      readonly measure: string;
+      readonly plan: {
+        readonly expectedPerYear: number;
+        readonly base?: {
+          readonly events: number;
+          readonly perThousand: number;
+          readonly lower: number;
+          readonly upper: number;
+        };
+      };
+      readonly spans: readonly {
+        readonly events: number;
+        readonly lineDays: number;
+      }[];
+    }[];
+  };
   readonly year: { readonly figures: readonly Figure[] };
   readonly funnels: readonly {
     readonly measure: string;
@@ -98,6 +116,18 @@ export const packNumbers = (pack: PackAnswer): Named => {
   for (const { measure, expectedInMonth, events } of pack.enough) {
     put(`enough.${measure}.expected`, expectedInMonth);
     put(`enough.${measure}.events`, events);
+  }
+  for (const { measure, plan, spans } of pack.monitor?.charts ?? []) {
+    const name = `time.${measure}`;
+    put(`${name}.expectedPerYear`, plan.expectedPerYear);
+    put(`${name}.base.events`, plan.base?.events);
+    put(`${name}.base.perThousand`, plan.base?.perThousand);
+    put(`${name}.base.lower`, plan.base?.lower);
+    put(`${name}.base.upper`, plan.base?.upper);
+    for (const [at, { events, lineDays }] of spans.entries()) {
+      put(`${name}.span${at + 1}.events`, events);
+      put(`${name}.span${at + 1}.lineDays`, lineDays);
+    }
   }
   put("linesUsed", pack.linesUsed);
   put("linesGiven", pack.linesGiven);
