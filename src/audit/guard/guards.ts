@@ -2,12 +2,12 @@ import { dayNumber } from "../../core/calendar/index.ts";
 import { sparseGuards, type RaisedGuard } from "../../core/incidence/index.ts";
 import { isMissing } from "../../core/missing/index.ts";
 import type { CountLimits } from "../../policy/index.ts";
-import { countedEvents, dayCounter, type AuditRules, type Period } from "../figure/index.ts";
+import { codedBy, countedEvents, dayCounter, type AuditRules, type Period, type StratumName } from "../figure/index.ts";
 import type { FollowedLines } from "../follow/index.ts";
 import type { AuditTable } from "../line/index.ts";
 import type { Measure } from "../measure/index.ts";
 import { NEVER } from "../packed/index.ts";
-import { checkColumns } from "../quality/index.ts";
+import { checkColumns, type CheckedColumns } from "../quality/index.ts";
 
 /** A warning that stands with a figure: how much of it hangs on one, of how much, and the share that is too large. */
 export interface Guard {
@@ -30,23 +30,64 @@ export function rateGuards(
   table: AuditTable,
   measure: Measure,
   period: Period,
-  { limits, surveillance }: AuditRules,
+  rules: AuditRules,
   read: "rate" | "model" = "rate",
 ): readonly Guard[] {
-  const { numerator, clock } = measure;
+  const checked = checkColumns(table, rules.limits, rules.surveillance);
+  const kept: number[] = [];
+  for (let line = 0; line < checked.stopped.length; line += 1) if (checked.stopped[line] === 0) kept.push(line);
+  return guardsAmong(checked, kept, measure, period, rules, read);
+}
+
+/** A warning that stands with the figure of one part of the lines. */
+export interface PartGuard {
+  readonly by: StratumName;
+  readonly value: string;
+  readonly guards: readonly Guard[];
+}
+
+/**
+ * The warnings of every part of a split, those of quiet parts left out: a small part is soon one line or one person.
+ * Units, holds and source: as `rateGuards`, of which this is one for the lines of each part.
+ * Example: test/specification/pack-doubt.test.ts.
+ */
+export function partGuards(
+  table: AuditTable,
+  measure: Measure,
+  period: Period,
+  strata: readonly StratumName[],
+  rules: AuditRules,
+): readonly PartGuard[] {
+  const checked = checkColumns(table, rules.limits, rules.surveillance);
+  return strata.flatMap((by) => {
+    const { codes, names } = codedBy(checked.facts, by, rules.limits);
+    const parts: number[][] = names.map(() => []);
+    for (let line = 0; line < codes.length; line += 1)
+      if (checked.stopped[line] === 0) parts[codes[line] as number]?.push(line);
+    return parts.flatMap((lines, at): readonly PartGuard[] => {
+      const guards = guardsAmong(checked, lines, measure, period, rules, "rate");
+      return guards.length === 0 ? [] : [{ by, value: names[at] as string, guards }];
+    });
+  });
+}
+
+function guardsAmong(
+  checked: CheckedColumns,
+  among: readonly number[],
+  { id, numerator, clock }: Measure,
+  period: Period,
+  { limits, surveillance }: AuditRules,
+  read: "rate" | "model",
+): readonly Guard[] {
   if (numerator.count !== "events" || clock === "none")
-    throw new RangeError(`The measure ${measure.id} counts no events over days.`);
-  const checked = checkColumns(table, limits, surveillance);
-  const { facts, stopped } = checked;
+    throw new RangeError(`The measure ${id} counts no events over days.`);
+  const { facts } = checked;
   const window = { period, opens: dayNumber(period.from), closes: dayNumber(period.to) };
   const daysOf = dayCounter(facts.stays, window, clock);
-  const kept: number[] = [];
   const daysByLine: number[] = [];
   const unknown = new Set(read === "model" ? facts.unknown : []);
   let [ends, unknownEnds] = [0, 0];
-  for (let line = 0; line < stopped.length; line += 1) {
-    if (stopped[line] !== 0) continue;
-    kept.push(line);
+  for (const line of among) {
     const days = daysOf(line);
     if (days <= 0) continue;
     daysByLine.push(days);
@@ -54,7 +95,7 @@ export function rateGuards(
     if (unknown.has(line) || facts.endedOn[line] !== NEVER) ends += 1;
   }
   const people = new Map<number, number>();
-  for (const line of countedEvents(checked, Int32Array.from(kept), numerator, window, { surveillance }).lines) {
+  for (const line of countedEvents(checked, Int32Array.from(among), numerator, window, { surveillance }).lines) {
     const patient = facts.lines.patient[line] as number;
     people.set(patient, (people.get(patient) ?? 0) + 1);
   }

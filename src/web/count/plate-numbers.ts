@@ -1,9 +1,8 @@
 import {
-  audit,
   checkTable,
   curveGuards,
   curvesOf,
-  firstOfMonth,
+  figuresByMonth,
   lineStates,
   monitorService,
   periodOf,
@@ -16,8 +15,7 @@ import {
 } from "../../audit/index.ts";
 import { addDays, type CivilDate } from "../../core/calendar/index.ts";
 import { localDate } from "../../core/dwell/index.ts";
-import { chartInput, type ChartInput, type CurveDay, type RateMonth } from "../../figure/index.ts";
-import { sayMonth } from "../../language/index.ts";
+import { chartInput, rateMonths, type ChartInput, type CurveDay, type RateMonth } from "../../figure/index.ts";
 
 /** What a plate is drawn of. */
 interface Counted {
@@ -28,27 +26,8 @@ interface Counted {
 }
 
 /** The rate of each month of the period; the first and the last may be cut by it. */
-export function ratesOf({ table, measure, period, rules }: Counted): readonly RateMonth[] {
-  const months: RateMonth[] = [];
-  for (let from = period.from; from < period.to;) {
-    const next = firstOfMonth(from, 1);
-    const to = next < period.to ? next : period.to;
-    const report = audit(table, [measure], periodOf(table, from, to), [], rules);
-    const [figure] = report.figures;
-    if (figure)
-      months.push({
-        name: sayMonth(from),
-        events: figure.numerator,
-        days: figure.denominator ?? 0,
-        perThousand: figure.value,
-        lower: figure.interval.limits?.lower,
-        upper: figure.interval.limits?.upper,
-        provisional: to > report.provisionalFrom,
-      });
-    from = to;
-  }
-  return months;
-}
+export const ratesOf = ({ table, measure, period, rules }: Counted): readonly RateMonth[] =>
+  rateMonths(figuresByMonth(table, measure, period, rules));
 
 /** The measure watched by what lies before the period; undefined when the table does not reach back. */
 export function chartOf({ table, measure, period, rules }: Counted): ChartInput | undefined {
