@@ -11,6 +11,8 @@ export const LINE_SHEET_LAYOUT = `
 #set document(title: first.title + ", " + first.name, date: none)
 #set text(font: "Libertinus Serif", size: 10pt, lang: "en", number-type: "lining", number-width: "tabular")
 #set par(leading: 0.55em)
+// a key or a number of many signs without a gap is broken where the line ends, and runs into nothing beside it
+#show regex("[^\\s\\u{200b}:;,.)]{22,}"): it => it.text.clusters().join(sym.zws)
 #show heading.where(level: 1): it => block(above: 2.4mm, below: 2.2mm, text(weight: "regular", it.body))
 #show heading.where(level: 2): it => block(above: 1.5em, below: 0.7em, text(size: 1.13em, style: "italic", weight: "regular", it.body))
 #let tick(on) = box(width: 3.1mm, height: 3.1mm, stroke: 0.6pt + ink, baseline: 0.5mm,
@@ -91,31 +93,39 @@ export const LINE_SHEET_LAYOUT = `
   if b.kind == "columns" { block(above: 0.9em, below: 0.9em, grid(columns: b.shares.map(s => s * 1fr), column-gutter: 8mm, ..b.columns.map(c => c.map(part).join()))) }
   else { part(b) } }
 
-// the largest type that keeps the page one page: what has much to say grows smaller, never longer; where even the
-// smallest that can be read is too large, the whole of it is drawn smaller
+// what a page can say in less room stands behind it: the first form that fits in type that can be read, and of that the
+// largest type that keeps the page one page. Only where no form fits is the whole of it drawn smaller
 #let fitted(d, width, height, least) = context {
-  let at(size) = block(width: width, { set text(size: size * 1pt); parts(d.blocks) })
-  let size = d.typePt
-  while size > least and measure(at(size)).height > height { size = size - 0.25 }
-  let high = measure(at(size)).height
-  if high > height { scale(height / high * 100%, reflow: true, origin: top + left, at(size)) } else {
+  let at(blocks, size) = block(width: width, { set text(size: size * 1pt); parts(blocks) })
+  let forms = (d.blocks, ..d.at("tighter", default: ()))
+  let fits(blocks, size) = measure(at(blocks, size)).height <= height
+  let form = forms.find(blocks => fits(blocks, least))
+  if form == none {
+    form = forms.last()
+    scale(height / measure(at(form, least)).height * 100%, reflow: true, origin: top + left, at(form, least))
+  } else {
+    let size = d.typePt
+    while size > least and not fits(form, size) { size = calc.max(least, size - 0.25) }
     set text(size: size * 1pt)
-    parts(d.blocks)
+    parts(form)
   }
 }
 
 #let water(d, size) = if d.practice != "" { place(center + horizon, rotate(-24deg, text(size: size, tracking: 3pt, fill: luma(234), upper(d.practice)))) }
-#let frame = { place(top + left, dx: 7mm, dy: 7mm, rect(width: 196mm, height: 283mm, stroke: 0.9pt + ink)); place(top + left, dx: 8.4mm, dy: 8.4mm, rect(width: 193.2mm, height: 280.2mm, stroke: 0.3pt + ink)) }
+#let papers = (A4: (name: "a4", width: 210mm, height: 297mm), letter: (name: "us-letter", width: 215.9mm, height: 279.4mm))
+#let frame(own) = for (edge, stroke) in ((7mm, 0.9pt), (8.4mm, 0.3pt)) {
+  place(top + left, dx: edge, dy: edge, rect(width: own.width - 2 * edge, height: own.height - 2 * edge, stroke: stroke + ink))
+}
 #let arm(d) = if d.arm != "" { box(stroke: 1.1pt + ink, inset: (x: 2.4mm, y: 1.5mm), text(weight: "bold", tracking: 0.5pt, d.arm)) }
 
-#let a4(d) = {
+#let whole(d, own) = {
   grid(columns: (1fr, auto), align: (left + horizon, right + horizon),
     grid(row-gutter: 1.6mm, text(size: 14pt, d.name), text(size: 9.5pt, d.identifiers)), arm(d))
   v(-2.2mm); line(length: 100%, stroke: 0.8pt + ink); v(-3.2mm); line(length: 100%, stroke: 0.3pt + ink)
   v(-0.6mm)
   align(center)[#smallcaps-track([Plate #d.plate]) #heading(level: 1, outlined: true, text(size: 22pt, d.title)) #text(size: 11pt, style: "italic", d.caption)]
   v(1.5mm)
-  fitted(d, 176mm, 217mm, 7)
+  fitted(d, own.width - 34mm, own.height - 80mm, 7)
 }
 
 #let a6(d) = block(width: 148mm, height: 105mm, stroke: (paint: hair, thickness: 0.5pt, dash: "dashed"), clip: true, {
@@ -134,11 +144,12 @@ export const LINE_SHEET_LAYOUT = `
 })
 
 #for (index, d) in pages.enumerate() {
-  set page(paper: "a4", margin: (x: 17mm, top: 15mm, bottom: 25mm),
-    background: if d.size == "A4" { frame; water(d, 46pt) },
+  let own = papers.at(d.size, default: none)
+  set page(paper: if own == none { "a4" } else { own.name }, margin: (x: 17mm, top: 15mm, bottom: 25mm),
+    background: if own != none { frame(own); water(d, 46pt) },
     footer-descent: 3mm,
-    footer: if d.size == "A4" { line(length: 100%, stroke: 0.3pt + ink); v(-2.6mm); { set text(size: 7.2pt); grid(columns: (1fr, auto), column-gutter: 4mm, [#d.name, #d.identifiers. #d.foot], d.page) } })
-  if d.size == "A4" { a4(d) }
+    footer: if own != none { line(length: 100%, stroke: 0.3pt + ink); v(-2.6mm); { set text(size: 7.2pt); grid(columns: (1fr, auto), column-gutter: 4mm, [#d.name, #d.identifiers. #d.foot], d.page) } })
+  if own != none { whole(d, own) }
   else {
     set page(margin: (x: 31mm, y: 20mm), footer: none)
     heading(level: 1, outlined: true, text(size: 8pt, [#d.title: two copies, cut along the dashes]))

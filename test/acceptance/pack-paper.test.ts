@@ -1,22 +1,15 @@
-import { spawnSync } from "node:child_process";
 import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { beforeAll, describe, expect, test } from "vitest";
 import { runCommandLine } from "../../src/cli/run.ts";
 import type { CivilDate, Instant } from "../../src/core/calendar/index.ts";
+import { flat, pagesOf, ran, runningInto, smallest } from "./pdf-words.ts";
 
 // Tagged PDF as ISO 14289-1 (PDF/UA-1) asks; read back by poppler, which did not write it. The numbers are R's.
 const folder = mkdtempSync(join(tmpdir(), "veinwright-pack-"));
 const year = readFileSync("reference/independent/r/count-year.csv", "utf8");
 const ACTION = "Smaller lines first on ward D;R. Voss;2025-12-15;thrombosis;not done";
-
-const ran = (command: string, args: readonly string[]): Buffer => {
-  const { stdout, error } = spawnSync(command, args, { maxBuffer: 2e8 });
-  if (error) throw new Error(`${command} is missing: run \`sudo apt-get install poppler-utils\``);
-  return stdout;
-};
-const flat = (text: string): string => text.replaceAll("\u202f", " ").replaceAll(/\s+/g, " ");
 
 async function packPdf(name: string, text: string, more: readonly string[] = [], lots?: string) {
   const file = join(folder, `${name}.pdf`);
@@ -36,16 +29,40 @@ const pages = (file: string): number => Number(/Pages:\s+(\d+)/.exec(ran("pdfinf
 const page = (file: string, at: number): string =>
   flat(ran("pdftotext", ["-layout", "-f", String(at), "-l", String(at), file, "-"]).toString());
 
-// Libertinus Serif, as poppler boxes its words: ascent and descent together, in its own size
-const BOX = 1.14;
-const smallest = (file: string): number =>
-  Math.min(
-    ...[
-      ...ran("pdftotext", ["-bbox", "-l", "4", file, "-"])
-        .toString()
-        .matchAll(/yMin="([\d.]+)".*?yMax="([\d.]+)"/g),
-    ].map(([, top, foot]) => (Number(foot) - Number(top)) / BOX),
+const kept = () =>
+  JSON.parse(readFileSync("reference/independent/r/pack-golden.json", "utf8")) as Readonly<Record<string, number>>;
+
+/** The year with everything long: wards, keys, lots and the action. */
+function crowdedBeyond(): { readonly text: string; readonly lots: string; readonly action: string } {
+  const [head = "", ...rows] = year.trim().split("\n");
+  const names = head.split(",");
+  const at = (name: string) => names.indexOf(name);
+  const long = (start: string) => (start + "0123456789ABCDEF".repeat(5)).slice(0, 80);
+  const crowded = rows.map((row, number) => {
+    const cells = row.split(",");
+    cells[0] = long(`K${number}-`);
+    cells[at("ward")] = `Ward ${number % 40} behind the new building on the third floor of the east wing`.padEnd(
+      80,
+      "x",
+    );
+    if (number % 5 === 0) {
+      cells[at("end_kind")] = "unknown";
+      cells[at("end_at")] = cells[at("placed_at")] as string;
+      cells[at("end_reason")] = "";
+      cells[at("events")] = "";
+    }
+    return [...cells, long(`LOT${number % 30}-`), "dressing", "no", "arm-barred", "20"].join(",");
+  });
+  const lots = Array.from({ length: 30 }, (_, lot) =>
+    [long(`LOT${lot}-`), `2026-01-${String(lot + 1).padStart(2, "0")}`, 500, 0, lot % 2 ? "yes" : "no"].join(","),
   );
+  const words = "Flush every line after every sample and write it down at once, day and night, ".repeat(3);
+  return {
+    text: [`${head},lot_key,overdue_care,owned,overrides,egfr_ml_min_173`, ...crowded].join("\n"),
+    lots: `${["lot_key,expires_on,received,discarded,recalled", ...lots].join("\n")}\n`,
+    action: `${words}until the next meeting;R. Voss of the team for lines on the third floor;2025-12-15;thrombosis;not done`,
+  };
+}
 
 describe("the monthly pack as PDF", () => {
   let file = "";
@@ -140,11 +157,94 @@ describe("the monthly pack as PDF", () => {
     expect(page(big, 4)).toContain("more: ask the Count page");
   });
 
+  // common practice, no source: a word over another is read as neither
+  test.each(["A4", "letter"])(
+    "forty wards, thirty lots and names of eighty signs run into nothing on %s, and what is left out is told",
+    async (paper) => {
+      const { text, lots, action } = crowdedBeyond();
+      const { file: big, output } = await packPdf(
+        `beyond-${paper}`,
+        text,
+        ["--paper", paper, "--action", action],
+        lots,
+      );
+      expect(output).toContain("Written to");
+      expect(pages(big)).toBe(5);
+      // US Letter is 8.5 by 11 inches, A4 210 by 297 mm (ISO 216)
+      const size = paper === "letter" ? [612, 792] : [595.28, 841.89];
+      for (const { width, height } of pagesOf(big, 5)) {
+        expect(width).toBeCloseTo(size[0] as number, 0);
+        expect(height).toBeCloseTo(size[1] as number, 0);
+      }
+      expect(smallest(big)).toBeGreaterThan(6.99);
+      expect(runningInto(big)).toEqual([]);
+      expect(page(big, 1)).toContain("until the next meeting");
+      expect(page(big, 3)).toMatch(
+        /and \d+ wards more with fewer days, (none|\d+) of them outside: ask the Count page/,
+      );
+      expect(page(big, 4)).toMatch(/Lots called back, lines to reach: 15/);
+      expect(page(big, 4).match(/and \d+ more: ask the Count page or the command/g)?.length).toBeGreaterThan(4);
+    },
+  );
+
+  test("a paper that is none is told with its rule", async () => {
+    const { exit, output } = await packPdf("foolscap", year, ["--paper", "foolscap"]);
+    expect(exit).toBe(64);
+    expect(output).toContain("the rule is A4 or letter");
+  });
+
+  test("each part of the year has its own exact limits, as R has them", async () => {
+    const golden = kept();
+    const imported = readFileSync("reference/independent/r/pack-year.csv", "utf8");
+    const { file: own } = await packPdf("limits", imported, ["--as-of", "2026-01-15"]);
+    const third = page(own, 3);
+    const near = (value: number) => value.toFixed(value < 1 ? 2 : value < 10 ? 1 : 0);
+    let checked = 0;
+    for (const [by, value] of [
+      ["size", "4 Fr"],
+      ["vein", "basilic"],
+      ["side", "right arm"],
+      ["ward", "Birch"],
+    ]) {
+      const of = (measure: string, what: string) =>
+        golden[`pack-year|year ${by} ${value}|${measure}|${what}`] as number;
+      for (const measure of ["infection-clinical", "thrombosis", "occlusion"]) {
+        const days = Math.round(of(measure, "denominator")).toLocaleString("en-GB");
+        const limits = `${near(of(measure, "lower"))} to ${near(of(measure, "upper"))}`;
+        expect(third).toContain(`${of(measure, "numerator")} in ${days}; ${limits}`);
+        checked += 1;
+      }
+      if (by === "ward") continue;
+      const percent = (what: string) => (100 * of("first-attempt", what)).toFixed(0);
+      expect(third).toContain(
+        `${of("first-attempt", "numerator")} of ${of("first-attempt", "denominator")}; ${percent("lower")} to ${percent("upper")} %`,
+      );
+    }
+    expect(checked).toBe(12);
+    const ward = (what: string) => (golden[`pack-year|funnel Birch|occlusion|${what}`] as number).toFixed(1);
+    expect(third).toContain(`${ward("expected")} expected; chance ${ward("lower|0.025")} to ${ward("upper|0.025")}`);
+    expect(third).toContain("None is drawn towards the others.");
+  });
+
+  test("the second page of a first year says what is counted, what a base needs and how soon a doubling would show", async () => {
+    const golden = kept();
+    const imported = readFileSync("reference/independent/r/pack-year.csv", "utf8");
+    const { file: own } = await packPdf("first", imported, ["--as-of", "2026-01-15"]);
+    const second = page(own, 2);
+    const of = (what: string) => golden[`pack-year|beginning|thrombosis|${what}`] as number;
+    expect(second).toContain("Too early for a chart: no line lies before these twelve months.");
+    expect(second).toContain(
+      `So far ${of("numerator")} in 8,113 exact line-days: ${of("value").toFixed(2)} (${of("lower").toFixed(2)} to ${of("upper").toFixed(2)}) per 1,000`,
+    );
+    expect(second).toContain(`about ${Math.round(of("months to show"))} months to show`);
+    expect(second).toContain(`${of("expected a month").toFixed(1)} expected a month; ${of("noticed")} in one month`);
+    expect(second).toContain("A base needs 20 (common practice, your policy): there are enough.");
+    expect(smallest(own)).toBeGreaterThan(6.99);
+  });
+
   test("lots of a file beside the lines stand on page 4 with whom to reach; without it the page says so", async () => {
     const imported = readFileSync("reference/independent/r/pack-year.csv", "utf8");
-    const golden = JSON.parse(readFileSync("reference/independent/r/pack-golden.json", "utf8")) as Readonly<
-      Record<string, number>
-    >;
+    const golden = kept();
     const lots = readFileSync("reference/independent/r/pack-year-lots.csv", "utf8");
     const { file: withLots, exit } = await packPdf("lots", imported, ["--as-of", "2026-01-15"], lots);
     expect(exit).toBe(0);
@@ -158,9 +258,7 @@ describe("the monthly pack as PDF", () => {
 
   test("the fifth sheet tells the two cases that R chose, by days, without a key, ward or date", async () => {
     const imported = readFileSync("reference/independent/r/pack-year.csv", "utf8");
-    const golden = JSON.parse(readFileSync("reference/independent/r/pack-golden.json", "utf8")) as Readonly<
-      Record<string, number>
-    >;
+    const golden = kept();
     const { file: cases } = await packPdf("cases", imported, ["--as-of", "2026-01-15"]);
     const fifth = page(cases, 5);
     for (const name of ["worst", "well"])

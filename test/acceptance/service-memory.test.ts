@@ -1,4 +1,3 @@
-import { spawnSync } from "node:child_process";
 import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -9,8 +8,10 @@ import { readLineTable, readMemory } from "../../src/contract/index.ts";
 import type { CivilDate, Instant } from "../../src/core/calendar/index.ts";
 import { countLimitsFrom, defaultPolicyTable, surveillanceDefinitions } from "../../src/policy/index.ts";
 import { told, type KeptBase, type SealedEvent } from "../../src/register/index.ts";
+import { openStore } from "../../src/store/index.ts";
 import { AS_OF, monitorYears } from "../../reference/independent/r/monitor-years.ts";
 import { inventedEntry, LEAD } from "../invented-entry.ts";
+import { flat, ran, runningInto, smallest } from "./pdf-words.ts";
 
 // The service's own events beside its line table: what the four pages say of them. Read back by poppler, which did not
 // write them. Common practice, no source.
@@ -89,13 +90,6 @@ const run = (words: readonly string[], given = memory) =>
     today: () => day("2026-01-20"),
     moment: () => "2026-01-20T09:00+01:00" as Instant,
   });
-const ran = (command: string, args: readonly string[]): Buffer => {
-  const { stdout, error } = spawnSync(command, args, { maxBuffer: 2e8 });
-  if (error) throw new Error(`${command} is missing: run \`sudo apt-get install poppler-utils\``);
-  return stdout;
-};
-const flat = (text: string): string => text.replaceAll("\u202f", " ").replaceAll(/\s+/g, " ");
-
 describe("the pack with the service's own events", () => {
   const file = join(folder, "month.pdf");
   const page = (at: number): string =>
@@ -127,6 +121,49 @@ describe("the pack with the service's own events", () => {
     expect(second).toContain("9. Thu 11 Sep 2025, dressing: Change 9.");
     expect(second).toContain("it stood at");
     expect(second).toContain("set Tue 6 Jan 2026");
+  });
+
+  // common practice, no source: what is smaller than 7 pt is not read in a meeting; this page came to 6.98 pt once
+  test.each(["A4", "letter"])(
+    "holds 7 pt on %s with nine changes and every signal, and runs into nothing",
+    async (paper) => {
+      const crowded = join(folder, `month-${paper}.pdf`);
+      await run(["--memory", "memory.json", "--paper", paper, "--pdf", crowded]);
+      expect(Number(/Pages:\s+(\d+)/.exec(ran("pdfinfo", [crowded]).toString())?.[1])).toBe(5);
+      expect(smallest(crowded)).toBeGreaterThan(6.99);
+      expect(runningInto(crowded)).toEqual([]);
+    },
+  );
+
+  test("a record is its own memory: its pack opens with its action, unless another file of events is named", async () => {
+    const place = join(folder, "record.sqlite");
+    const store = await openStore(place);
+    for (const [at, event] of madeMemory().entries())
+      expect(await store.append({ subject: event.subject, expectedVersion: at, events: [event] })).toMatchObject({
+        kind: "accepted",
+      });
+    await store.close();
+    const ofRecord = (words: readonly string[], given = "[]") =>
+      runCommandLine(["pack", "--store", place, "--month", "2025-12", ...words], {
+        read: () => given,
+        write: writeFileSync,
+        now: () => "26 November 2026",
+        today: () => day("2026-01-20"),
+        moment: () => "2026-01-20T09:00+01:00" as Instant,
+      });
+    const { exit, output } = await ofRecord([]);
+    expect(exit).toBe(0);
+    expect(output).toContain("Last month's action: Flush after every sample");
+    expect(output).toContain("9. Thu 11 Sep 2025, dressing: Change 9.");
+    expect((await ofRecord(["--memory", "memory.json"])).output).toContain(
+      "Last month's action: none was written down.",
+    );
+    // a record without a line prints whole pages all the same
+    const printed = join(folder, "no-line.pdf");
+    await ofRecord(["--pdf", printed]);
+    const second = flat(ran("pdftotext", ["-layout", "-f", "2", "-l", "2", printed, "-"]).toString());
+    expect(second).toContain("No line is written yet. The first one starts the count.");
+    expect(runningInto(printed)).toEqual([]);
   });
 
   test("the drawings of page 2 carry their numbers as text for whoever hears the page", () => {

@@ -231,6 +231,48 @@ describe("the Count door", () => {
     await page.close();
   });
 
+  // common practice, no source: what cannot be pressed on paper is not on it
+  test("on US Letter the pack keeps its five pages, whole and over 7 pt, and the choice is kept on the device", async () => {
+    const page = await openYear(`/count?${OF_2025}`);
+    const toPack = () =>
+      page.evaluate(() => {
+        globalThis.location.hash = "#/count/pack?from=2025-12-01&to=2026-01-01";
+      });
+    await toPack();
+    await page.selectOption('[data-pack="paper"]', "letter");
+    await page.waitForSelector(".line-paper.letter");
+    const bodies = page.locator(".line-paper.letter .sheet-body");
+    await page.waitForFunction(() =>
+      [...document.querySelectorAll(".sheet-body")].every((body) => body.scrollHeight <= body.clientHeight + 1),
+    );
+    for (const size of await bodies.evaluateAll((all) =>
+      all.map((body) => Number.parseFloat(getComputedStyle(body).fontSize)),
+    ))
+      expect((size * 72) / 96).toBeGreaterThan(6.99);
+    const pdf = (await page.pdf({ preferCSSPageSize: true })).toString("latin1");
+    expect(pdf.match(/\/Type\s*\/Page\b/g)).toHaveLength(5);
+    // 8.5 by 11 inches
+    expect(pdf).toMatch(/MediaBox\s*\[0 0 612(\.\d+)? 79[12](\.\d+)?\]/);
+    expect(await page.evaluate(() => globalThis.localStorage.getItem("veinwright.paper"))).toBe("letter");
+    await page.close();
+  });
+
+  test("the Count page prints its figures without a press, a box or a cut list that is not told", async () => {
+    const page = await openYear(`/count?${OF_2025}&measure=occlusion`);
+    await page.waitForSelector('[data-sum="occlusion"] .counted');
+    await page.emulateMedia({ media: "print" });
+    const seen = await page.evaluate(() =>
+      [...document.querySelectorAll(".count button, .count input, .count select, .count fieldset, .count a[href]")]
+        .filter((one) => one.getClientRects().length > 0)
+        .map((one) => one.className || one.textContent || ""),
+    );
+    expect(new Set(seen)).toEqual(new Set(["figure-number"]));
+    expect(await said(page, '[data-sum="occlusion"]')).toMatch(
+      /Lines counted, 63 .* 39 more lines are not shown here\./,
+    );
+    await page.close();
+  });
+
   test("the four pages and the two cases print, last month's action first", async () => {
     const page = await openYear(`/count?${OF_2025}`);
     await page.evaluate(() => {

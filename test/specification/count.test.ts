@@ -283,7 +283,7 @@ describe("given a month with last month's action", () => {
     const pack = monthPack(reading.table, measures(), on("2025-12-01"), rules, { action, targets: { occlusion: 5 } });
     expect(pack.action?.moved?.now.measure).toBe("occlusion");
     expect(["higher", "lower", "cannot tell"]).toContain(pack.action?.moved?.direction);
-    const pages = packPages(pack, measures(), []);
+    const pages = packPages(pack, measures(), [], rules.limits);
     expect(pages.map(({ title }) => title)).toEqual([
       "The month",
       "Time",
@@ -296,7 +296,7 @@ describe("given a month with last month's action", () => {
       .flatMap(({ lines }) => lines)
       .filter((one) => /\d %/.test(one) && !/band|Not known/.test(one)))
       expect(line).toMatch(/ in \d|exact|chance/);
-    const wards = pack.funnels.find(({ measure }) => measure === "occlusion")?.units ?? [];
+    const wards = pack.funnels.find(({ measure }) => measure === "occlusion")?.wards ?? [];
     const whole = pack.year.figures.find(({ measure, stratum }) => measure === "occlusion" && !stratum);
     expect(wards.reduce((sum, { events }) => sum + events, 0)).toBe(whole?.numerator);
     expect(wards.reduce((sum, { expected }) => sum + expected, 0)).toBeCloseTo(whole?.numerator ?? Number.NaN, 9);

@@ -51,7 +51,7 @@ test("given wards that differ, when they are drawn together, then the small ward
     expect(Math.abs(c.drawn - c.raw)).toBeGreaterThan(Math.abs(a.drawn - a.raw));
     const said = drawnLines(found, id === "occlusion").join("\n");
     expect(said).toContain("small groups pulled towards the service");
-    expect(said).toContain(id === "occlusion" ? "Limits at 95 in 100" : "No limits");
+    expect(said).toContain(id === "occlusion" ? "Limits at 95 in 100" : "Limits are each group's own (exact, 95 %)");
   }
 });
 
@@ -122,4 +122,18 @@ test("given people, when they are drawn together, then no limits and no chance o
   expect(found?.kind).toBe("drawn");
   expect(found?.limited).toBeUndefined();
   expect(found && drawnLines(found, true).join("\n")).not.toMatch(/highest|order/);
+});
+
+test("given shares of wards, when they are drawn, then each stands with its number and its own exact limits, and people have none", () => {
+  // Newcombe RG 1998, Stat Med 17:857, the exact limits of 15 of 148 and of 0 of 20 (to four decimals from memory)
+  const two = tableOf({ A: [148, 0, 133], B: [20, 0, 20] });
+  const shares = audit(two, [measure("first-attempt")], march, ["ward", "inserter"], rules).figures;
+  const found = drawnTogether(shares, measure("first-attempt"), "ward", 0.95);
+  const [a, b] = found?.alone ?? [];
+  expect([a?.count, a?.over, b?.count, b?.over]).toEqual([15, 148, 0, 20]);
+  expect(b?.upper).toBeCloseTo(0.168433471, 8);
+  expect(a?.lower).toBeCloseTo(0.0578, 3);
+  expect(a?.upper).toBeCloseTo(0.1617, 3);
+  expect(found && drawnLines(found, false).join("\n")).toMatch(/B: 0 of 20 alone \(0\.0 % to 16\.8 %\)/);
+  expect(drawnTogether(shares, measure("first-attempt"), "inserter", 0.95)?.alone).toBeUndefined();
 });

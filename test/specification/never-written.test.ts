@@ -87,9 +87,10 @@ describe("given a service that only ever wrote clots", () => {
   });
 
   test("when the pack is printed, then page 3 does not set wards against each other by what nobody wrote", () => {
-    const pack = monthPack(table, measures, on("2025-03-01"), { limits, surveillance });
+    const lines = table.lines.map((row, at) => ({ ...row, ward: at % 2 === 0 ? "Ash" : "Birch" }));
+    const pack = monthPack({ ...table, lines }, measures, on("2025-03-01"), { limits, surveillance });
     expect(pack.funnels.map(({ measure: id }) => id)).toEqual(["thrombosis"]);
-    const pages = packPages(pack, measures, []).map(({ lines }) => lines.join("\n"));
+    const pages = packPages(pack, measures, [], limits).map(({ lines }) => lines.join("\n"));
     expect(pages[2]).not.toMatch(/Blocked lines: 0 in/);
     expect(pages[0]).toContain("Not in it, for nobody ever wrote one: infection, occlusion.");
   });

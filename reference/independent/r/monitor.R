@@ -12,7 +12,7 @@ months_on <- function(day, n) as.numeric(seq(as.Date(day, origin = "1970-01-01")
 month_from <- day0(paste0(args[1], "-01")); year_to <- months_on(month_from, 1); year_from <- months_on(month_from, -11)
 as_of <- day0(args[2]); frozen_from <- day0(args[3]); frozen_to <- day0(args[4])
 # the service's own rules: rise looked for, months between false signals, alarm from, base events, chart from, chances
-R <- 2; budget <- 20; alarm_from <- 3; base_least <- 20; monthly_from <- 30; gap_below <- 10; chance <- 0.00135; provisional <- 14; shared_chance <- 0.05; level <- 0.95
+budget <- 20; alarm_from <- 3; base_least <- 20; monthly_from <- 30; gap_below <- 10; chance <- 0.00135; provisional <- 14; shared_chance <- 0.05; level <- 0.95
 out <- character(); where <- ""
 put <- function(...) {
   parts <- list(...); x <- parts[[length(parts)]]; name <- paste(unlist(parts[-length(parts)]), collapse = "|")
@@ -20,28 +20,7 @@ put <- function(...) {
   out <<- c(out, sprintf('  "%s|%s": %s', where, name, formatC(as.numeric(x), digits = 13, format = "g", width = 1)))
 }
 
-# Mean events to a signal at true rate rho, watched at each event: L(s) = 1 + exp(-s/c) L(r) + integral of what is left of s
-# when the next event comes, raised by r = ln R; nothing is added from h up.
-events_to <- function(h, rho) {
-  r <- log(R); cc <- (R - 1) / rho
-  if (r >= h) return(1)
-  one <- function(n) {
-    d <- r / n; x <- sort(unique(c(r, h - (0:floor((h - r) / d)) * d))); x <- x[c(TRUE, diff(x) > 1e-9)]; m <- length(x)
-    A <- matrix(0, m, m); at_r <- 1
-    for (i in seq_len(m)) {
-      z <- x[i] + r; a <- x[-m]; b <- x[-1]; w <- b - a; e <- pmin(b, z); use <- e > a
-      E1 <- exp((e - z) / cc); E0 <- exp((a - z) / cc); I0 <- E1 - E0; I1 <- (e - cc) * E1 - (a - cc) * E0
-      I0[!use] <- 0; I1[!use] <- 0
-      A[i, -m] <- A[i, -m] + (b * I0 - I1) / w; A[i, -1] <- A[i, -1] + (I1 - a * I0) / w
-      A[i, at_r] <- A[i, at_r] + exp(-x[i] / cc)
-    }
-    1 + solve(diag(m) - A, rep(1, m))[at_r]
-  }
-  a <- one(24); b <- one(48); b + (b - a) / 3
-}
-decision_for <- function(events) exp(uniroot(function(lh) log(events_to(exp(lh), 1)) - log(events), log(c(0.7, 16)), tol = 1e-9)$root)
-known <- new.env()
-decision_of <- function(events) { key <- format(events, digits = 15); if (is.null(known[[key]])) known[[key]] <- decision_for(events); known[[key]] }
+source(file.path(dirname(sub("--file=", "", grep("^--file=", commandArgs(FALSE), value = TRUE))), "decision.R"))
 
 one_table <- function(file) {
   d <- read.csv(file, colClasses = "character", na.strings = "", encoding = "UTF-8")

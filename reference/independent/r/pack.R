@@ -3,6 +3,7 @@
 # Lots, where X.csv has an X-lots.csv beside it. The two cases are chosen here by the rule that the sheet prints.
 # Base R and survival (survSplit, to cut stays at a period's edges); nothing of Veinwright is used. Dates alone, no times.
 library(survival)
+source(file.path(dirname(sub("--file=", "", grep("^--file=", commandArgs(FALSE), value = TRUE))), "decision.R"))
 args <- commandArgs(trailingOnly = TRUE)
 month_from <- as.numeric(as.Date(paste0(args[1], "-01")))
 as_of <- as.numeric(as.Date(args[2]))
@@ -111,6 +112,7 @@ one_table <- function(file) {
   never <- sapply(rates, function(r) n_rows > 0 && (if (r[3] != "any") !answered(r[3]) else if (r[2] == "any") nrow(events) == 0 else !(r[2] %in% events$kind)))
   names(never) <- sapply(rates, `[`, 1)
 
+  watched <- c("infection-clinical", "thrombosis", "occlusion")
   figures <- function(scope, from, to, m = rep(TRUE, n_rows), whole = TRUE, only = NULL) {
     wanted <- function(id) is.null(only) || id %in% only
     kept <- list()
@@ -143,6 +145,12 @@ one_table <- function(file) {
       used <- sum(own[m] > 0)
       put(scope, id, "used", used); put(scope, id, "given", used + sum(long[m & lost] > 0) - sum(own[m & lost] > 0) + extra)
       put(scope, id, "missing", possible_events); put(scope, id, "provisional", sum(hit$on >= provisional_from))
+      # one line with more than a fifth of the days, one person with more than a fifth of two events or more
+      if (!never[[id]] && (scope %in% c("month", "before") || (id %in% watched && grepl("^year", scope)))) {
+        warn <- function(guard, parts, least) if (length(parts) > 0 && sum(parts) > 0 && max(parts) / sum(parts) > 0.2 && max(parts) > least) {
+          put(paste("guard", scope), id, guard, "part", max(parts)); put(paste("guard", scope), id, guard, "whole", sum(parts)) }
+        warn("daysOfOneLine", own[m], 0); warn("eventsOfOnePerson", as.numeric(table(d$patient_key[hit$i])), 1)
+      }
       kept[[id]] <- c(x, days)
     }
     sets <- list(placed = m & placed >= from & placed < to, removed = m & removed & !is.na(ended) & ended >= from & ended < to,
@@ -186,7 +194,6 @@ one_table <- function(file) {
 
   now <- figures("month", month_from, month_to); past <- figures("before", before_from, month_from)
   year <- figures("year", year_from, month_to)
-  watched <- c("infection-clinical", "thrombosis", "occlusion")
   for (r in rates) { id <- r[1]; a <- now[[id]]; b <- past[[id]]
     if (a[2] > 0 && b[2] > 0 && !never[[id]]) {
       ci <- if (a[1] + b[1] == 0) c(0, Inf) else as.numeric(poisson.test(c(a[1], b[1]), c(a[2], b[2]), conf.level = level)$conf.int)
@@ -200,15 +207,69 @@ one_table <- function(file) {
   }
   split <- c(watched, "any-complication", "first-attempt", "short-stay")
   in_year <- ok & placed < month_to & (is.na(ended) | ended >= year_from - 400)
+  wards <- list()
   for (by in names(strata)) for (value in unique(strata[[by]][in_year])) {
     own <- figures(paste("year", by, value), year_from, month_to, strata[[by]] == value, FALSE, split)
-    if (by == "ward") for (id in watched) if (own[[id]][2] > 0 && !never[[id]]) {
-      rate <- if (year[[id]][2] > 0) year[[id]][1] / year[[id]][2] else 0
-      expected <- rate * own[[id]][2]; scope <- paste("funnel", value)
-      put(scope, id, "events", own[[id]][1]); put(scope, id, "expected", expected); put(scope, id, "days", own[[id]][2]); put(scope, id, "judged", as.numeric(expected >= 1))
-      # Spiegelhalter 2005, appendix A.1.1: between whole counts
-      if (expected > 0) for (p in c(0.001, 0.025, 0.975, 0.999)) {
-        q <- qpois(p, expected); put(scope, id, paste("limit", p), max(0, q - (ppois(q, expected) - p) / dpois(q, expected)))
+    if (by == "ward" && value != "not known") wards[[value]] <- own
+  }
+  # wards against each other: given all events a count is binomial by its share of the days; the limit is where the tail,
+  # carried on between whole counts by the incomplete beta function, is as small as asked. Widened from ten judged wards on
+  # with spread beyond its threshold (Spiegelhalter 2005: Pearson scores, a tenth winsorised, additive), as negative binomial
+  for (id in watched) if (!never[[id]]) {
+    x <- sapply(wards, function(w) w[[id]][1]); t <- sapply(wards, function(w) w[[id]][2])
+    x <- x[t > 0]; t <- t[t > 0]; all <- sum(x)
+    if (length(x) < 2 || all == 0) next
+    E <- all * t / sum(t); judged <- E >= 1; tau2 <- 0; I <- sum(judged)
+    if (I > 0) {
+      z <- (x[judged] - E[judged]) / sqrt(E[judged]); cut <- floor(0.1 * I); sorted <- sort(z); w <- E[judged]
+      phi <- mean(pmin(sorted[I - cut], pmax(sorted[cut + 1], z))^2)
+      if (I >= 10 && phi > 1 + 2 * sqrt(2 / I)) tau2 <- max(0, (I * phi - (I - 1)) / (sum(w) - sum(w^2) / sum(w)))
+    }
+    outside <- 0
+    for (ward in names(x)) {
+      scope <- paste("funnel", ward); p <- t[[ward]] / sum(t); e <- E[[ward]]
+      most <- if (tau2 > 0) Inf else all
+      at_least <- function(k) if (tau2 > 0) pbeta(e * tau2 / (1 + e * tau2), k, 1 / tau2) else pbeta(p, k, all - k + 1)
+      where_is <- function(chance) uniroot(function(k) log(at_least(k)) - log(chance), c(1e-9, min(all + 1 - 1e-9, 1e4 + 100 * e)), tol = 1e-13)$root
+      where_wide <- function(chance) uniroot(function(k) log(at_least(k)) - log(chance), c(1e-9, 1000 * (e + 10)), tol = 1e-12)$root
+      find <- if (tau2 > 0) where_wide else where_is
+      put(scope, id, "events", x[[ward]]); put(scope, id, "expected", e); put(scope, id, "days", t[[ward]]); put(scope, id, "judged", as.numeric(e >= 1))
+      for (tail in c(0.025, 0.001)) {
+        upper <- if (most < Inf && at_least(all) > tail) NA else find(tail)
+        lower <- if (1 - at_least(1) > tail) NA else find(1 - tail) - 1
+        put(scope, id, "upper", tail, upper); put(scope, id, "lower", tail, lower)
+        if (tail == 0.025 && e >= 1) {
+          if (!is.na(upper)) outside <- outside + at_least(ceiling(upper))
+          if (!is.na(lower)) outside <- outside + 1 - at_least(floor(lower) + 1)
+          put(scope, id, "stands", if (!is.na(upper) && x[[ward]] >= upper) 1 else if (!is.na(lower) && x[[ward]] <= lower) -1 else 0)
+        }
+      }
+    }
+    put("funnel", id, "by chance", outside)
+  }
+  # the first year: no line before the twelve months, or no days on one side; counts so far and the way to twenty events
+  first <- suppressWarnings(min(placed[!is.na(placed)])); until <- min(as_of + 1, month_to); begun <- placed[!is.na(placed) & placed < until]
+  has_base <- first < year_from && sum(exact_in(stay, first, year_from, "stay")[ok]) > 0 && sum(exact_in(stay, year_from, month_to, "stay")[ok]) > 0
+  if (!has_base && length(begun) > 0) {
+    first <- min(begun); elapsed <- until - first; told <- watched[!never[watched]]
+    own <- figures("beginning", first, until, only = told)
+    lines <- sum(ok & placed >= first & placed < until); put("beginning", "lines", lines); put("beginning", "days", elapsed)
+    E <- sapply(told, function(id) own[[id]][1] / elapsed * 365.25); alarms <- sum(E >= 3)
+    edges <- first; while (months_on(as.numeric(as.Date(format(as.Date(tail(edges, 1), origin = "1970-01-01"), "%Y-%m-01"))), 1) < until)
+      edges <- c(edges, months_on(as.numeric(as.Date(format(as.Date(tail(edges, 1), origin = "1970-01-01"), "%Y-%m-01"))), 1))
+    ends <- c(edges[-1], until)
+    for (k in tail(seq_along(edges), 12)) figures(paste("beginning", as.Date(edges[k], origin = "1970-01-01")), edges[k], ends[k], only = told)
+    for (id in told) {
+      x <- own[[id]][1]; missing <- 20 - x; p <- function(...) put("beginning", id, ...)
+      if (x > 0) {
+        mean <- x / elapsed * 365.25 / 12; k <- 0
+        while (ppois(k - 1, mean, lower.tail = FALSE) >= (1 - level) / 2) k <- k + 1
+        p("expected a month", mean); p("noticed", k)
+        if (missing > 0) {
+          ci <- count_limits(x)
+          p("to go", missing * elapsed / x); p("soonest", missing * elapsed / ci[2]); p("latest", missing * elapsed / ci[1]); p("lines to go", missing * lines / x)
+        }
+        if (E[[id]] >= 3) { h <- decision_of(E[[id]] * 20 * alarms / 12); p("months to show", 12 * events_to(h, R) / (R * E[[id]])) }
       }
     }
   }

@@ -31,7 +31,8 @@ interface Coded {
 }
 const CODED = new WeakMap<PackedFacts, { readonly limits: CountLimits; readonly by: Map<StratumName, Coded> }>();
 
-function codedBy(facts: PackedFacts, by: StratumName, limits: CountLimits): Coded {
+/** The part of every line by one thing, and the names of the parts; kept for the facts it was made from. */
+export function codedBy(facts: PackedFacts, by: StratumName, limits: CountLimits): Coded {
   let kept = CODED.get(facts);
   if (kept?.limits !== limits) {
     kept = { limits, by: new Map() };

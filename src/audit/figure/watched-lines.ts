@@ -2,7 +2,7 @@ import { dayNumber } from "../../core/calendar/index.ts";
 import type { AuditTable } from "../line/index.ts";
 import type { Measure } from "../measure/index.ts";
 import type { PackedFacts } from "../packed/index.ts";
-import { checkColumns } from "../quality/index.ts";
+import { checkColumns, type CheckedColumns } from "../quality/index.ts";
 import { dayCounter } from "./count-days.ts";
 import { countedEvents } from "./count-packed-events.ts";
 import type { Period } from "./figure.ts";
@@ -11,7 +11,6 @@ import type { AuditRules } from "./scene.ts";
 /** A measure's lines one by one, where a rate is looked behind: each by its place in the facts. */
 export interface WatchedLines {
   readonly facts: PackedFacts;
-  /** Every line that no rule stopped. */
   readonly lines: Int32Array;
   /** Days of a line in the period on the measure's clock. */
   readonly daysOf: (line: number) => number;
@@ -20,27 +19,33 @@ export interface WatchedLines {
 }
 
 /**
- * The lines behind a rate of a period, with their days and the events that count.
+ * Some lines of a checked table behind a rate of a period, with their days and the events that count.
  * Units: days of the measure's clock. Holds: an event measure with a clock, else RangeError.
  * Source: as `audit`. Example: test/specification/guards.test.ts.
  */
-export function watchedLines(
-  table: AuditTable,
-  measure: Measure,
+export function watchedAmong(
+  checked: CheckedColumns,
+  lines: Int32Array,
+  { id, numerator, clock }: Measure,
   period: Period,
-  { limits, surveillance }: AuditRules,
+  { surveillance }: Pick<AuditRules, "surveillance">,
 ): WatchedLines {
-  const { numerator, clock } = measure;
   if (numerator.count !== "events" || clock === "none")
-    throw new RangeError(`The measure ${measure.id} counts no events over days.`);
-  const checked = checkColumns(table, limits, surveillance);
-  const { facts, stopped } = checked;
+    throw new RangeError(`The measure ${id} counts no events over days.`);
+  const { facts } = checked;
   const window = { period, opens: dayNumber(period.from), closes: dayNumber(period.to) };
-  const lines = Int32Array.from(Array.from(stopped.keys()).filter((line) => stopped[line] === 0));
   return {
     facts,
     lines,
     daysOf: dayCounter(facts.stays, window, clock),
     eventLines: countedEvents(checked, lines, numerator, window, { surveillance }).lines,
   };
+}
+
+/** The same of every line that no rule stopped. */
+export function watchedLines(table: AuditTable, measure: Measure, period: Period, rules: AuditRules): WatchedLines {
+  const checked = checkColumns(table, rules.limits, rules.surveillance);
+  const { stopped } = checked;
+  const lines = Int32Array.from(Array.from(stopped.keys()).filter((line) => stopped[line] === 0));
+  return watchedAmong(checked, lines, measure, period, rules);
 }

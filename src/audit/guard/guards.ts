@@ -1,11 +1,20 @@
 import { sparseGuards, type RaisedGuard } from "../../core/incidence/index.ts";
 import { isMissing } from "../../core/missing/index.ts";
 import type { CountLimits } from "../../policy/index.ts";
-import { watchedLines, type AuditRules, type Period } from "../figure/index.ts";
+import {
+  codedBy,
+  watchedAmong,
+  watchedLines,
+  type AuditRules,
+  type Period,
+  type StratumName,
+  type WatchedLines,
+} from "../figure/index.ts";
 import type { FollowedLines } from "../follow/index.ts";
 import type { AuditTable } from "../line/index.ts";
 import type { Measure } from "../measure/index.ts";
 import { NEVER } from "../packed/index.ts";
+import { checkColumns } from "../quality/index.ts";
 
 /** A warning that stands with a figure: how much of it hangs on one, of how much, and the share that is too large. */
 export interface Guard {
@@ -31,7 +40,50 @@ export function rateGuards(
   rules: AuditRules,
   read: "rate" | "model" = "rate",
 ): readonly Guard[] {
-  const { facts, lines, daysOf, eventLines } = watchedLines(table, measure, period, rules);
+  return guardsOf(watchedLines(table, measure, period, rules), rules.limits, read);
+}
+
+/** A warning that stands with the figure of one part of the lines. */
+export interface PartGuard {
+  readonly by: StratumName;
+  readonly value: string;
+  readonly guards: readonly Guard[];
+}
+
+/**
+ * The warnings of every part of a split, those of quiet parts left out: a small part is soon one line or one person.
+ * Units, holds and source: as `rateGuards`, of which this is one for the lines of each part.
+ * Example: test/specification/pack-doubt.test.ts.
+ */
+export function partGuards(
+  table: AuditTable,
+  measure: Measure,
+  period: Period,
+  strata: readonly StratumName[],
+  rules: AuditRules,
+): readonly PartGuard[] {
+  const checked = checkColumns(table, rules.limits, rules.surveillance);
+  return strata.flatMap((by) => {
+    const { codes, names } = codedBy(checked.facts, by, rules.limits);
+    const parts: number[][] = names.map(() => []);
+    for (let line = 0; line < codes.length; line += 1)
+      if (checked.stopped[line] === 0) parts[codes[line] as number]?.push(line);
+    return parts.flatMap((lines, at): readonly PartGuard[] => {
+      const guards = guardsOf(
+        watchedAmong(checked, Int32Array.from(lines), measure, period, rules),
+        rules.limits,
+        "rate",
+      );
+      return guards.length === 0 ? [] : [{ by, value: names[at] as string, guards }];
+    });
+  });
+}
+
+function guardsOf(
+  { facts, lines, daysOf, eventLines }: WatchedLines,
+  limits: GuardLimits,
+  read: "rate" | "model",
+): readonly Guard[] {
   const daysByLine: number[] = [];
   const unknown = new Set(read === "model" ? facts.unknown : []);
   let [ends, unknownEnds] = [0, 0];
@@ -47,7 +99,7 @@ export function rateGuards(
     const patient = facts.lines.patient[line] as number;
     people.set(patient, (people.get(patient) ?? 0) + 1);
   }
-  return raised({ daysByLine, eventsByPerson: [...people.values()], ends, otherEnds: 0, unknownEnds }, rules.limits);
+  return raised({ daysByLine, eventsByPerson: [...people.values()], ends, otherEnds: 0, unknownEnds }, limits);
 }
 
 /**

@@ -1,1 +1,1 @@
-export { curveGuards, rateGuards, type Guard } from "./guards.ts";
+export { curveGuards, partGuards, rateGuards, type Guard, type PartGuard } from "./guards.ts";

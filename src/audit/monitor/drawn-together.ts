@@ -21,6 +21,15 @@ export interface LimitedGroup {
   readonly highest: number | undefined;
 }
 
+/** A group's own share with its own exact limits: not drawn. */
+export interface OwnShare {
+  readonly value: string;
+  readonly count: number;
+  readonly over: number;
+  readonly lower: number;
+  readonly upper: number;
+}
+
 export type DrawnTogether = (
   | { readonly kind: "drawn"; readonly by: string; readonly groups: readonly DrawnGroup[] }
   /** Groups that differ no more than chance share one figure. */
@@ -28,6 +37,8 @@ export type DrawnTogether = (
 ) & {
   /** Of rates; undefined for shares, and for people, who are never set beside each other with limits. */
   readonly limited?: readonly LimitedGroup[];
+  /** Of shares; undefined for rates, whose drawn figures have limits, and for people. */
+  readonly alone?: readonly OwnShare[];
 };
 
 const PER = 1000;
@@ -41,7 +52,8 @@ const PRIOR = { shapeMean: 1, rateShape: 0.1, rateRate: 0.1 } as const;
  * The figures of a measure by group, each drawn towards the others by as much as its group is small.
  *   events over days by `shrinkRates`, lines of lines by `shrinkShares`
  * The limits of those two are much too narrow while groups are few (simulated: 79 to 95 in 100 for five wards) and are not
- * given. Rates are limited by `fullBayesRates`, whose drawn figure is told then; shares have no limits.
+ * given. Rates are limited by `fullBayesRates`, whose drawn figure is told then; a drawn share has none, and its group's own
+ * exact limits stand beside it (Clopper and Pearson 1934, Biometrika 26:404).
  * Units: per 1000 days, or share of one. Holds: two groups or more of one stratum with days or lines and an event among them,
  * else undefined. Source: as the two functions. Example: test/specification/drawn-together.test.ts.
  */
@@ -57,7 +69,7 @@ export function drawnTogether(
     denominator !== undefined &&
     denominator > 0 &&
     !/none/.test(interval.name)
-      ? [{ value: stratum.value, count: numerator, over: denominator }]
+      ? [{ value: stratum.value, count: numerator, over: denominator, limits: interval.limits }]
       : [],
   );
   const count = usable.map((group) => group.count);
@@ -68,7 +80,11 @@ export function drawnTogether(
   if (!isRate && events === all) return undefined;
   const found = isRate ? ratesOf(count, over) : sharesOf(count, over);
   if (found === "all or none") return undefined;
-  const limits = isRate && !PRIVATE_STRATA.includes(by) ? { limited: limitedOf(usable, by === "ward", level) } : {};
+  const limits = PRIVATE_STRATA.includes(by)
+    ? {}
+    : isRate
+      ? { limited: limitedOf(usable, by === "ward", level) }
+      : { alone: usable.flatMap(({ limits: own, ...group }) => (own ? [{ ...group, ...own }] : [])) };
   if (typeof found === "number") return { kind: "alike", by, common: found, groups: usable.length, ...limits };
   return {
     kind: "drawn",

@@ -2,7 +2,6 @@ export { lotRowsFromRegister, lotsToActOn, type LotRow, type PackLots } from "./
 export {
   monthPack,
   type EnoughToSee,
-  type FunnelUnit,
   type ListedLine,
   type ListGap,
   type MonthFigure,
@@ -11,5 +10,7 @@ export {
 } from "./month-pack.ts";
 export type { MarkedChange, TimeMemory } from "./time-memory.ts";
 export type { MonthAction } from "./month-action.ts";
-export { noteSignals, type NotedSignal, type NotingRules } from "./note-signals.ts";
+export { noteSignals, serviceHistory, type NotedSignal, type NotingRules } from "./note-signals.ts";
 export { proposedBases, signalEntry, type ProposedBase } from "./memory-entry.ts";
+export type { Beginning, BeginningOf } from "./beginning.ts";
+export type { PackGuard, PackGuards } from "./pack-guards.ts";

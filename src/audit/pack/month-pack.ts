@@ -3,7 +3,6 @@ import { lineDays, localDate, NOON } from "../../core/dwell/index.ts";
 import { poissonSignalCount } from "../../core/distribution/index.ts";
 import { isKnown } from "../../core/missing/index.ts";
 import type { ServiceMemory } from "../../register/index.ts";
-import { poissonFunnel } from "../../core/shrinkage/index.ts";
 import {
   audit,
   directionOf,
@@ -24,7 +23,10 @@ import { checkTable } from "../quality/index.ts";
 import { lotsToActOn, type LotRow, type PackLots } from "./lot-list.ts";
 import { monitorService, type FrozenBase, type ServiceMonitor } from "../monitor/index.ts";
 import type { MonthAction } from "./month-action.ts";
+import { wardFunnel, type WardFunnel } from "../ward/index.ts";
+import { beginningOf, type Beginning } from "./beginning.ts";
 import { declinedIn, overridesOf } from "./month-lists.ts";
+import { packGuards, type PackGuards } from "./pack-guards.ts";
 import { actionOfRecord, basesInForce, timeMemory, type TimeMemory } from "./time-memory.ts";
 
 export interface MonthFigure {
@@ -48,16 +50,6 @@ export interface EnoughToSee {
   readonly events: number;
 }
 
-export interface FunnelUnit {
-  readonly ward: string;
-  readonly events: number;
-  readonly expected: number;
-  readonly lineDays: number;
-  /** Events at the policy's shares, in their order. */
-  readonly limits: readonly number[];
-  /** Expects too few to be judged: drawn only. */
-  readonly judged: boolean;
-}
 export interface ListedLine {
   readonly line: string;
   readonly why: readonly string[];
@@ -86,15 +78,16 @@ export interface MonthPack {
   readonly enough: readonly EnoughToSee[];
   /** Page 2: time. Undefined where there is no base before the year. */
   readonly monitor: ServiceMonitor | undefined;
+  /** In its place: what can be said before there is a base. */
+  readonly beginning: Beginning | undefined;
   /** Undefined for a table that came without a record. */
   readonly memory: TimeMemory | undefined;
   /** Page 3: where and with what, over the twelve months that end with the month. */
   readonly year: AuditReport;
-  readonly funnels: readonly {
-    readonly measure: string;
-    readonly clock: string;
-    readonly units: readonly FunnelUnit[];
-  }[];
+  /** Of the watched events; none where fewer than two wards have days, or where nothing happened. */
+  readonly funnels: readonly WardFunnel[];
+  /** What must be said before a rate of these pages is read. */
+  readonly guards: PackGuards;
   /** Page 4: people and things to do, as the table stood. */
   readonly noOwner: readonly ListedLine[];
   readonly overdue: readonly ListedLine[];
@@ -126,8 +119,8 @@ const [MONTHS, YEAR] = [12, 365.25];
 /**
  * The numbers of the monthly pack: the month against the twelve before it, time, where and with what, people and things.
  * No percentage without its numbers, no bar without its denominator: every figure carries both.
- * Units: those of the figures. Holds: `month` any day of the month asked. Source: as `audit`, `monitorService` and
- * `poissonFunnel`. Example: docs/how-to/count-a-month.md.
+ * Units: those of the figures. Holds: `month` any day of the month asked. Source: as `audit`, `monitorService`,
+ * `wardFunnel`, `rateGuards` and `beginningOf`. Example: docs/how-to/count-a-month.md.
  */
 export function monthPack(
   table: AuditTable,
@@ -167,6 +160,8 @@ export function monthPack(
   const action = typed ?? actionOfRecord(memory, from);
   const bases = basesInForce(memory, measures, to);
   const monitor = monitorOf(table, measures, year, rules, targets, bases);
+  const written = measures.filter(({ id }) => !unwritten.has(id));
+  const watched = written.filter(({ id }) => COMPARED.has(id));
   return {
     month: now,
     before,
@@ -179,11 +174,17 @@ export function monthPack(
     declinedInstead: declinedIn(table, now),
     enough: measures.flatMap((measure) => enoughFor(measure, earlier.get(measure.id), now, rules)),
     monitor,
+    beginning: monitor ? undefined : beginningOf(table, measures, now, rules),
     memory: memory && timeMemory(memory, monitor, bases, year),
     year: overYear,
-    funnels: measures
-      .filter(({ id }) => COMPARED.has(id) && !unwritten.has(id))
-      .map((measure) => funnelOf(measure, overYear, rules)),
+    funnels: watched.flatMap((measure) => wardFunnel(overYear.figures, measure, rules.limits) ?? []),
+    guards: packGuards(
+      table,
+      { written, watched },
+      { month: now, before, year, base: monitor?.base },
+      PAGE_THREE,
+      rules,
+    ),
     noOwner: listed("no-owner", (key) => wardOf(rowOf.get(key)?.ward)),
     overdue: listed("overdue-care", (key) => {
       const items = rowOf.get(key)?.overdueCare;
@@ -258,26 +259,4 @@ function monitorOf(
   const stays = checkTable(table, rules.limits, rules.surveillance).facts.flatMap(({ stay }) => (stay ? [stay] : []));
   const known = (period: Period) => lineDays(stays, period, "exact line-days", NOON).days > 0;
   return known(base) && known(year) ? monitorService(table, watched, base, year, rules, targets, bases) : undefined;
-}
-
-function funnelOf(measure: Measure, year: AuditReport, { limits }: AuditRules): MonthPack["funnels"][number] {
-  const own = year.figures.filter((figure) => figure.measure === measure.id);
-  const whole = own.find(({ stratum }) => !stratum);
-  const rate = whole?.denominator ? whole.numerator / whole.denominator : 0;
-  const wards = own.filter(({ stratum, denominator }) => stratum?.by === "ward" && (denominator ?? 0) > 0);
-  return {
-    measure: measure.id,
-    clock: measure.clock,
-    units: wards.map(({ stratum, numerator, denominator }) => {
-      const expected = rate * (denominator as number);
-      return {
-        ward: stratum?.value ?? "",
-        events: numerator,
-        expected,
-        lineDays: denominator as number,
-        limits: expected > 0 ? poissonFunnel(expected, limits.funnelShares) : [],
-        judged: expected >= limits.funnelLeast,
-      };
-    }),
-  };
 }

@@ -79,6 +79,12 @@ export interface NotedSignal {
 
 const TRIES = 5;
 
+/** What a record holds of the service's own numbers; that of the rehearsed service is another. */
+export async function serviceHistory(store: Pick<EventStore, "readSubject">): Promise<History> {
+  const subject = serviceSubject(false);
+  return (await store.readSubject(subject)).reduce(evolveHistory, initialHistory(subject));
+}
+
 /**
  * Notes every new signal of a record as an entry of the service itself; gives those that were noted now, none where all
  * are known. Two that note at once cannot write one signal twice: the second finds the memory moved on and reads it again.
@@ -93,7 +99,7 @@ export async function noteSignals(
 ): Promise<readonly NotedSignal[]> {
   const subject = serviceSubject(false);
   for (let turn = 0; turn < TRIES; turn += 1) {
-    const history = (await store.readSubject(subject)).reduce(evolveHistory, initialHistory(subject));
+    const history = await serviceHistory(store);
     const memory = serviceMemory(history);
     const today = civilDateOf(writer.now);
     // without a base in force nothing can be noted, and the record need not be folded

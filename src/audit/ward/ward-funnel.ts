@@ -135,10 +135,10 @@ export function wardFunnel(
   };
 }
 
-/** The policy gives four rising shares; a pair is as far out as its farther half is near. */
+/** The policy gives four rising shares; a pair keeps its whole chance of falling outside, split evenly on both sides. */
 function tailsOf(shares: readonly number[]): WardFunnel["tails"] {
   const [least, low, high, most] = shares as [number, number, number, number];
-  return { inner: Math.min(low, 1 - high), outer: Math.min(least, 1 - most) };
+  return { inner: (low + (1 - high)) / 2, outer: (least + (1 - most)) / 2 };
 }
 
 function limitsAt(

@@ -4,6 +4,7 @@ import {
   periodOf,
   readMeasures,
   readYardsticks,
+  serviceHistory,
   STRATA,
   type AuditTable,
   type Measure,
@@ -23,6 +24,7 @@ import {
   surveillanceDefinitions,
   type CountLimits,
 } from "../../policy/index.ts";
+import { serviceMemory, type ServiceMemory } from "../../register/index.ts";
 import { mustBeThere, openStore, StoreRefused } from "../../store/index.ts";
 import type { Command, Exit } from "./command.ts";
 import { faultOutput } from "./fault-output.ts";
@@ -35,6 +37,8 @@ export interface LineTableInput {
   readonly yardsticks: readonly Yardstick[];
   readonly limits: CountLimits;
   readonly surveillance: (typeof surveillanceDefinitions)[number];
+  /** What the record keeps of the service's own numbers; undefined for a table that came as a file. */
+  readonly memory?: ServiceMemory;
 }
 
 export type LineTableAsked = Pick<Parameters<Command["run"]>[0], "text" | "json" | "today" | "options">;
@@ -62,6 +66,7 @@ export async function lineTableOrRecord(
   if (options["store"] === undefined) return lineTableInput(asked);
   if (options["as-of"] !== undefined) return usage("The record is counted as it stands now. Leave --as-of out.");
   let table: AuditTable;
+  let memory: ServiceMemory;
   try {
     mustBeThere(store);
     const record = await openStore(store);
@@ -75,6 +80,7 @@ export async function lineTableOrRecord(
         },
         moment,
       );
+      memory = serviceMemory(await serviceHistory(record));
     } finally {
       await record.close();
     }
@@ -82,7 +88,8 @@ export async function lineTableOrRecord(
     const refused = error instanceof StoreRefused ? error : new StoreRefused("cannot-open", store, error);
     return { kind: "refused", exit: 65, output: storeRefusal[refused.code](refused.place) };
   }
-  return inputFrom(asked, () => table);
+  const input = inputFrom(asked, () => table);
+  return "kind" in input ? input : { ...input, memory };
 }
 
 function inputFrom(

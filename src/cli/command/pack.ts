@@ -13,7 +13,8 @@ import { parseCivilDate, type CivilDate } from "../../core/calendar/index.ts";
 import { localDate } from "../../core/dwell/index.ts";
 import { packPages, safetyStatement } from "../../language/index.ts";
 import { linePaperPdf, packSheets, twoCaseSheet } from "../../paper/index.ts";
-import { defaultPolicy } from "../../policy/index.ts";
+import type { PageSize } from "../../paper/line/index.ts";
+import { countLimitsFrom, defaultPolicy } from "../../policy/index.ts";
 import { readLotTable } from "../../contract/index.ts";
 import type { Command, Exit } from "./command.ts";
 import { codedFor, legendOf } from "./disguise.ts";
@@ -26,12 +27,12 @@ export const packCommand: Command = {
   name: "pack",
   summary: "The monthly pack, four pages and two cases, from a line table and its lots.",
   usage:
-    'veinwright pack (LINES.csv | --store PLACE) [LOTS.csv] [--month 2025-12] [--target A=1.5] [--action "WHAT;OWNER;DUE;MEASURE;done"] [--memory EVENTS.json] [--as-of DAY] [--wards codes [--legend yes]] [--json] [--pdf FILE]',
+    'veinwright pack (LINES.csv | --store PLACE) [LOTS.csv] [--month 2025-12] [--target A=1.5] [--action "WHAT;OWNER;DUE;MEASURE;done"] [--memory EVENTS.json] [--as-of DAY] [--wards codes [--legend yes]] [--json] [--pdf FILE [--paper letter]]',
   readsFile: true,
   readsSeveral: true,
   readsMemory: true,
   readsRecord: true,
-  options: ["--as-of", "--month", "--target", "--action", "--store", "--wards", "--legend"],
+  options: ["--as-of", "--month", "--target", "--action", "--store", "--wards", "--legend", "--paper"],
   run: async (asked) => {
     const found = await packOf(asked);
     if ("exit" in found) return found;
@@ -40,20 +41,17 @@ export const packCommand: Command = {
     const { pack, measures, yardsticks } = found;
     if (asked.json)
       return { exit: 0, output: JSON.stringify({ policyVersion: defaultPolicy.version, ...pack }, null, 2) };
-    const pages = packPages(pack, measures, yardsticks).flatMap(({ title, lines }, at) => [
-      `${at + 1}. ${title}`,
-      "",
-      ...lines,
-      "",
-    ]);
+    const pages = packPages(pack, measures, yardsticks, countLimitsFrom(defaultPolicy.table)).flatMap(
+      ({ title, lines }, at) => [`${at + 1}. ${title}`, "", ...lines, ""],
+    );
     return { exit: 0, output: [...pages, safetyStatement].join("\n") };
   },
   pdf: async (text, _, asked) => {
     const found = await packOf({ ...asked, text, json: false });
     if ("exit" in found) return undefined;
-    const { pack, measures, yardsticks } = found;
-    const printing = { policy: defaultPolicy, printedAt: asked.moment, practice: false, yardsticks };
-    const cases = twoCaseSheet(pack, { policyVersion: defaultPolicy.version, practice: false });
+    const { pack, measures, yardsticks, size } = found;
+    const printing = { policy: defaultPolicy, printedAt: asked.moment, practice: false, size, yardsticks };
+    const cases = twoCaseSheet(pack, { policyVersion: defaultPolicy.version, practice: false, size });
     return linePaperPdf([...packSheets(pack, measures, printing), cases]);
   },
 };
@@ -68,6 +66,7 @@ interface Found {
   readonly yardsticks: readonly Yardstick[];
   /** What left the page as a code, where wards were asked as codes. */
   readonly words: readonly HouseWord[];
+  readonly size: PageSize;
 }
 
 /** The lots file beside the lines, where one is named. */
@@ -88,6 +87,8 @@ async function packOf(
   const wards = asked.options["wards"] ?? "names";
   if (wards !== "names" && wards !== "codes") return usage(`--wards is ${wards}; the rule is names or codes.`);
   const { table, words } = wards === "codes" ? codedFor(input.table, asked.text) : { table: input.table, words: [] };
+  const size = asked.options["paper"] ?? "A4";
+  if (size !== "A4" && size !== "letter") return usage(`--paper is ${size}; the rule is A4 or letter.`);
   const given = asked.options["month"];
   const month = given === undefined ? firstOfMonth(localDate(table.asOf), -1) : parseCivilDate(`${given}-01`);
   // a year of twelve months before it and the day after it must be days that can be written
@@ -101,14 +102,16 @@ async function packOf(
   if (lots && "exit" in lots) return lots;
   const kept = asked.memory === undefined ? undefined : readMemory(asked.memory);
   if (kept?.kind === "faults") return faultOutput(kept.faults, asked.json, "memory of the service");
+  // a file of events named beside the record goes before what the record itself remembers
+  const memory = kept?.memory ?? input.memory;
   const extras = {
     targets,
     ...(action && { action }),
     ...(lots && { lots }),
-    ...(kept && { memory: kept.memory }),
+    ...(memory && { memory }),
   };
   const pack = monthPack(table, measures, month, { limits, surveillance }, extras);
-  return { pack, measures, yardsticks, words };
+  return { pack, measures, yardsticks, words, size };
 }
 
 /** Last month's action as typed: what, who, by when, by which measure, and whether it was done. */

@@ -20,6 +20,8 @@ export interface Frame {
 
 const STEPS = [1, 2, 2.5, 5, 10];
 const TICKS = 4;
+/** A number of the scale and a little air over it. */
+const [TICK_ROOM, FEWEST_TICKS] = [17, 2];
 const LEFT = 52;
 const RIGHT = 16;
 const TOP = 18;
@@ -98,9 +100,9 @@ export const mostColumns = (width: number): number => Math.floor((width - LEFT -
 /** The middle of a column. */
 export const xOf = ({ left, wide }: Frame, at: number): number => left + (at + 0.5) * wide;
 
-/** Round numbers from nought to the most, four or five of them. */
-export function ticksTo(most: number): readonly number[] {
-  const rough = most / TICKS;
+/** Round numbers from nought to the most, four or five of them, or fewer where there is little room. */
+export function ticksTo(most: number, ticks = TICKS): readonly number[] {
+  const rough = most / ticks;
   const power = 10 ** Math.floor(Math.log10(rough));
   const step = (STEPS.find((one) => one * power >= rough) ?? 10) * power;
   return Array.from({ length: Math.floor(most / step + 1e-9) + 1 }, (_, at) => at * step);
@@ -112,7 +114,8 @@ export const yOf = ({ bottom, top, most }: Frame, value: number): number =>
 /** Hairlines with their numbers, and what the scale measures over them. */
 export function scaleOf(frame: Frame, unit: string, say: (value: number) => string): string {
   const { ink, left, right, top } = frame;
-  const lines = ticksTo(frame.most).map((value) => {
+  const room = Math.floor((frame.bottom - top) / TICK_ROOM);
+  const lines = ticksTo(frame.most, Math.min(TICKS, Math.max(FEWEST_TICKS, room))).map((value) => {
     const y = yOf(frame, value);
     return (
       element("line", {

@@ -1,4 +1,4 @@
-export { rateByMonth, rateSpan, type RateMonth, type RateSpan } from "./rate-by-month.ts";
+export { rateByMonth, rateMonths, rateSpan, type RateMonth } from "./rate-by-month.ts";
 export { controlChart, type ChartSpan } from "./control-chart.ts";
 export { eventCurve, type CurveDay } from "./event-curve.ts";
 export { armMapPlate, type ArmMapCell } from "./arm-map-plate.ts";

@@ -1,6 +1,7 @@
-import { countPlateWords } from "../../language/index.ts";
+import type { CivilDate } from "../../core/calendar/index.ts";
+import { countPlateWords, saySpan } from "../../language/index.ts";
 import { element, plate, type Figure, type Ink } from "../plate/index.ts";
-import { captionOf, frameOf, mostColumns, scaleOf, underColumn, xOf, yOf } from "./frame.ts";
+import { captionOf, captionRoom, frameOf, mostColumns, scaleOf, underColumn, xOf, yOf } from "./frame.ts";
 
 /** One span of a rate: what was counted, over what, and the limits of chance; no value where there is nothing to count over. */
 export interface RateMonth {
@@ -15,7 +16,7 @@ export interface RateMonth {
 
 /** How many months a span of a rate has, the shortest first. */
 const SPAN_MONTHS = { month: 1, quarter: 3, year: 12, "five years": 60 } as const;
-export type RateSpan = keyof typeof SPAN_MONTHS;
+type RateSpan = keyof typeof SPAN_MONTHS;
 const SPANS = Object.keys(SPAN_MONTHS) as readonly RateSpan[];
 
 /** The shortest span whose columns a plate of a width holds with their names; five years where not even these do. */
@@ -27,6 +28,30 @@ export function rateSpan(months: number, width: number): { readonly span: RateSp
   return { span, months: SPAN_MONTHS[span] };
 }
 
+/** A figure of one span, as far as a plate draws it. */
+interface MonthNumbers {
+  readonly from: CivilDate;
+  readonly figure: {
+    readonly numerator: number;
+    readonly denominator: number | undefined;
+    readonly value: number | undefined;
+    readonly interval: { readonly limits: { readonly lower: number; readonly upper: number } | undefined };
+  };
+  readonly provisional: boolean;
+}
+
+/** The months of a figure, or its longer spans, as they are drawn. */
+export const rateMonths = (months: readonly MonthNumbers[], span: RateSpan = "month"): readonly RateMonth[] =>
+  months.map(({ from, figure: { numerator, denominator, value, interval }, provisional }) => ({
+    name: saySpan(from, span),
+    events: numerator,
+    days: denominator ?? 0,
+    perThousand: value,
+    lower: interval.limits?.lower,
+    upper: interval.limits?.upper,
+    provisional,
+  }));
+
 /** A rate with its interval, span by span, what each is over standing under it. */
 export function rateByMonth(input: {
   readonly id: string;
@@ -35,15 +60,19 @@ export function rateByMonth(input: {
   readonly span: RateSpan;
   readonly months: readonly RateMonth[];
   readonly width: number;
+  readonly plot?: number;
+  /** On paper: counts and days as two rows named once at the left, one caption under several plates. */
+  readonly close?: boolean;
   readonly ink: Ink;
 }): Figure {
-  const { id, title, clock, span, months, width, ink } = input;
+  const { id, title, clock, span, months, width, plot = 200, close = false, ink } = input;
   const words = countPlateWords.rate(title, clock, span, months);
   const rates = months.flatMap(({ perThousand }) => (perThousand === undefined ? [] : [perThousand]));
   const uppers = months.flatMap(({ upper }) => (upper === undefined ? [] : [upper]));
   // a month of few days has limits far above every rate: they run off the scale, and the table has them
   const most = Math.max(2 * Math.max(0, ...rates), Math.min(...(uppers.length > 0 ? uppers : [1])) * 1.1);
-  const frame = frameOf(ink, width, most, { plot: 200, columns: months.length });
+  const frame = frameOf(ink, width, most, { plot, columns: months.length, close });
+  const height = close ? frame.height - captionRoom(width) : frame.height;
   const marks = months.map((month, at) => {
     const { perThousand, lower, upper } = month;
     const middle = xOf(frame, at);
@@ -70,10 +99,10 @@ export function rateByMonth(input: {
     );
   });
   const svg = plate(
-    { id, kind: "count-plate", width, height: frame.height, title, description: words.sentence },
+    { id, kind: "count-plate", width, height, title, description: words.sentence },
     scaleOf(frame, words.unit, (value) => String(Number(value.toFixed(2)))),
     ...marks,
-    captionOf(frame, words.under),
+    close ? "" : captionOf(frame, words.under),
   );
   return { svg, sentence: words.sentence, table: { columns: words.columns, rows: words.rows } };
 }

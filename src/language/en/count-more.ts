@@ -98,7 +98,7 @@ const months = (value: number): string =>
   value < 1.5 ? `about ${Math.max(1, Math.round(value * 4.345))} weeks` : `about ${Math.round(value)} months`;
 
 /** How long a rise would take to be seen: the honest sentence under every chart. */
-export const toShowSentence = ({ plan }: ServiceChart): string =>
+export const toShowSentence = ({ plan }: Pick<ServiceChart, "plan">): string =>
   plan.alarm === undefined
     ? "Too few events for an alarm: each is reviewed as a case."
     : `A rise ${plan.alarm.ratio === 2 ? "to double" : `by ${plan.alarm.ratio}`} would take ${months(plan.alarm.monthsToShow)} to show.`;
@@ -175,6 +175,8 @@ export function gapLines(chart: GapChart): readonly string[] {
   ];
 }
 
+const ALONE = "    Limits are each group's own (exact, 95 %); a pulled share has none.";
+
 /** Small groups drawn towards the service, as lines. */
 export function drawnLines(drawn: DrawnTogether, isRate: boolean): readonly string[] {
   const shown = (value: number) => (isRate ? `${two(value)} per 1,000` : percent(value));
@@ -182,22 +184,28 @@ export function drawnLines(drawn: DrawnTogether, isRate: boolean): readonly stri
     ({ value, drawn: pulled, lower, upper }) =>
       `    ${value}: ${shown(pulled)} pulled (${two(lower)} to ${two(upper)}).`,
   );
+  const alone = drawn.alone?.map(
+    ({ value, count, over, lower, upper }) =>
+      `    ${value}: ${whole(count)} of ${whole(over)} alone (${percent(lower)} to ${percent(upper)}).`,
+  );
   const doubt = limited && ["    Limits at 95 in 100, the doubt how far groups differ in them.", ...noOrder(drawn)];
   if (drawn.kind === "alike")
     return [
       `  By ${drawn.by}: ${drawn.groups} groups differ no more than chance. All: ${shown(drawn.common)}.`,
       `  That is one look at all of them (Pearson). One by one is ${drawn.groups} looks: one may stand out.`,
-      ...(limited ?? []),
-      ...(doubt ?? []),
+      ...(limited ?? alone ?? []),
+      ...(doubt ?? (alone ? [ALONE] : [])),
     ];
   return [
     `  By ${drawn.by}, small groups pulled towards the service:`,
     ...drawn.groups.map(({ value, raw, drawn: pulled }, at) =>
       limited
         ? (limited[at] as string).replace(": ", `: ${shown(raw)} alone, `)
-        : `    ${value}: ${shown(raw)} alone, ${shown(pulled)} pulled.`,
+        : alone
+          ? `${(alone[at] as string).slice(0, -1)}, ${shown(pulled)} pulled.`
+          : `    ${value}: ${shown(raw)} alone, ${shown(pulled)} pulled.`,
     ),
-    ...(doubt ?? ["    No limits: too few groups to know how far they differ."]),
+    ...(doubt ?? [alone ? ALONE : "    No limits: too few groups to know how far they differ."]),
   ];
 }
 

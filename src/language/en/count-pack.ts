@@ -16,7 +16,10 @@ import { sayDay } from "./moment.ts";
 import { memoryLines } from "./pack-time.ts";
 import { amount } from "./number.ts";
 import { twoCaseLines } from "./case.ts";
-import { outcomeOf, packWords } from "./pack-sheet.ts";
+import { sparseLines } from "./guard.ts";
+import { beginningLines, partGuardLines, timeGuardLines } from "./pack-doubt.ts";
+import { FEW, splitCell } from "./pack-figure.ts";
+import { chanceWords, outcomeOf, packWords } from "./pack-sheet.ts";
 import { elsewhereFoot, elsewhereLine } from "./yardstick.ts";
 
 /** One page of the pack as lines, in the order they are printed. */
@@ -31,14 +34,12 @@ const DIRECTIONS = {
   "cannot tell": "Cannot tell it from the twelve months before.",
 } as const;
 
-/** Under so many a share is printed as its two numbers alone. */
-const FEW = 30;
-
 /** The four pages of the month, and the two cases that go on a sheet of their own. */
 export function packPages(
   pack: MonthPack,
   measures: readonly Measure[],
   yardsticks: readonly Yardstick[],
+  { alarmFrom }: { readonly alarmFrom: number },
 ): readonly PackPage[] {
   const byId = new Map(measures.map((measure) => [measure.id, measure]));
   return [
@@ -46,7 +47,10 @@ export function packPages(
     {
       title: "Time",
       lines: [
-        ...(pack.monitor ? monitorLines(pack.monitor) : ["No lines before this year: no base to watch by."]),
+        ...(pack.monitor ? monitorLines(pack.monitor) : beginningLines(pack.beginning, byId, alarmFrom)),
+        ...measures.flatMap(({ id }) =>
+          timeGuardLines(pack.guards, id, !pack.memory?.bases[id]).map((line) => `${sayMeasure(id)}: ${line}`),
+        ),
         ...memoryLines(pack),
       ],
     },
@@ -69,6 +73,9 @@ function monthLines(pack: MonthPack, byId: ReadonlyMap<string, Measure>): readon
     ...pack.issues.map(sayIssue),
   ];
 }
+
+const guardLines = (guards: MonthPack["guards"]["month"], { id }: Measure): readonly string[] =>
+  sparseLines(guards.find(({ measure }) => measure === id)?.guards ?? []);
 
 function elsewhereLines(measures: readonly Measure[], yardsticks: readonly Yardstick[]): readonly string[] {
   const alike = measures
@@ -99,11 +106,13 @@ function figureLines(
     sayFigure(now, measure),
     ...(neverWritten || before?.value === undefined ? [] : [`  Before: ${sayFigure(before, measure)}`]),
     ...(direction && !neverWritten ? [`  ${DIRECTIONS[direction]}`] : []),
+    ...guardLines(pack.guards.month, measure).map((line) => `  ${line}`),
+    ...guardLines(pack.guards.before, measure).map((line) => `  Before: ${line}`),
     ...[sayGaps(now, measure), sayProvisional(now, report)].flatMap((line) => (line ? [`  ${line}`] : [])),
   ];
 }
 
-function whereLines({ year, funnels }: MonthPack, byId: ReadonlyMap<string, Measure>): readonly string[] {
+function whereLines({ year, funnels, guards }: MonthPack, byId: ReadonlyMap<string, Measure>): readonly string[] {
   const shown = new Set([
     "infection-clinical",
     "thrombosis",
@@ -114,11 +123,10 @@ function whereLines({ year, funnels }: MonthPack, byId: ReadonlyMap<string, Meas
   ]);
   return [
     `${sayDay(year.period.from)} to ${sayDay(lastDay(year.period))}.`,
-    ...funnels.flatMap(({ measure, clock, units }) => [
+    ...funnels.flatMap(({ measure, clock, wards }) => [
       `${sayMeasure(measure)} by ward, no order of merit:`,
-      ...units.map(
-        ({ ward, events, expected, lineDays, limits, judged }) =>
-          `  ${ward}: ${events} in ${amount(lineDays, "", 0)} ${clock}, ${amount(expected, "", 1)} expected${judged ? `, limits ${limits.map((one) => amount(one, "", 1)).join(", ")}` : ", too few to judge"}.`,
+      ...wards.map(
+        (point) => `  ${point.ward}: ${point.events} in ${amount(point.days, "", 0)} ${clock}, ${chanceWords(point)}.`,
       ),
     ]),
     ...year.figures
@@ -127,14 +135,15 @@ function whereLines({ year, funnels }: MonthPack, byId: ReadonlyMap<string, Meas
     ...year.figures
       .filter(({ measure, stratum }) => measure === "idle-days" && !stratum)
       .map((figure) => splitLine(figure, byId)),
+    ...partGuardLines(guards.parts, Infinity),
   ];
 }
 
 function splitLine(figure: Figure, byId: ReadonlyMap<string, Measure>): string {
   const place = figure.stratum ? `${figure.stratum.by} ${figure.stratum.value}: ` : "";
-  const small = figure.interval.name === "exact binomial" && (figure.denominator ?? 0) < FEW;
-  return small
-    ? `${place}${sayMeasure(figure.measure)}: ${figure.numerator} of ${figure.denominator ?? 0}.`
+  const few = figure.interval.name === "exact binomial" && (figure.denominator ?? 0) < FEW;
+  return few
+    ? `${place}${sayMeasure(figure.measure)}: ${splitCell(figure)}.`
     : `${place}${sayFigure(figure, byId.get(figure.measure) as Measure)}`;
 }
 

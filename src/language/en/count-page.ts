@@ -90,4 +90,7 @@ export const countWords = {
   ownNone: "No line names who placed it.",
   splitNone: "Not split",
   pack: "The month's four pages, to print",
+  paper: "Paper",
+  paperA4: "A4",
+  paperLetter: "US Letter",
 } as const;

@@ -2,61 +2,40 @@ import type { Figure, Measure, MonthFigure, MonthPack, QualityIssue } from "../.
 import { qualityWords, sayMeasure } from "./count.ts";
 import { sayDay } from "./moment.ts";
 import { amount, numberOf } from "./number.ts";
+import { monthGuardLines, onePersonWords } from "./pack-doubt.ts";
+import { countedWords, FEW, figureWords, limitedWords, small } from "./pack-figure.ts";
 import { outcomeOf } from "./pack-sheet.ts";
 
 const whole = (value: number): string => value.toLocaleString("en-GB", { maximumFractionDigits: 1 });
 const over = (value: number): string => value.toLocaleString("en-GB", { maximumFractionDigits: 0 });
-const two = (value: number): string => amount(value, "", 2);
-const share = (value: number): string => amount(value * 100, "", 0);
-const small = (name: string): string => name.charAt(0).toLowerCase() + name.slice(1);
 
-/** Under so many, a share is printed as its two numbers alone. */
-const FEW = 30;
 /** Alone in a sentence, this measure's name would point at rows that are not there. */
 const together = (id: string): string => (id === "any-complication" ? "All events together" : sayMeasure(id));
-
-/** Count and what it is over. */
-function counted({ numerator, denominator, interval, given }: Figure): string {
-  if (denominator === undefined) return whole(numerator);
-  if (denominator === 0) return given > 0 ? "not known" : "none";
-  return `${whole(numerator)} ${interval.name === "exact binomial" ? "of" : "in"} ${over(denominator)}`;
-}
-
-/** A rate or a share with its limits; empty where its two numbers must stand alone. */
-function limited(figure: Figure, measure: Measure): string {
-  const { value, denominator, interval, form } = figure;
-  if (denominator === undefined || value === undefined) return "";
-  const isRate = measure.numerator.count === "events";
-  if (!isRate && denominator < FEW) return "";
-  const say = isRate ? two : share;
-  const unit = isRate ? "" : " %";
-  if (!interval.limits) return `${say(value)}${unit}`;
-  if (form === "upper limit only") return `at most ${say(interval.limits.upper)}${unit}`;
-  const range = `${say(interval.limits.lower)} to ${say(interval.limits.upper)}`;
-  return form === "count only, interval first" ? `${range}${unit}` : `${say(value)}${unit} (${range})`;
-}
-
-const withLimits = (figure: Figure, measure: Measure): string =>
-  [counted(figure), limited(figure, measure)].filter((part) => part !== "").join(": ");
 
 const past = (before: Figure | undefined, measure: Measure): string =>
   before === undefined || (before.value === undefined && (before.given === 0 || before.used > 0))
     ? "none"
-    : withLimits(before, measure);
+    : figureWords(before, measure);
 
 /** One kind of event: its count over its days, its rate with limits, the twelve months before, and what may be read. */
-export function packEventRow({ now, before, direction }: MonthFigure, measure: Measure): readonly string[] {
+export function packEventRow(
+  { now, before, direction }: MonthFigure,
+  measure: Measure,
+  guards: Pick<MonthPack["guards"], "month" | "before">,
+): readonly string[] {
   const notes = [
     now.unwritten ? `without ${numberOf(now.unwritten.length, "kind")} nobody ever wrote` : "",
     direction ?? "",
     now.missing.count > 0 ? `${whole(now.missing.count)} not known` : "",
     now.provisional > 0 ? `${whole(now.provisional)} provisional` : "",
+    ...onePersonWords(guards.month, measure.id),
+    ...onePersonWords(guards.before, measure.id).map((words) => `before, ${words}`),
   ].filter((note) => note !== "");
   const clock = measure.clock === "calendar line-days, both ends" ? ", calendar days" : "";
   return [
     `${sayMeasure(measure.id)}${clock}`,
-    counted(now),
-    limited(now, measure),
+    countedWords(now),
+    limitedWords(now, measure),
     past(before, measure),
     notes.join("; "),
   ];
@@ -65,15 +44,12 @@ export function packEventRow({ now, before, direction }: MonthFigure, measure: M
 /** One share of lines: this month and the twelve before, a percentage only beside its numbers and only of many. */
 export const packShareRow = ({ now, before }: MonthFigure, measure: Measure): readonly string[] => [
   sayMeasure(measure.id),
-  withLimits(now, measure),
+  figureWords(now, measure),
   past(before, measure),
 ];
 
 const list = (parts: readonly string[]): string =>
   parts.length < 2 ? parts.join("") : `${parts.slice(0, -1).join(", ")} and ${parts.at(-1)}`;
-
-/** So many faults of the record stand on the page; the others are on the Count page. */
-const MOST_FAULTS = 4;
 
 /** Every sentence of the pack's first page. */
 export const monthWords = {
@@ -91,7 +67,7 @@ export const monthWords = {
         ? "cannot tell it from the twelve months before"
         : `${direction} than the twelve months before`;
     const unit = moved.now.interval.name === "exact binomial" ? "" : " line-days";
-    return `${name}: ${told}. ${counted(moved.now)}${unit}; before, ${moved.before ? counted(moved.before) : "none"}.`;
+    return `${name}: ${told}. ${countedWords(moved.now)}${unit}; before, ${moved.before ? countedWords(moved.before) : "none"}.`;
   },
   placed: "Lines placed",
   removed: "Lines out",
@@ -100,7 +76,7 @@ export const monthWords = {
   days: "Line-days",
   ofPeriod: ({ denominator }: Figure): string => (denominator === undefined ? "" : `of ${over(denominator)} lines`),
   byCalendar: ({ numerator }: Figure): string => `${whole(numerator)} by the calendar`,
-  bare: ({ now }: MonthFigure, measure: Measure): string => `${sayMeasure(measure.id)}: ${counted(now)}.`,
+  bare: ({ now }: MonthFigure, measure: Measure): string => `${sayMeasure(measure.id)}: ${countedWords(now)}.`,
   instead: (pack: MonthPack): string =>
     `Instead of a PICC: ${pack.declinedInstead.map(({ instead, referrals }) => `${instead} ${referrals}`).join(", ")}.`,
   events: "What happened, against the twelve months before",
@@ -126,6 +102,16 @@ export const monthWords = {
           `${sayMeasure(measure)}: ${amount(expectedInMonth, "", 1)} expected a month; ${events} would be noticed.`,
       )
       .join(" "),
+  guards: monthGuardLines,
+  /** The rules by which a figure of these rows was refused. */
+  refused: (figures: readonly Figure[], fewest: number): readonly string[] =>
+    figures.some(({ form }) => form === "count only, interval first")
+      ? [`Under ${fewest} events no rate is told, only its limits (common practice, your policy).`]
+      : [],
+  fewLines: (figures: readonly Figure[]): readonly string[] =>
+    figures.some(({ denominator = FEW }) => denominator > 0 && denominator < FEW)
+      ? [`Of fewer than ${FEW} lines no percentage is told: the limits are lines too (common practice).`]
+      : [],
   shares: "How they were placed, and how they went",
   shareHead: ["", "This month (95 %)", "Twelve months before (95 %)"] as const,
   record: "What the record lacks",
@@ -145,12 +131,13 @@ export const monthWords = {
   nothingLacks: "Diameter, lot, tip, attempts and reason are written for every line.",
   unknown: (figures: readonly Figure[]): string =>
     `Known for no line: ${figures.map(({ measure, given }) => `${small(sayMeasure(measure))} (${whole(given)})`).join("; ")}.`,
-  faults: (issues: readonly QualityIssue[]): readonly string[] => {
+  /** The most frequent faults; the others are on the Count page. */
+  faults: (issues: readonly QualityIssue[], mostFaults: number): readonly string[] => {
     const most = [...issues].sort((a, b) => b.lines.length - a.lines.length);
-    const rest = most.length - MOST_FAULTS;
+    const rest = most.length - mostFaults;
     return [
       ...most
-        .slice(0, MOST_FAULTS)
+        .slice(0, mostFaults)
         .map(
           ({ code, lines }) =>
             `${whole(lines.length)} ${lines.length === 1 ? "line" : "lines"}, ${code}: ${qualityWords[code]}`,

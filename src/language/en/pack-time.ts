@@ -110,11 +110,13 @@ export const timeWords = {
     const { base: rate } = chart.plan;
     return [
       `Base ${two(rate.perThousand)} per 1,000 (${two(rate.lower)} to ${two(rate.upper)}), ${rate.events} events; ${base ? "" : "it "}${baseWords(base)}.`,
-      ...(chart.plan.alarm ? [toShowSentence(chart)] : []),
+      // without an alarm nothing would show a rise
+      ...(chart.plan.alarm && !chart.noAlarm ? [toShowSentence(chart)] : []),
       `${days(chart.sinceLast)} line-days since the last.`,
     ].join(" ");
   },
   changes: "Marks: what was changed, and when",
+  moreChanges: (count: number): string => `and ${numberOf(count, "earlier mark")}: in words on the pack's page.`,
   signals: "Signals: look at the record first, then who was treated, then practice",
   signalHead: ["Signal", "Its lines", "Shared", "Looked at"] as const,
   under: timePlateWords.under("line-days"),
@@ -127,7 +129,7 @@ export const timeWords = {
       )
       .join("; ")}.`,
   earlier: (signals: readonly RememberedSignal[]): string =>
-    `Earlier this year: ${signals.map(({ measure, kept, present }) => `${sayMeasure(measure)} ${sayDay((kept ?? present)?.on as never)}`).join("; ")}.`,
+    `And ${numberOf(signals.length, "earlier signal")}: ${signals.map(({ measure, kept, present }) => `${sayMeasure(measure)} ${sayDay((kept ?? present)?.on as never)}`).join("; ")}.`,
   noMemory: "No record came with this table: its base moves on each month.",
 } as const;
 

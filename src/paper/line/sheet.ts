@@ -66,7 +66,10 @@ export type Block =
       readonly columns: readonly (readonly Block[])[];
     };
 
-/** One page. `cards` are printed twice to the page at A6, to be cut apart; all others fill A4. */
+/** What a sheet that fills a page is printed on. */
+export type PageSize = "A4" | "letter";
+
+/** One page. `cards` are printed twice to the page at A6, to be cut apart; all others fill theirs. */
 export interface Sheet {
   readonly paper: string;
   readonly plate: string;
@@ -78,8 +81,10 @@ export interface Sheet {
   readonly practice: string;
   readonly foot: string;
   readonly page: string;
-  readonly size: "A4" | "two A6";
+  readonly size: PageSize | "two A6";
   /** The largest its reading type may be: a sign is read from the door, a list in the hand. */
   readonly typePt: number;
   readonly blocks: readonly Block[];
+  /** The same page with less of what is long on it: the first that fits in type that can be read is printed. */
+  readonly tighter?: readonly (readonly Block[])[];
 }

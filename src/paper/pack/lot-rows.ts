@@ -1,18 +1,17 @@
 import type { ListedLine, PackLots } from "../../audit/index.ts";
 import { packWords } from "../../language/index.ts";
 
-/** So many names of one lot stand on the page; the rest is on the page of the lots. */
-const MOST_NAMES = 40;
-
 /** Every line a recalled lot reached that may be in, lines in place first; undefined where no lots came along. */
 export function recalledRows(
   lots: PackLots | undefined,
   nameOf: (key: string) => string,
+  /** So many names behind one lot; the rest is on the page of the lots. */
+  mostNames: number,
 ): readonly ListedLine[] | undefined {
   if (!lots) return undefined;
   const named = (keys: readonly string[], words: string): readonly string[] => {
-    const names = keys.slice(0, MOST_NAMES).map(nameOf).join("; ");
-    const rest = keys.length > MOST_NAMES ? `; ${packWords.moreLines(keys.length - MOST_NAMES)}` : "";
+    const names = keys.slice(0, mostNames).map(nameOf).join("; ");
+    const rest = keys.length > mostNames ? `; ${packWords.moreLines(keys.length - mostNames)}` : "";
     return keys.length === 0 ? [] : [`${keys.length} ${words} (${names}${rest})`];
   };
   const rows = lots.recalled.map(({ lot, stillIn, unknownEnds, handedOn }): ListedLine => {

@@ -1,6 +1,8 @@
 import type { Figure, Measure, MonthFigure, MonthPack } from "../../audit/index.ts";
-import { monthWords, packEventRow, packShareRow } from "../../language/index.ts";
+import { cutShort, monthWords, packEventRow, packShareRow } from "../../language/index.ts";
+import type { CountLimits } from "../../policy/index.ts";
 import type { Block, SheetRow } from "../line/index.ts";
+import type { Room } from "./room.ts";
 
 const EVENT_SHARES = [3, 1.5, 2, 3.1, 2.4];
 const SHARE_SHARES = [3, 2, 2.4];
@@ -16,6 +18,8 @@ const IN_NUMBERS: ReadonlySet<string> = new Set([
 const ALL = "any-complication";
 const COMPLETE = "complete-";
 
+const MOST_LOUD = 240;
+
 interface Told {
   readonly figure: MonthFigure;
   readonly measure: Measure;
@@ -25,7 +29,12 @@ interface Told {
  * Page 1, to be read in half a minute: what was decided last month and whether it moved anything, the month in five
  * numbers, what stands apart; under it each kind of event, how lines were placed, and what the record lacks.
  */
-export function monthBlocks(pack: MonthPack, measures: readonly Measure[]): readonly Block[] {
+export function monthBlocks(
+  pack: MonthPack,
+  measures: readonly Measure[],
+  { fewestForEstimate }: CountLimits,
+  room: Room,
+): readonly Block[] {
   const byId = new Map(measures.map((measure) => [measure.id, measure]));
   const all = pack.figures.flatMap((figure): readonly Told[] => {
     const measure = byId.get(figure.now.measure);
@@ -39,29 +48,40 @@ export function monthBlocks(pack: MonthPack, measures: readonly Measure[]): read
   const bare = shares.filter(({ measure }) => measure.denominator === "none");
   const unknown = shares.filter(({ figure: { now } }) => now.used === 0 && now.given > 0);
   return [
-    ...actionBlocks(pack),
+    ...actionBlocks(pack, room),
     ...numbersBlock(all),
     ...say([
       ...bare.map(({ figure, measure }) => monthWords.bare(figure, measure)),
       ...(pack.declinedInstead.length > 0 ? [monthWords.instead(pack)] : []),
     ]),
-    ...eventBlocks(pack, events),
+    ...eventBlocks(pack, events, fewestForEstimate),
     ...shareBlocks(shares.filter((one) => !bare.includes(one) && !unknown.includes(one))),
-    ...recordBlocks(pack, figuresOf(complete), figuresOf(unknown)),
+    ...recordBlocks(pack, figuresOf(complete), figuresOf(unknown), room.faults),
   ];
 }
 
 const figuresOf = (told: readonly Told[]): readonly Figure[] => told.map(({ figure }) => figure.now);
 
+const soft = (sentences: readonly string[]): readonly Block[] =>
+  sentences.length === 0 ? [] : [{ kind: "soft", text: sentences.join(" ") }];
+
 const say = (sentences: readonly string[]): readonly Block[] =>
   sentences.length === 0 ? [] : [{ kind: "say", text: sentences.join(" ") }];
 
-function actionBlocks({ action }: MonthPack): readonly Block[] {
+function actionBlocks({ action: whole }: MonthPack, { signs }: Room): readonly Block[] {
   const heading: Block = { kind: "heading", text: monthWords.lastAction };
-  if (!action) return [heading, { kind: "say", text: monthWords.noAction }];
+  if (!whole) return [heading, { kind: "say", text: monthWords.noAction }];
+  const { outcome } = whole;
+  const action = {
+    ...whole,
+    what: cutShort(whole.what, signs),
+    owner: cutShort(whole.owner, signs),
+    ...(outcome && { outcome: { ...outcome, words: cutShort(outcome.words, signs) } }),
+  };
   return [
     heading,
-    { kind: "loud", text: monthWords.what(action) },
+    // a few words are read across the table; a paragraph is read like one
+    { kind: action.what.length > MOST_LOUD ? "say" : "loud", text: monthWords.what(action) },
     { kind: "say", text: monthWords.who(action) },
     { kind: "say", text: monthWords.moved(action) },
   ];
@@ -93,7 +113,7 @@ function numbersBlock(all: readonly Told[]): readonly Block[] {
 }
 
 /** What stands apart in one loud sentence; each kind with its rate; those of which the table holds no word by name alone. */
-function eventBlocks(pack: MonthPack, events: readonly Told[]): readonly Block[] {
+function eventBlocks(pack: MonthPack, events: readonly Told[], fewest: number): readonly Block[] {
   if (events.length === 0) return [];
   const spoken = events.filter(({ figure }) => !figure.neverWritten);
   // a sum of kinds none of which was ever written says no more than they do
@@ -109,10 +129,17 @@ function eventBlocks(pack: MonthPack, events: readonly Told[]): readonly Block[]
             kind: "table",
             head: monthWords.eventHead,
             shares: EVENT_SHARES,
-            rows: written.map(({ figure, measure }) => packEventRow(figure, measure)),
+            rows: written.map(({ figure, measure }) => packEventRow(figure, measure, pack.guards)),
             tight: true,
           } as const,
         ]),
+    ...soft([
+      ...(written.length > 0 ? monthWords.guards(pack.guards) : []),
+      ...monthWords.refused(
+        written.flatMap(({ figure: { now, before } }) => [now, ...(before ? [before] : [])]),
+        fewest,
+      ),
+    ]),
     ...(never.length > 0 ? [{ kind: "soft", text: monthWords.never(never) } as const] : []),
     ...say(pack.enough.length > 0 ? [monthWords.enough(pack.enough)] : []),
   ];
@@ -129,12 +156,18 @@ function shareBlocks(shares: readonly Told[]): readonly Block[] {
       rows: shares.map(({ figure, measure }) => packShareRow(figure, measure)),
       tight: true,
     },
+    ...soft(monthWords.fewLines(shares.flatMap(({ figure: { now, before } }) => [now, ...(before ? [before] : [])]))),
   ];
 }
 
-function recordBlocks(pack: MonthPack, complete: readonly Figure[], unknown: readonly Figure[]): readonly Block[] {
+function recordBlocks(
+  pack: MonthPack,
+  complete: readonly Figure[],
+  unknown: readonly Figure[],
+  mostFaults: number,
+): readonly Block[] {
   const lacking = monthWords.lacking(complete);
-  const faults = monthWords.faults(pack.issues);
+  const faults = monthWords.faults(pack.issues, mostFaults);
   if (complete.length + unknown.length + faults.length === 0) return [];
   return [
     { kind: "heading", text: monthWords.record },

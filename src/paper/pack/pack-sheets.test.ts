@@ -103,10 +103,11 @@ describe("the monthly pack", () => {
     expect(JSON.stringify(first)).not.toMatch(/at most|cannot tell/);
   });
 
-  test("prints a share of few lines as its two numbers and no percentage", () => {
+  test("prints a share of few lines as its two numbers, its limits in lines too, and no percentage", () => {
     const rows = (sheets()[0]?.blocks ?? []).flatMap((block) => (block.kind === "table" ? block.rows : []));
     const attempt = rows.find(([name]) => name === "In at the first attempt");
-    expect(attempt?.[1]).toBe("2 of 2");
+    // Clopper and Pearson 1934: the lower limit of 2 of 2 is 0.025^(1/2) = 0.158 of two
+    expect(attempt?.[1]).toBe("2 of 2 (0.3 to 2.0)");
     expect(attempt?.join(" ")).not.toContain("%");
   });
 

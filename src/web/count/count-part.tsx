@@ -7,6 +7,7 @@ import { CountPage } from "./count-page.tsx";
 import { sourceOfRecord, type CountSource } from "./count-table.ts";
 import { PackPage } from "./pack-page.tsx";
 import "./count.css";
+import "./count-print.css";
 
 const reading = readMeasures();
 const elsewhere = readYardsticks(reading.kind === "faults" ? [] : reading.measures);

@@ -191,7 +191,10 @@ function Lines({ source, figure }: { readonly source: CountSource; readonly figu
           Show all
         </button>
       ) : null}
-      {keys.length > most && most > FIRST ? <p className="soft">{countWords.hiddenLines(keys.length - most)}</p> : null}
+      {/* the press is not on paper: there the number left out must be */}
+      {keys.length > most ? (
+        <p className={most === FIRST ? "soft on-paper" : "soft"}>{countWords.hiddenLines(keys.length - most)}</p>
+      ) : null}
     </>
   );
 }

@@ -2,7 +2,7 @@ import { useMemo, useState, type ReactNode } from "react";
 import { firstOfMonth, monthPack, type LotRow } from "../../audit/index.ts";
 import { parseCivilDate, type Instant } from "../../core/calendar/index.ts";
 import { localDate } from "../../core/dwell/index.ts";
-import { memoryWords, rowWords } from "../../language/index.ts";
+import { countWords, memoryWords, rowWords } from "../../language/index.ts";
 import { twoCaseSheet } from "../../paper/case/index.ts";
 import { packSheets } from "../../paper/pack/index.ts";
 import { serviceMemory, serviceSubject } from "../../register/index.ts";
@@ -13,6 +13,7 @@ import { askedDays, countAddress } from "./count-address.ts";
 import type { CountProps } from "./count-page.tsx";
 import { rulesFor } from "./count-table.ts";
 import { MemoryPart } from "./memory-part.tsx";
+import { usePageSize } from "./pack-paper.ts";
 import "../paper/line-paper.css";
 
 /** The month's four pages and the two cases on a sheet of their own, as they print, and what the record keeps of them. */
@@ -56,13 +57,14 @@ export function PackPage({
       return row && kind === "record" ? rowWords(row) : key;
     };
   }, [table, kind]);
+  const [size, keepSize] = usePageSize();
   const sheets = useMemo(
     () =>
       pack && [
-        ...packSheets(pack, measures, { policy, printedAt: printed, practice, nameOf, yardsticks }),
-        twoCaseSheet(pack, { policyVersion: policy.version, practice }),
+        ...packSheets(pack, measures, { policy, printedAt: printed, practice, size, nameOf, yardsticks }),
+        twoCaseSheet(pack, { policyVersion: policy.version, practice, size }),
       ],
-    [pack, measures, yardsticks, policy, printed, practice, nameOf],
+    [pack, measures, yardsticks, policy, printed, practice, size, nameOf],
   );
   return (
     <main className="count paper-route">
@@ -83,6 +85,17 @@ export function PackPage({
                 if (day) setMonth(day);
               }}
             />
+          </label>
+          <label>
+            {countWords.paper}
+            <select
+              value={size}
+              data-pack="paper"
+              onChange={({ target }) => keepSize(target.value === "letter" ? "letter" : "A4")}
+            >
+              <option value="A4">{countWords.paperA4}</option>
+              <option value="letter">{countWords.paperLetter}</option>
+            </select>
           </label>
           <button type="button" onClick={() => globalThis.print()}>
             Print all pages

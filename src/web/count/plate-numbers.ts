@@ -1,9 +1,9 @@
 import {
-  audit,
   checkTable,
   curveGuards,
   curvesOf,
-  firstOfMonth,
+  figuresByMonth,
+  monthsTouched,
   lineStates,
   monitorService,
   periodOf,
@@ -18,13 +18,12 @@ import { addDays, type CivilDate } from "../../core/calendar/index.ts";
 import { localDate } from "../../core/dwell/index.ts";
 import {
   chartInput,
+  rateMonths,
   rateSpan,
   type ChartInput,
   type CurveDay,
   type RateMonth,
-  type RateSpan,
 } from "../../figure/index.ts";
-import { saySpan } from "../../language/index.ts";
 
 /** What a plate is drawn of. */
 interface Counted {
@@ -34,9 +33,6 @@ interface Counted {
   readonly rules: AuditRules;
 }
 
-const MONTHS = 12;
-const monthOf = (date: CivilDate): number => Number(date.slice(0, 4)) * MONTHS + Number(date.slice(5, 7)) - 1;
-
 /**
  * The rate of each month of the period, or of each quarter or year where a plate of the width holds no more; the first and
  * the last may be cut by the period.
@@ -44,27 +40,9 @@ const monthOf = (date: CivilDate): number => Number(date.slice(0, 4)) * MONTHS +
 export function ratesOf(
   { table, measure, period, rules }: Counted,
   width: number,
-): { readonly span: RateSpan; readonly months: readonly RateMonth[] } {
-  const months: RateMonth[] = [];
-  const { span, months: size } = rateSpan(monthOf(addDays(period.to, -1)) - monthOf(period.from) + 1, width);
-  for (let from = period.from; from < period.to;) {
-    const next = firstOfMonth(from, size - (monthOf(from) % size));
-    const to = next < period.to ? next : period.to;
-    const report = audit(table, [measure], periodOf(table, from, to), [], rules);
-    const [figure] = report.figures;
-    if (figure)
-      months.push({
-        name: saySpan(from, span),
-        events: figure.numerator,
-        days: figure.denominator ?? 0,
-        perThousand: figure.value,
-        lower: figure.interval.limits?.lower,
-        upper: figure.interval.limits?.upper,
-        provisional: to > report.provisionalFrom,
-      });
-    from = to;
-  }
-  return { span, months };
+): { readonly span: ReturnType<typeof rateSpan>["span"]; readonly months: readonly RateMonth[] } {
+  const { span, months } = rateSpan(monthsTouched(period), width);
+  return { span, months: rateMonths(figuresByMonth(table, measure, period, rules, months), span) };
 }
 
 /** The measure watched by what lies before the period; undefined when the table does not reach back. */
