@@ -40,10 +40,11 @@ export { countGroups, countWords, figureNumber, referralRowWords, rowWords, sumL
 export { countPlateWords } from "./en/count-plate.ts";
 export { monthWords, packEventRow, packShareRow } from "./en/pack-month.ts";
 export { funnelCell, packWords, splitCell } from "./en/pack-sheet.ts";
-export { glanceHeadline, glanceLines } from "./en/glance.ts";
+export { glanceContext, glanceHeadline, glanceLines, glanceMend } from "./en/glance.ts";
 export * from "./en/yardstick.ts";
 export * from "./en/case.ts";
 export { timePlateWords } from "./en/time-plate.ts";
 export { changeLines, notedLines, rememberedLines, rememberedRow, timeWords } from "./en/pack-time.ts";
 export { memoryWords, sayMemoryRefusal } from "./en/memory-words.ts";
 export * from "./en/ward-month.ts";
+export { partsWords, spanWords, thenAndNowWords } from "./en/span-plate.ts";

@@ -1,4 +1,5 @@
-export { rateByMonth, type RateMonth } from "./rate-by-month.ts";
+export { spanPlate, type SpanPlate, type SpanValue } from "./span-plate.ts";
+export { thenAndNowPlate, type ThenAndNow } from "./then-and-now-plate.ts";
 export { controlChart, type ChartSpan } from "./control-chart.ts";
 export { eventCurve, type CurveDay } from "./event-curve.ts";
 export { armMapPlate, type ArmMapCell } from "./arm-map-plate.ts";
@@ -6,3 +7,4 @@ export { timePlate } from "./time-plate.ts";
 export { chartInput, timeInput, type ChartInput } from "./chart-input.ts";
 export { wardFunnelPlate } from "./ward-funnel-plate.ts";
 export { lineStatesPlate } from "./line-states-plate.ts";
+export { partsPlate } from "./parts-plate.ts";

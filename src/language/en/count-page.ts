@@ -90,4 +90,8 @@ export const countWords = {
   ownNone: "No line names who placed it.",
   splitNone: "Not split",
   pack: "The month's four pages, to print",
+  more: "More of this period",
+  ask: "Another period or another table",
+  glancePlate: "The compared rates of this period, over those of as long a time before.",
+  printHead: (name: string, from: string, to: string) => `Count. ${name}. ${from} to ${to}.`,
 } as const;

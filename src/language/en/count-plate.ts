@@ -3,8 +3,7 @@ import { amount } from "./number.ts";
 
 const whole = (value: number): string => value.toLocaleString("en-GB", { maximumFractionDigits: 0 });
 const two = (value: number | undefined): string => (value === undefined ? "none" : amount(value, "", 2));
-const share = (value: number | undefined): string =>
-  value === undefined ? "no limit" : `${amount(value * 100, "", 1)} %`;
+const share = (value: number | undefined): string => (value === undefined ? "no limit" : amount(value * 100, "%", 1));
 
 interface Span {
   readonly name: string;
@@ -15,8 +14,12 @@ interface Span {
   readonly upper: number | undefined;
 }
 
-const sum = (spans: readonly Pick<Span, "events" | "days">[], of: "events" | "days"): number =>
-  spans.reduce((all, span) => all + span[of], 0);
+const MOST_NAMED = 6;
+/** The newest of many, and how many more there are. */
+const listed = (names: readonly string[]): string =>
+  names.length <= MOST_NAMED
+    ? names.join(", ")
+    : `${names.slice(-MOST_NAMED).join(", ")} and ${names.length - MOST_NAMED} before`;
 
 /** The sentence, the axes and the table of every plate of counting. */
 export const countPlateWords = {
@@ -25,21 +28,9 @@ export const countPlateWords = {
   overNames: { events: "events", days: "days" },
   signal: "look",
   curveDays: [0, 7, 14, 21, 30, 45, 60, 90] as readonly number[],
-  rate: (title: string, clock: string, months: readonly (Span & { readonly provisional: boolean })[]) => ({
-    sentence: `${title}: ${whole(sum(months, "events"))} in ${whole(sum(months, "days"))} ${clock}, month by month.`,
-    unit: "per 1,000 days",
-    under: `events in ${clock}; strokes: exact interval, 95 %`,
-    columns: ["Month", "Events", "Days", "Per 1,000", "Lower", "Upper", "Still provisional"],
-    rows: months.map(({ name, events, days, perThousand, lower, upper, provisional }) => [
-      name,
-      whole(events),
-      whole(days),
-      two(perThousand),
-      two(lower),
-      two(upper),
-      provisional ? "yes" : "no",
-    ]),
-  }),
+  line: (name: string): string => `line: ${name}`,
+  lastSpans: (shown: number, all: number): string =>
+    `the last ${shown} of ${whole(all)} spans; the table has all; dashes: exact limits`,
   chart: (
     title: string,
     clock: string,
@@ -51,7 +42,7 @@ export const countPlateWords = {
       sentence:
         signals.length === 0
           ? `${title}: no span stands outside chance at the base of ${two(base)} per 1,000.`
-          : `${title}: look at ${signals.map(({ name, signal }) => `${name} (${signal})`).join(", ")}.`,
+          : `${title}: look at ${listed(signals.map(({ name, signal }) => `${name} (${signal})`))}.`,
       unit: "per 1,000 days",
       base: `base ${two(base)}`,
       under: `events in ${clock}; dashes: exact limits; strokes: each event`,
@@ -128,6 +119,7 @@ export const countPlateWords = {
     unit: "per 1,000 days, smoothed",
     elbow: "elbow",
     armpit: "armpit",
+    thirds: ["lower third", "middle third", "upper third"],
     under: `events in ${clock}; hatch: 95 %; grey: too few days`,
     columns: ["From", "To", "Events", "Days", "Per 1,000", "Lower", "Upper"],
     rows: cells.map(({ from, to, events, lineDays, perThousand, lower, upper, grey }) => [

@@ -5,6 +5,7 @@ import {
   wardFunnel,
   type AuditRules,
   type AuditTable,
+  type Figure as Counted,
   type Measure,
   type Period,
 } from "../../audit/index.ts";
@@ -14,31 +15,44 @@ import {
   eventCurve,
   lineStatesPlate,
   PAGE_INK,
-  rateByMonth,
+  spanPlate,
   wardFunnelPlate,
   type Figure,
 } from "../../figure/index.ts";
 import { countPlateWords, sayMeasure, sparseLines, statesRefused, tooFewToTell } from "../../language/index.ts";
 import { Drawing } from "../plan/drawing.tsx";
 import { useWidth } from "../plan/use-width.ts";
-import { chartOf, curveOf, ratesOf, statesOf } from "./plate-numbers.ts";
+import { chartOf, curveOf, drawnAs, spansOf, statesOf } from "./plate-numbers.ts";
+import { plateWidth } from "./plate-width.ts";
 
 interface Asked {
+  readonly figure: Counted;
   readonly table: AuditTable;
   readonly measure: Measure;
   readonly period: Period;
   readonly rules: AuditRules;
 }
 
-const WIDEST = 880;
+/** A span's column is at least this wide, and beside the columns stand the scale and the name of the line of all. */
+const COLUMN = 20;
+const BESIDE = 68;
 const LAST_DAY = countPlateWords.curveDays.at(-1) ?? 90;
 
 interface Drawn extends Asked {
   readonly width: number;
 }
-/** The plates in their order; one that has nothing to draw is left out. */
-const PLATES: readonly ((asked: Drawn) => Figure | undefined)[] = [
-  (asked) => rateByMonth({ id: "count-rate", months: ratesOf(asked), ...shared(asked) }),
+type Draw = (asked: Drawn) => Figure | undefined;
+/** The plates in their order; one that has nothing to draw is left out. A share has its first alone. */
+const PLATES: readonly Draw[] = [
+  (asked) => {
+    const most = Math.floor((asked.width - BESIDE) / COLUMN);
+    return spanPlate({
+      id: "count-rate",
+      ...drawnAs(asked.figure, asked.measure),
+      ...spansOf(asked, most),
+      ...shared(asked),
+    });
+  },
   (asked) => {
     const chart = chartOf(asked);
     return chart && controlChart({ id: "count-chart", ...chart, ...shared(asked) });
@@ -73,23 +87,25 @@ const shared = ({ measure, width }: Pick<Drawn, "measure" | "width">) => ({
 /** The plates of a measure of events, one after the other: none holds up the number that was pressed. */
 export function MeasurePlates(asked: Asked): ReactNode {
   const [ref, measured] = useWidth();
-  const width = Math.min(WIDEST, Math.max(300, measured));
+  const width = plateWidth(measured);
   const { table, measure, period } = asked;
+  const wanted =
+    measure.numerator.count === "events" ? PLATES.length : asked.figure.interval.name === "exact binomial" ? 1 : 0;
   const question = `${measure.id} ${period.from} ${period.to}`;
   const [ready, setReady] = useState({ table, question, plates: 0 });
   const plates = ready.table === table && ready.question === question ? ready.plates : 0;
   useEffect(() => {
-    if (plates >= PLATES.length) return undefined;
+    if (plates >= wanted) return undefined;
     const next = setTimeout(() => setReady({ table, question, plates: plates + 1 }));
     return () => clearTimeout(next);
-  }, [table, question, plates]);
-  if (measure.numerator.count !== "events") return null;
+  }, [table, question, plates, wanted]);
+  if (wanted === 0) return null;
   return (
     <section ref={ref} className="count-plates" aria-label={`Plates: ${sayMeasure(measure.id)}`}>
       {PLATES.slice(0, plates).map((draw, at) => (
         <Plate key={ROMAN[at]} draw={draw} name={`${ROMAN[at]}.`} asked={asked} width={width} />
       ))}
-      {plates < PLATES.length ? <p className="waiting">Drawing ...</p> : <PlateNotes {...asked} />}
+      {plates < wanted ? <p className="waiting">Drawing ...</p> : wanted > 1 ? <PlateNotes {...asked} /> : null}
     </section>
   );
 }
@@ -126,17 +142,17 @@ const ROMAN = ["I", "II", "III", "IV", "V", "VI"];
 function Plate({
   draw,
   name,
-  asked: { table, measure, period, rules },
+  asked: { table, figure: counted, measure, period, rules },
   width,
 }: {
-  readonly draw: (asked: Drawn) => Figure | undefined;
+  readonly draw: Draw;
   readonly name: string;
   readonly asked: Asked;
   readonly width: number;
 }): ReactNode {
   const figure = useMemo(
-    () => draw({ table, measure, period, rules, width }),
-    [draw, table, measure, period, rules, width],
+    () => draw({ table, figure: counted, measure, period, rules, width }),
+    [draw, table, counted, measure, period, rules, width],
   );
   return figure ? <Drawing figure={figure} plate={name} caption="" /> : null;
 }

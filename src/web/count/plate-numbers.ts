@@ -10,14 +10,23 @@ import {
   timeToEvent,
   type AuditRules,
   type AuditTable,
+  type Figure,
+  type Glance,
   type LineStates,
   type Measure,
   type Period,
 } from "../../audit/index.ts";
 import { addDays, type CivilDate } from "../../core/calendar/index.ts";
 import { localDate } from "../../core/dwell/index.ts";
-import { chartInput, type ChartInput, type CurveDay, type RateMonth } from "../../figure/index.ts";
-import { sayMonth } from "../../language/index.ts";
+import {
+  chartInput,
+  type ChartInput,
+  type CurveDay,
+  type SpanPlate,
+  type SpanValue,
+  type ThenAndNow,
+} from "../../figure/index.ts";
+import { sayMeasure, saySpan } from "../../language/index.ts";
 
 /** What a plate is drawn of. */
 interface Counted {
@@ -27,27 +36,77 @@ interface Counted {
   readonly rules: AuditRules;
 }
 
-/** The rate of each month of the period; the first and the last may be cut by it. */
-export function ratesOf({ table, measure, period, rules }: Counted): readonly RateMonth[] {
-  const months: RateMonth[] = [];
+const EACH = [
+  ["month", 1],
+  ["quarter", 3],
+  ["year", 12],
+  ["five years", 60],
+] as const;
+const MONTHS = 12;
+
+/** The first day of the span after the one that holds a date, of so many months each, counted from January of year 0. */
+function nextSpan(date: CivilDate, months: number): CivilDate {
+  const month = Number(date.slice(0, 4)) * MONTHS + Number(date.slice(5, 7)) - 1;
+  return firstOfMonth(date, months - (month % months));
+}
+
+function spansIn(period: Period, months: number): readonly (readonly [from: CivilDate, to: CivilDate])[] {
+  const spans: [CivilDate, CivilDate][] = [];
   for (let from = period.from; from < period.to;) {
-    const next = firstOfMonth(from, 1);
+    const next = nextSpan(from, months);
     const to = next < period.to ? next : period.to;
-    const report = audit(table, [measure], periodOf(table, from, to), [], rules);
-    const [figure] = report.figures;
-    if (figure)
-      months.push({
-        name: sayMonth(from),
-        events: figure.numerator,
-        days: figure.denominator ?? 0,
-        perThousand: figure.value,
-        lower: figure.interval.limits?.lower,
-        upper: figure.interval.limits?.upper,
-        provisional: to > report.provisionalFrom,
-      });
+    spans.push([from, to]);
     from = to;
   }
-  return months;
+  return spans;
+}
+
+/**
+ * A measure span by span, in the shortest spans of which no more than `most` are needed; the first and the last may be
+ * cut by the period.
+ */
+export function spansOf({ table, measure, period, rules }: Counted, most: number): Pick<SpanPlate, "each" | "spans"> {
+  const [each, months] = EACH.find(([, one]) => spansIn(period, one).length <= most) ?? EACH[EACH.length - 1]!;
+  const spans = spansIn(period, months).flatMap(([from, to]): readonly SpanValue[] => {
+    const report = audit(table, [measure], periodOf(table, from, to), [], rules);
+    const [figure] = report.figures;
+    if (!figure) return [];
+    return [{ ...valueOf(figure), name: saySpan(from, months), provisional: to > report.provisionalFrom }];
+  });
+  return { each, spans };
+}
+
+/** A figure as a plate draws it. */
+export const valueOf = ({ numerator, denominator, value, interval }: Figure): SpanPlate["whole"] => ({
+  counted: numerator,
+  over: denominator ?? 0,
+  value,
+  lower: interval.limits?.lower,
+  upper: interval.limits?.upper,
+});
+
+/** How a measure is drawn: by the thousand days of its clock, or as a share of its lines, with the figure of all. */
+export const drawnAs = (
+  whole: Figure,
+  { numerator, clock, denominator }: Measure,
+): Pick<SpanPlate, "kind" | "overName" | "interval" | "whole"> => ({
+  ...(numerator.count === "events" ? { kind: "rate", overName: clock } : { kind: "share", overName: denominator }),
+  interval: whole.interval,
+  whole: valueOf(whole),
+});
+
+/** The compared rates of a glance as their plate draws them. */
+export const thenAndNowOf = ({ rates }: Glance): readonly ThenAndNow[] =>
+  rates.map(({ measure, now, before, direction }) => ({
+    name: sayMeasure(measure),
+    now: timed(now),
+    before: timed(before),
+    direction,
+  }));
+
+function timed(figure: Figure): ThenAndNow["now"] {
+  const { counted, over, value, lower, upper } = valueOf(figure);
+  return { events: counted, days: over, perThousand: value, lower, upper };
 }
 
 /** The measure watched by what lies before the period; undefined when the table does not reach back. */
