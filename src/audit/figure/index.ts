@@ -1,4 +1,4 @@
-export { audit } from "./audit.ts";
+export { audit, auditInSteps } from "./audit.ts";
 export { isNear, type AuditRules } from "./scene.ts";
 export { dayCounter } from "./count-days.ts";
 export { countedEvents } from "./count-packed-events.ts";

@@ -101,7 +101,7 @@ export function armMapPlate(input: {
   const svg = plate(
     { id, kind: "count-plate", width, height: frame.height, title, description: words.sentence },
     textures(id, ink),
-    scaleOf(frame, words.unit, (value) => String(Number(value.toFixed(2)))),
+    scaleOf(frame, words.unit, countPlateWords.tick),
     ...drawn,
     ...strip,
     lettered(ink, x(0), frame.bottom + 32, words.elbow, { size: 12, face: "serif", italic: true }),

@@ -165,7 +165,7 @@ export function chartMarks(input: Omit<ControlChart, "id"> & { readonly told?: r
     frame,
     words,
     marks: [
-      scaleOf(frame, words.unit, (value) => String(Number(value.toFixed(2)))),
+      scaleOf(frame, words.unit, countPlateWords.tick),
       levelLine(frame, base, words.base),
       path === "" ? "" : element("path", { d: `M${path}`, fill: "none", stroke: ink.soft, "stroke-width": 1 }),
       ...marks,

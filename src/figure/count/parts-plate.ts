@@ -26,7 +26,7 @@ export function partsPlate(
   const words = partsWords(input);
   const over = width < NARROW;
   const widest = Math.max(0, ...parts.map(({ name }) => widthOf(name, { size: 13 })));
-  const left = over ? 8 : Math.min(NAMES * width, widest + 24);
+  const left = over ? 14 : Math.min(NAMES * width, widest + 24);
   const overs = parts.map((part) => words.over(part.counted, part.over));
   const right = width - 12 - Math.max(0, ...overs.map((text) => widthOf(text, { size: SMALL })));
   const values = parts.flatMap(({ value }) => value ?? []);
@@ -40,8 +40,13 @@ export function partsPlate(
   const bottom = TOP + row * parts.length;
   const scale = ticksTo(kind === "share" ? 100 * most : most).map((tick) => {
     const at = x(kind === "share" ? tick / 100 : tick);
+    // on a narrow plate the lines of the scale stop for the names
+    const spans = over
+      ? parts.map((_, k) => [TOP + row * k + 20, TOP + row * (k + 1) - 2] as const)
+      : [[TOP, bottom] as const];
+    const colour = tick === 0 ? ink.ink : ink.hair;
     return (
-      element("line", { x1: at, x2: at, y1: TOP, y2: bottom, stroke: tick === 0 ? ink.ink : ink.hair }) +
+      spans.map(([y1, y2]) => element("line", { x1: at, x2: at, y1, y2, stroke: colour })).join("") +
       lettered(ink, at, bottom + 16, words.tick(tick), { size: SMALL, anchor: "middle", colour: ink.soft })
     );
   });

@@ -51,7 +51,7 @@ export function thenAndNowPlate(input: {
   const bottom = blocks.at(-1)?.to ?? TOP;
   const ticks = ticksTo(most);
   const scale = ticks.map((value) =>
-    lettered(ink, x(value), bottom + 16, String(Number(value.toFixed(2))), {
+    lettered(ink, x(value), bottom + 16, words.tick(value), {
       size: SMALL,
       anchor: "middle",
       colour: ink.soft,

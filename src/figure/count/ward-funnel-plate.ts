@@ -59,7 +59,7 @@ export function wardFunnelPlate(
   ];
   const svg = plate(
     { id, kind: "count-plate", width, height: frame.height, title, description: sentence },
-    scaleOf(frame, wardPlateWords.unit, (value) => String(Number(value.toFixed(2)))),
+    scaleOf(frame, wardPlateWords.unit, wardPlateWords.tick),
     across(frame, longest, x),
     levelLine(frame, yOf(frame, perThousand), wardPlateWords.all(perThousand)),
     ...edges.map(([of, dash]) => edge(curve, of, dash)),

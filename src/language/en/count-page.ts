@@ -2,7 +2,7 @@ import type { Figure, LineRow, Measure, ReferralRow } from "../../audit/index.ts
 import { localDate } from "../../core/dwell/index.ts";
 import { isKnown } from "../../core/missing/index.ts";
 import { sayNeverWritten, sayUnwritten } from "./count.ts";
-import { amount } from "./number.ts";
+import { amount, numberOf } from "./number.ts";
 import { sayDay } from "./moment.ts";
 
 const whole = (value: number): string => value.toLocaleString("en-GB", { maximumFractionDigits: 1 });
@@ -90,6 +90,7 @@ export const countWords = {
   ownNone: "No line names who placed it.",
   splitNone: "Not split",
   pack: "The month's four pages, to print",
+  counting: (lines: number) => `Checking ${numberOf(lines, "line")} ...`,
   more: "More of this period",
   ask: "Another period or another table",
   glancePlate: "The compared rates of this period, over those of as long a time before.",

@@ -28,6 +28,7 @@ export const countPlateWords = {
   overNames: { events: "events", days: "days" },
   signal: "look",
   curveDays: [0, 7, 14, 21, 30, 45, 60, 90] as readonly number[],
+  tick: (value: number): string => value.toLocaleString("en-GB", { maximumFractionDigits: 2 }),
   line: (name: string): string => `line: ${name}`,
   lastSpans: (shown: number, all: number): string =>
     `the last ${shown} of ${whole(all)} spans; the table has all; dashes: exact limits`,
@@ -89,15 +90,17 @@ export const countPlateWords = {
       other: `from above: ended otherwise first, ${whole(otherEnds)} lines`,
       under: "days since insertion; under them lines at risk; hatch: 95 %; dots: too few",
       columns: ["Day", "At risk", "This event", "Lower", "Upper", "Ended otherwise", "Enough to read"],
-      rows: days.map(({ day, atRisk, grey, incidence, lower, upper, otherEnd }) => [
-        String(day),
-        whole(atRisk),
-        share(incidence),
-        share(lower),
-        share(upper),
-        share(otherEnd),
-        grey ? "no" : "yes",
-      ]),
+      rows: days
+        .filter(({ day }) => countPlateWords.curveDays.includes(day) || day === read?.day)
+        .map(({ day, atRisk, grey, incidence, lower, upper, otherEnd }) => [
+          String(day),
+          whole(atRisk),
+          share(incidence),
+          share(lower),
+          share(upper),
+          share(otherEnd),
+          grey ? "no" : "yes",
+        ]),
     };
   },
   map: ({

@@ -1,3 +1,4 @@
+import { countPlateWords } from "./count-plate.ts";
 import { amount } from "./number.ts";
 
 const whole = (value: number): string => value.toLocaleString("en-GB", { maximumFractionDigits: 0 });
@@ -37,7 +38,7 @@ export function spanWords({
   return {
     sentence: `${title}, ${EACH[each]}: ${whole(all.counted)} in ${whole(all.over)} ${overName}${kind === "share" ? range : ""}.`,
     unit: kind === "share" ? `of ${overName}` : "per 1,000 days",
-    tick: (value: number): string => (kind === "share" ? `${value}\u202f%` : String(Number(value.toFixed(2)))),
+    tick: (value: number): string => (kind === "share" ? `${value}\u202f%` : countPlateWords.tick(value)),
     whole: `all ${say(all.value)}`,
     under: [
       `${kind === "share" ? "counted" : "events"} in ${overName}`,
@@ -127,6 +128,7 @@ export function thenAndNowWords({
   ];
   return {
     title: "This period and as long a time before",
+    tick: countPlateWords.tick,
     now: "now",
     before: "before",
     directions: { higher: "higher", lower: "lower" },

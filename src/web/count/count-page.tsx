@@ -1,6 +1,5 @@
 import { useDeferredValue, useMemo, type ReactNode } from "react";
 import {
-  audit,
   lastDay,
   lastTwelveMonths,
   lineCount,
@@ -22,6 +21,7 @@ import { GlanceLines } from "./glance-lines.tsx";
 import { MeasureSum } from "./measure-sum.tsx";
 import { OwnLines } from "./own-lines.tsx";
 import { PeriodEntry } from "./period-entry.tsx";
+import { useReport } from "./use-report.ts";
 
 export interface CountProps {
   readonly source: CountSource;
@@ -52,7 +52,7 @@ export function CountPage({
     return periodOf(table, first, last);
   }, [table, days]);
   const rules = useMemo(() => rulesFor(policy, period), [policy, period]);
-  const report = useMemo(() => rules && audit(table, measures, period, [], rules), [table, measures, period, rules]);
+  const report = useReport(table, measures, period, rules);
   return (
     <main className="count">
       <h1>{countWords.title}</h1>
@@ -72,8 +72,10 @@ export function CountPage({
               {countWords.pack}
             </a>
           </p>
-          <style>{`@media print { @page { @top-left { content: ${cssText(countWords.printHead(source.name, sayDay(period.from), sayDay(lastDay(period))))}; } } }`}</style>
+          <style>{`@media print { @page { @top-left { font: 8.5pt sans-serif; content: ${cssText(countWords.printHead(source.name, sayDay(period.from), sayDay(lastDay(period))))}; } } }`}</style>
         </>
+      ) : rules ? (
+        <output className="waiting">{countWords.counting(lineCount(table))}</output>
       ) : (
         <p className="headline">{countWords.noRule}</p>
       )}
