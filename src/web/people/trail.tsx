@@ -6,6 +6,7 @@ import { useAsking } from "../register/use-asking.ts";
 
 type Page = Extract<Awaited<ReturnType<typeof peoplePort.trail>>, { readonly kind: "answer" }>["value"];
 
+// its roles are named: on a narrow screen the rows are laid out as blocks, and would be no table to a screen reader
 /** The trail from its start, a page at a press; reading it is itself a line of it. */
 export function Trail(): ReactNode {
   const [page, setPage] = useState<Page>({ rows: [], upTo: 0 });
@@ -14,24 +15,27 @@ export function Trail(): ReactNode {
     <section>
       <h2>{peopleWords.trail}</h2>
       {page.rows.length > 0 ? (
-        <table data-people="trail">
-          <thead>
-            <tr>
+        <table data-people="trail" role="table">
+          <thead role="rowgroup">
+            <tr role="row">
               {peopleWords.trailColumns.map((column) => (
-                <th key={column} scope="col">
+                <th key={column} role="columnheader" scope="col">
                   {column}
                 </th>
               ))}
             </tr>
           </thead>
-          <tbody>
+          <tbody role="rowgroup">
             {page.rows.map(({ position, at, account, what, subject, detail }) => (
-              <tr key={position}>
-                <td>{at.slice(0, 16).replace("T", " ")}</td>
-                <td>{account}</td>
-                <td>{what}</td>
-                <td>{subject}</td>
-                <td>{detail}</td>
+              <tr key={position} role="row">
+                {[at.slice(0, 16).replace("T", " "), account, what, subject, detail].map((cell, column) => {
+                  const name = peopleWords.trailColumns[column];
+                  return (
+                    <td key={name} role="cell" data-name={name}>
+                      {cell}
+                    </td>
+                  );
+                })}
               </tr>
             ))}
           </tbody>
