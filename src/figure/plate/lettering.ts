@@ -59,7 +59,7 @@ const TAIL = 5;
 /** A text within a width: one too long is cut in its middle, so that its beginning and its end still tell it apart. */
 export function withinWidth(text: string, most: number, how: Pick<Lettering, "size" | "weight" | "spacing">): string {
   if (widthOf(text, how) <= most) return text;
-  const signs = [...text];
+  const signs = Array.from(text);
   const tail = signs.slice(-TAIL).join("").trimStart();
   for (let head = signs.length - TAIL; head > 0; head -= 1) {
     const cut = `${signs.slice(0, head).join("").trimEnd()}${CUT}${tail}`;

@@ -21,7 +21,8 @@ export function usePlates(table: AuditTable, rules: AuditRules, asked: PlatesAsk
   const [seen, setSeen] = useState<Seen>({ question, table, plates: [], notes: undefined });
   useEffect(() => {
     const wanted = plateCount(asked);
-    let ended = false;
+    const ending = new AbortController();
+    const { signal } = ending;
     let timer: ReturnType<typeof setTimeout> | undefined;
     // plates of the same question stay where they are while they are drawn for another width
     const put = (at: number, plate: Figure | undefined) =>
@@ -41,22 +42,22 @@ export function usePlates(table: AuditTable, rules: AuditRules, asked: PlatesAsk
     };
     const elsewhere = async (): Promise<void> => {
       const draw = await plateThread(table, rules);
-      for (let at = 0; at < wanted && !ended; at += 1) {
+      for (let at = 0; at < wanted && !signal.aborted; at += 1) {
         const { figure } = await draw({ ...asked, at });
-        if (!ended) put(at, figure);
+        if (!signal.aborted) put(at, figure);
       }
-      if (ended) return;
+      if (signal.aborted) return;
       const { notes } = await draw({ ...asked, at: "notes" });
-      if (!ended) end(notes ?? []);
+      if (!signal.aborted) end(notes ?? []);
     };
     if (wanted > 0 && lineCount(table) > MANY_LINES)
       elsewhere().catch(() => {
         // without a thread the page itself draws
-        if (!ended) here(0);
+        if (!signal.aborted) here(0);
       });
     else if (wanted > 0) here(0);
     return () => {
-      ended = true;
+      ending.abort();
       clearTimeout(timer);
     };
   }, [table, rules, asked, question]);

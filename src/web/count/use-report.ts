@@ -17,11 +17,17 @@ const MANY_LINES = 5_000;
 /** How long the counting may hold the page at a time. */
 const SLICE_MS = 30;
 
-interface First {
+interface Asked {
   readonly table: AuditTable;
+  readonly measures: readonly Measure[];
   readonly period: Period;
   readonly rules: AuditRules;
-  readonly report: AuditReport;
+}
+type First = Omit<Asked, "measures"> & { readonly report: AuditReport };
+
+function* inSteps({ table, measures, period, rules }: Asked): Generator<undefined, AuditReport, undefined> {
+  yield* checkInSteps(table, rules.limits, rules.surveillance);
+  return yield* auditInSteps(table, measures, period, [], rules);
 }
 
 /**
@@ -39,11 +45,7 @@ export function useReport(
     rules !== undefined && (lineCount(table) <= MANY_LINES || isChecked(table, rules.limits, rules.surveillance));
   useEffect(() => {
     if (ready || rules === undefined) return undefined;
-    function* work(asked: AuditRules): Generator<undefined, AuditReport, undefined> {
-      yield* checkInSteps(table, asked.limits, asked.surveillance);
-      return yield* auditInSteps(table, measures, period, [], asked);
-    }
-    const steps = work(rules);
+    const steps = inSteps({ table, measures, period, rules });
     let timer: ReturnType<typeof setTimeout> | undefined;
     const go = (): void => {
       const until = performance.now() + SLICE_MS;

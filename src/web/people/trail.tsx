@@ -6,7 +6,6 @@ import { useAsking } from "../register/use-asking.ts";
 
 type Page = Extract<Awaited<ReturnType<typeof peoplePort.trail>>, { readonly kind: "answer" }>["value"];
 
-// its roles are named: on a narrow screen the rows are laid out as blocks, and would be no table to a screen reader
 /** The trail from its start, a page at a press; reading it is itself a line of it. */
 export function Trail(): ReactNode {
   const [page, setPage] = useState<Page>({ rows: [], upTo: 0 });
@@ -15,23 +14,23 @@ export function Trail(): ReactNode {
     <section>
       <h2>{peopleWords.trail}</h2>
       {page.rows.length > 0 ? (
-        <table data-people="trail" role="table">
-          <thead role="rowgroup">
-            <tr role="row">
+        <table data-people="trail">
+          <thead>
+            <tr>
               {peopleWords.trailColumns.map((column) => (
-                <th key={column} role="columnheader" scope="col">
+                <th key={column} scope="col">
                   {column}
                 </th>
               ))}
             </tr>
           </thead>
-          <tbody role="rowgroup">
+          <tbody>
             {page.rows.map(({ position, at, account, what, subject, detail }) => (
-              <tr key={position} role="row">
+              <tr key={position}>
                 {[at.slice(0, 16).replace("T", " "), account, what, subject, detail].map((cell, column) => {
                   const name = peopleWords.trailColumns[column];
                   return (
-                    <td key={name} role="cell" data-name={name}>
+                    <td key={name} data-name={name}>
                       {cell}
                     </td>
                   );

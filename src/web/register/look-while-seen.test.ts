@@ -14,7 +14,7 @@ const MINUTE = 60_000;
 const started = (answers: boolean) => {
   const page = new Page();
   const look = vi.fn(() => Promise.resolve(answers));
-  return { page, look, end: lookWhileSeen(look, page as unknown as Document) };
+  return { page, look, end: lookWhileSeen(look, page) };
 };
 
 beforeEach(() => void vi.useFakeTimers());
