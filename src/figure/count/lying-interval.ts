@@ -40,7 +40,7 @@ export function lyingInterval(
       fill: open ? ink.paper : colour,
       stroke: colour,
       "stroke-width": 1.5,
-      "data-part": part,
+      "data-mark": part,
     })
   );
 }
