@@ -26,7 +26,7 @@ describe("count", () => {
   test("audit says figures with interval, name and rows; the record's holds make it 2", async () => {
     const { exit, output } = await run(["audit", "year.csv", "--by", "ward"]);
     expect(exit).toBe(2);
-    expect(output).toContain("63 in 12,392 exact line-days: 5.08 per 1,000 (3.91 to 6.50, exact Poisson, 95 %)");
+    expect(output).toContain("63 in 12,392 exact line-days: 5.08 per 1,000 (3.91 to 6.50, exact Poisson, 95\u202f%)");
     expect(output).toContain("ward A: In at the first attempt:");
     expect(output).toContain("T8, 49 lines:");
     // no percentage without the numbers it came from
