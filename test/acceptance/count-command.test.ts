@@ -30,7 +30,7 @@ describe("count", () => {
     expect(output).toContain("ward A: In at the first attempt:");
     expect(output).toContain("T8, 49 lines:");
     // no percentage without the numbers it came from
-    for (const line of output.split("\n").filter((one) => / %/.test(one) && /(attempt|lumen|stay)/i.test(one)))
+    for (const line of output.split("\n").filter((one) => /[ \u202f]%/u.test(one) && /(attempt|lumen|stay)/i.test(one)))
       expect(line).toMatch(/\d+ in \d/);
   });
 
