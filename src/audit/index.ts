@@ -3,6 +3,7 @@ export {
   columnsOf,
   lineCount,
   lineOfKey,
+  packedOf,
   packedOfSent,
   packRows,
   rowAt,

@@ -44,7 +44,7 @@ export { monthWords, packEventRow, packShareRow } from "./en/pack-month.ts";
 export { packWords, wardCell } from "./en/pack-sheet.ts";
 export { cutShort, splitCell } from "./en/pack-figure.ts";
 export { beginningWords, partGuardLines, timeGuardLines } from "./en/pack-doubt.ts";
-export { glanceHeadline, glanceLines } from "./en/glance.ts";
+export { glanceContext, glanceHeadline, glanceLines, glanceMend } from "./en/glance.ts";
 export * from "./en/yardstick.ts";
 export * from "./en/case.ts";
 export { timePlateWords } from "./en/time-plate.ts";
@@ -52,3 +52,4 @@ export { changeLines, notedLines, rememberedLines, rememberedRow, timeWords } fr
 export { memoryWords, sayMemoryRefusal } from "./en/memory-words.ts";
 export * from "./en/ward-month.ts";
 export * from "./en/ward-use.ts";
+export { partsWords, spanWords, thenAndNowWords } from "./en/span-plate.ts";

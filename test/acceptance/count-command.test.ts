@@ -27,12 +27,12 @@ describe("count", () => {
   test("audit says figures with interval, name and rows; the record's holds make it 2", async () => {
     const { exit, output } = await run(["audit", "year.csv", "--by", "ward"]);
     expect(exit).toBe(2);
-    expect(output).toContain("63 in 12,392 exact line-days: 5.08 per 1,000 (3.91 to 6.50, exact Poisson, 95 %)");
+    expect(output).toContain("63 in 12,392 exact line-days: 5.08 per 1,000 (3.91 to 6.50, exact Poisson, 95\u202f%)");
     const parts = await run(["audit", "year.csv", "--by", "ward", "--measure", "first-attempt"]);
     expect(parts.output).toContain("ward A: In at the first attempt:");
     expect(output).toContain("T8, 49 lines:");
     // no percentage without the numbers it came from
-    for (const line of output.split("\n").filter((one) => / %/.test(one) && /(attempt|lumen|stay)/i.test(one)))
+    for (const line of output.split("\n").filter((one) => /[ \u202f]%/u.test(one) && /(attempt|lumen|stay)/i.test(one)))
       expect(line).toMatch(/\d+ in \d/);
   });
 

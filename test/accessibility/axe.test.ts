@@ -50,7 +50,7 @@ for (const colorScheme of ["light", "dark"] as const) {
     await context.close();
   });
 
-  for (const width of [1280, 360]) {
+  for (const width of [1280, 820, 360]) {
     test(`the count with a pressed number and its four pages, ${width} px in ${colorScheme}, have no axe finding`, async () => {
       const context = await browser.newContext({ viewport: { width, height: 900 }, colorScheme });
       const page = await context.newPage();
@@ -63,6 +63,7 @@ for (const colorScheme of ["light", "dark"] as const) {
       await page.locator(".count-plates figure").first().waitFor();
       await page.locator(".count-plates summary").first().click();
       await page.locator('[data-own="open"]').click();
+      if (width === 360) for (const fold of await page.locator(".fold > summary").all()) await fold.click();
       expect(await axeFindings(page)).toEqual([]);
       await page.evaluate(() => {
         globalThis.location.hash = "#/count?from=2025-01-01&to=2026-01-01";

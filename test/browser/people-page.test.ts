@@ -67,6 +67,24 @@ test("from the console's one-time password to a nurse's entry in a chain that ve
   await office.locator('[data-people="machine"]', { hasText: "backup" }).waitFor();
   await office.locator('[data-people="read-on"]').click();
   expect(await office.locator('[data-people="trail"]').innerText()).toContain("account made");
+  for (const [width, colorScheme] of [
+    [360, "light"],
+    [820, "dark"],
+    [1280, "light"],
+  ] as const) {
+    await office.setViewportSize({ width, height: 900 });
+    await office.emulateMedia({ colorScheme });
+    expect(await axeFindings(office)).toEqual([]);
+    expect(await office.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
+  }
+  // on paper the accounts, the backups and the trail, and neither a field nor the one-time password
+  await office.emulateMedia({ media: "print" });
+  expect(await office.locator('[data-account="jo.tern"]').isVisible()).toBe(true);
+  expect(await office.locator('[data-people="daily"]').isVisible()).toBe(true);
+  for (const one of ["one-time", "verify", "make"])
+    expect(await office.locator(`[data-people="${one}"]`).isVisible(), one).toBe(false);
+  await office.emulateMedia({ media: "screen" });
+  await office.setViewportSize({ width: 1280, height: 720 });
 
   // an administrator has no copy, and is told so in words
   await office.goto(`${server.address}/#/record`);

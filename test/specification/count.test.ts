@@ -294,7 +294,7 @@ describe("given a month with last month's action", () => {
     expect(pages[0]?.lines[0]).toBe("Last month's action: New connectors on ward A.");
     for (const line of pages
       .flatMap(({ lines }) => lines)
-      .filter((one) => /\d %/.test(one) && !/band|Not known/.test(one)))
+      .filter((one) => /\d[ \u202f]%/u.test(one) && !/band|Not known/.test(one)))
       expect(line).toMatch(/ in \d|exact|chance/);
     const wards = pack.funnels.find(({ measure }) => measure === "occlusion")?.wards ?? [];
     const whole = pack.year.figures.find(({ measure, stratum }) => measure === "occlusion" && !stratum);

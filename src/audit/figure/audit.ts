@@ -29,17 +29,37 @@ export function audit(
   strata: readonly StratumName[],
   rules: AuditRules,
 ): AuditReport {
+  const steps = auditInSteps(table, measures, period, strata, rules);
+  let step = steps.next();
+  while (!step.done) step = steps.next();
+  return step.value;
+}
+
+/** The work of `audit` in steps, for a caller that must answer between them; the same report. Throws as `audit`. */
+export function* auditInSteps(
+  table: AuditTable,
+  measures: readonly Measure[],
+  period: Period,
+  strata: readonly StratumName[],
+  rules: AuditRules,
+): Generator<undefined, AuditReport, undefined> {
   if (!(dayNumber(period.from) < dayNumber(period.to)))
     throw new RangeError(`The period runs from ${period.from} to ${period.to}; the end must come after the start.`);
   const checked = checkColumns(table, rules.limits, rules.surveillance);
   const tail = provisionalFrom(table.asOf, rules.limits.provisionalDays);
   const scene = sceneOf(checked, period, dayNumber(tail), rules);
   const parts = partsOf(scene, strata);
-  const figures = figuresOf(scene, parts);
+  yield;
+  const figuresFor = figuresOf(scene, parts);
+  const figures: Figure[] = [];
+  for (const measure of measures) {
+    figures.push(...figuresFor(measure));
+    yield;
+  }
   return {
     period,
     provisionalFrom: tail,
-    figures: measures.flatMap(figures),
+    figures,
     issues: checked.issues,
     linesUsed: checked.used,
     linesGiven: checked.facts.lines.count,

@@ -1,4 +1,4 @@
-import { addDays, type CivilDate } from "../../core/calendar/index.ts";
+import type { CivilDate } from "../../core/calendar/index.ts";
 import type { AuditTable } from "../line/index.ts";
 import type { Measure } from "../measure/index.ts";
 import { audit } from "./audit.ts";
@@ -12,23 +12,16 @@ export interface MonthOfFigure {
   readonly provisional: boolean;
 }
 
-const MONTHS = 12;
-const monthOf = (date: CivilDate): number => Number(date.slice(0, 4)) * MONTHS + Number(date.slice(5, 7)) - 1;
-
-/** How many months a period touches. */
-export const monthsTouched = ({ from, to }: Period): number => monthOf(addDays(to, -1)) - monthOf(from) + 1;
-
-/** The figure of each month of a period, or of each span of some months; the first and the last may be cut by it. */
+/** The figure of each month of a period; the first and the last may be cut by it. */
 export function figuresByMonth(
   table: AuditTable,
   measure: Measure,
   period: Period,
   rules: AuditRules,
-  size = 1,
 ): readonly MonthOfFigure[] {
   const months: MonthOfFigure[] = [];
   for (let from = period.from; from < period.to;) {
-    const next = firstOfMonth(from, size - (monthOf(from) % size));
+    const next = firstOfMonth(from, 1);
     const to = next < period.to ? next : period.to;
     const { figures, provisionalFrom } = audit(table, [measure], periodOf(table, from, to), [], rules);
     const [figure] = figures;

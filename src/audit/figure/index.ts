@@ -1,11 +1,11 @@
-export { audit } from "./audit.ts";
+export { audit, auditInSteps } from "./audit.ts";
 export { isNear, type AuditRules } from "./scene.ts";
 export { dayCounter } from "./count-days.ts";
 export { codedBy } from "./split.ts";
 export { countedEvents } from "./count-packed-events.ts";
 export type { AuditReport, Figure, IntervalName, Period } from "./figure.ts";
 export { ageBand, NOT_KNOWN, PRIVATE_STRATA, STRATA, stratumOf, type StratumName } from "./stratum.ts";
-export { figuresByMonth, monthsTouched, type MonthOfFigure } from "./by-month.ts";
+export { figuresByMonth, type MonthOfFigure } from "./by-month.ts";
 export { countEvents, counts, type CountedEvent } from "./event-count.ts";
 export { firstOfMonth, lastDay, lastTwelveMonths, periodOf } from "./period.ts";
 export { figuresForOutside, type OutsideFigure, type OutsideReport } from "./outside.ts";

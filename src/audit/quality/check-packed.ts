@@ -44,9 +44,29 @@ export function checkColumns(table: AuditTable, limits: CountLimits, rule: Surve
   const lines = packedOf(table);
   const kept = CHECKED.get(lines);
   if (kept?.limits === limits && kept.rule === rule) return kept.checked;
-  const checked = check(lines, limits, rule);
+  const steps = check(lines, limits, rule);
+  let step = steps.next();
+  while (!step.done) step = steps.next();
+  const checked = step.value;
   CHECKED.set(lines, { limits, rule, checked });
   return checked;
+}
+
+/** Whether a table was checked under these limits: then no figure of it waits for the rules. */
+export function isChecked(table: AuditTable, limits: CountLimits, rule: SurveillanceRule): boolean {
+  const kept = CHECKED.get(packedOf(table));
+  return kept?.limits === limits && kept.rule === rule;
+}
+
+/**
+ * The work of `checkColumns` in steps, for a caller that must answer between them. At its end the table is checked.
+ * Holds: any table; the same answer as `checkColumns`, which runs these very steps at once.
+ */
+export function* checkInSteps(table: AuditTable, limits: CountLimits, rule: SurveillanceRule): Generator<undefined> {
+  if (isChecked(table, limits, rule)) return;
+  const lines = packedOf(table);
+  const checked = yield* check(lines, limits, rule);
+  CHECKED.set(lines, { limits, rule, checked });
 }
 
 /** Lines by the rule they break, and what the rules over the whole table tell. */
@@ -55,7 +75,11 @@ interface Told {
   readonly whole: Partial<Record<QualityCode, TableTold>>;
 }
 
-function check(lines: PackedLines, limits: CountLimits, rule: SurveillanceRule): CheckedColumns {
+function* check(
+  lines: PackedLines,
+  limits: CountLimits,
+  rule: SurveillanceRule,
+): Generator<undefined, CheckedColumns, undefined> {
   const found: Told["lines"] = new Map();
   const stopped = new Uint8Array(lines.count);
   const tell = (code: QualityCode, line: number): void => {
@@ -65,9 +89,10 @@ function check(lines: PackedLines, limits: CountLimits, rule: SurveillanceRule):
     if (QUALITY_RULES[code] === "stop" && code !== "E1") stopped[line] = 1;
   };
   const read = packedFacts(lines, limits, rule);
+  yield;
   const claimed = claims(lines);
   const today = dayNumber(localDate(lines.asOf));
-  checkEach(read, claimed, today, limits, tell);
+  yield* checkEach(read, claimed, today, limits, tell);
   const held = heldLines(lines, limits);
   for (const { line } of held) tell("C2", line);
   // what the rules hold is gone before a line is held to another
@@ -75,39 +100,47 @@ function check(lines: PackedLines, limits: CountLimits, rule: SurveillanceRule):
   const { told: shared, lost } = sharedInfections(own, stopped);
   const facts = withoutLost(own, lost);
   for (const line of shared) tell("E6", line);
+  yield;
   for (const line of repeatedInfections(facts, stopped, rule)) tell("E4", line);
+  yield;
   for (const line of sameVeinAtOnce(facts, stopped)) tell("L1", line);
+  yield;
   // as the rows, of lines as they were written: a line that was taken out may still be the one that was replaced
   for (const line of badlyReplaced(read, limits)) tell("L3", line);
+  yield;
   const { unusable, apart } = wardDays(facts, stopped, limits);
-  const whole = {
-    C4: missingValues(facts, stopped, limits),
-    D1: unusable,
-    D2: apart,
-    D3: silentMonths(facts, stopped, today),
-  };
+  yield;
+  const lacking = missingValues(facts, stopped, limits);
+  yield;
+  const whole = { C4: lacking, D1: unusable, D2: apart, D3: silentMonths(facts, stopped, today) };
+  yield;
   let used = lines.count;
   for (const one of stopped) used -= one;
   const issues = issuesOf(lines, { lines: found, whole });
   return { issues, facts, stopped, used, claimed, held: new Set(held.map(({ line }) => line)) };
 }
 
+const LINES_IN_A_STEP = 16_384;
+
 /** The rules that each line breaks alone or by coming twice. */
-function checkEach(
+function* checkEach(
   facts: PackedFacts,
   claimed: Int8Array,
   today: number,
   limits: CountLimits,
   tell: (code: QualityCode, line: number) => void,
-): void {
+): Generator<undefined> {
   const { lines } = facts;
   const again = repeated(lines);
+  yield;
   const contradicted = deadAndAlive(facts);
+  yield;
   // where there is no dwell there is no number
   const dwells = facts.dwellDays.filter((days) => !Number.isNaN(days));
   const usual = Math.min(limits.longDwellDays, longestUsual(dwells, limits.longDwellShare));
   const [isCoarse, isWrittenAfter] = [coarse(lines.checks), writtenAfter(lines.checks)];
   for (let line = 0; line < lines.count; line += 1) {
+    if (line % LINES_IN_A_STEP === 0) yield;
     checkLine(facts, line, today, usual, limits, tell);
     if ((claimed[line] as number) >= 0) tell("E5", line);
     if (!ratioAgrees(facts, line, limits)) tell("C1", line);

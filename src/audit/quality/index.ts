@@ -9,7 +9,7 @@ export {
   type QualityIssue,
   type Severity,
 } from "./check-table.ts";
-export { checkColumns, type CheckedColumns } from "./check-packed.ts";
+export { checkColumns, checkInSteps, isChecked, type CheckedColumns } from "./check-packed.ts";
 export { holdsLumens } from "./row-rules.ts";
 export { ratioAgrees } from "./scan-lines.ts";
 export { checkTable } from "./checked-table.ts";

@@ -104,6 +104,7 @@ export function chartInput(
     basePerThousand: base,
     spans: spans.map(({ from, events, lineDays, point }) => ({
       name: sayMonth(from),
+      share: (dayNumber(from) - opens) / (closes - opens),
       events,
       days: lineDays,
       perThousand: point && point.rate * PER,

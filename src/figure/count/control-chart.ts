@@ -1,10 +1,12 @@
 import { countPlateWords } from "../../language/index.ts";
-import { element, lettered, plate, type Figure, type Ink } from "../plate/index.ts";
-import { captionOf, frameOf, scaleOf, underColumn, xOf, yOf, type Frame } from "./frame.ts";
+import { element, lettered, overlaps, plate, widthOf, type Box, type Figure, type Ink } from "../plate/index.ts";
+import { captionOf, frameOf, levelLine, levelRoom, scaleOf, underColumns, xOf, yOf, type Frame } from "./frame.ts";
 
 /** One month or quarter of a chart; limits per 1000 days, undefined without days or base. */
 export interface ChartSpan {
   readonly name: string;
+  /** Its start as a share of the way through the period. */
+  readonly share: number;
   readonly events: number;
   readonly days: number;
   readonly perThousand: number | undefined;
@@ -28,35 +30,62 @@ export interface ControlChart {
   /** Room over the chart for what is marked there. */
   readonly head?: number;
   readonly ink: Ink;
+  /** Room beside the spans for the name of the base. */
+  readonly right?: number;
+  /** In the place of the chart's own caption. */
+  readonly caption?: string;
 }
+
+/** The least a span is wide; and the room beside the spans, for the scale and the name of the base. */
+const NARROWEST = 7;
+const LEFT = 52;
+const BASE_ROOM = 76;
 
 /** A rate against its base with its limits as steps, and each event as a stroke on a line of days. */
 export function controlChart(input: ControlChart): Figure {
   const { id, title, width } = input;
-  const { frame, words, marks } = chartMarks(input);
+  const shown = newest(input);
+  const { frame, words, marks } = chartMarks({ ...shown, told: input.spans, right: levelRoom(width) });
   const svg = plate(
     { id, kind: "count-plate", width, height: frame.height, title, description: words.sentence },
     ...marks,
-    captionOf(frame, words.under),
+    captionOf(frame),
   );
   return { svg, sentence: words.sentence, table: { columns: words.columns, rows: words.rows } };
 }
 
+/** The last spans, as many as can be told apart at this width; the sentence and the table keep all. */
+function newest(input: ControlChart): ControlChart {
+  const { spans, width, eventShares } = input;
+  const most = Math.max(1, Math.floor((width - LEFT - levelRoom(width)) / NARROWEST));
+  const [first] = spans.slice(-most);
+  if (first === undefined || spans.length <= most) return input;
+  return {
+    ...input,
+    spans: spans.slice(-most),
+    eventShares: eventShares.flatMap((share) =>
+      share < first.share ? [] : [(share - first.share) / (1 - first.share)],
+    ),
+    caption: countPlateWords.lastSpans(most, spans.length),
+  };
+}
+
 /** The chart without its caption, for a plate that goes on below it. */
-export function chartMarks(input: Omit<ControlChart, "id">): {
+export function chartMarks(input: Omit<ControlChart, "id"> & { readonly told?: readonly ChartSpan[] }): {
   readonly frame: Frame;
   readonly words: ReturnType<typeof countPlateWords.chart>;
   readonly marks: readonly string[];
 } {
   const { title, clock, spans, basePerThousand, width, ink, plot = 200 } = input;
-  const words = countPlateWords.chart(title, clock, basePerThousand, spans);
+  const words = countPlateWords.chart(title, clock, basePerThousand, input.told ?? spans);
   const values = spans.flatMap(({ perThousand, upper }) => [perThousand, upper].filter((value) => value !== undefined));
   const most = Math.max(basePerThousand, 0.1, ...values) * 1.15;
   const frame = frameOf(ink, width, most, {
     plot,
-    columns: spans.length,
+    columns: spans,
+    caption: input.caption ?? words.under,
     beside: 20,
-    right: 76,
+    right: input.right ?? BASE_ROOM,
     close: input.close ?? false,
     head: input.head ?? 0,
   });
@@ -79,34 +108,44 @@ export function chartMarks(input: Omit<ControlChart, "id">): {
       perThousand === undefined ? [] : [`${x(at).toFixed(1)} ${yOf(frame, perThousand).toFixed(1)}`],
     )
     .join("L");
+  const radius = Math.min(4.5, Math.max(2, wide / 3));
+  const looks = lookPlaces(
+    spans.map(({ perThousand, signal }, at) =>
+      signal && perThousand !== undefined ? { x: x(at), y: yOf(frame, perThousand) } : undefined,
+    ),
+  );
   const marks = spans.map((span, at) => {
     const { perThousand, upper, lower, signal } = span;
     const dot =
       perThousand === undefined
         ? ""
-        : element("circle", { cx: x(at), cy: yOf(frame, perThousand), r: 4.5, fill: ink.ink, "data-span": span.name }) +
+        : element("circle", {
+            cx: x(at),
+            cy: yOf(frame, perThousand),
+            r: radius,
+            fill: ink.ink,
+            "data-span": span.name,
+          }) +
           (signal
             ? element("circle", {
                 cx: x(at),
                 cy: yOf(frame, perThousand),
-                r: 9,
+                r: radius * 2,
                 fill: "none",
                 stroke: ink.act,
                 "stroke-width": 2,
               }) +
-              lettered(ink, x(at), yOf(frame, perThousand) - 14, countPlateWords.signal, {
-                size: 13,
-                anchor: "middle",
-                weight: 700,
-                colour: ink.act,
-              })
+              (looks.has(at)
+                ? lettered(ink, x(at), yOf(frame, perThousand) - 14, countPlateWords.signal, {
+                    size: LOOK,
+                    anchor: "middle",
+                    weight: 700,
+                    colour: ink.act,
+                    rim: 3,
+                  })
+                : "")
             : "");
-    return (
-      step(upper, at, "5 4") +
-      (lower !== undefined && lower > 0 ? step(lower, at, "5 4") : "") +
-      dot +
-      underColumn(frame, at, span.name, span.events, span.days)
-    );
+    return step(upper, at, "5 4") + (lower !== undefined && lower > 0 ? step(lower, at, "5 4") : "") + dot;
   });
   const base = yOf(frame, basePerThousand);
   const day = (share: number) => frame.left + share * (frame.right - frame.left);
@@ -117,7 +156,8 @@ export function chartMarks(input: Omit<ControlChart, "id">): {
       y1: frame.bottom + 6,
       y2: frame.bottom + 18,
       stroke: ink.ink,
-      "stroke-width": 1.5,
+      // so many that they would run together are drawn finer
+      "stroke-width": input.eventShares.length > (frame.right - frame.left) / 3 ? 0.5 : 1.5,
       "data-event-share": share,
     }),
   );
@@ -125,12 +165,29 @@ export function chartMarks(input: Omit<ControlChart, "id">): {
     frame,
     words,
     marks: [
-      scaleOf(frame, words.unit, (value) => String(Number(value.toFixed(2)))),
-      element("line", { x1: frame.left, x2: frame.right, y1: base, y2: base, stroke: ink.ink, "stroke-width": 1 }),
-      lettered(ink, frame.right + 6, base + 4, words.base, { size: 12, face: "serif", italic: true }),
+      scaleOf(frame, words.unit, countPlateWords.tick),
+      levelLine(frame, base, words.base),
       path === "" ? "" : element("path", { d: `M${path}`, fill: "none", stroke: ink.soft, "stroke-width": 1 }),
       ...marks,
+      underColumns(frame, spans),
       ...strokes,
     ],
   };
+}
+
+const LOOK = 13;
+
+/** Which of the signals carry their word: one whose word would stand on another's keeps its ring alone. */
+function lookPlaces(signals: readonly ({ readonly x: number; readonly y: number } | undefined)[]): ReadonlySet<number> {
+  const taken: Box[] = [];
+  const wide = widthOf(countPlateWords.signal, { size: LOOK, weight: 700 });
+  return new Set(
+    signals.flatMap((place, at) => {
+      if (!place) return [];
+      const box: Box = { x: place.x - wide / 2, y: place.y - 14 - LOOK, width: wide, height: LOOK + 2 };
+      if (taken.some((other) => overlaps(box, other))) return [];
+      taken.push(box);
+      return [at];
+    }),
+  );
 }

@@ -1,5 +1,6 @@
 import { countPlateWords } from "../../language/index.ts";
 import { element, lettered, plate, textures, widthOf, type Figure, type Ink } from "../plate/index.ts";
+import { DAY_AXIS_ROOM, dayAxis } from "./day-axis.ts";
 import { captionOf, frameOf, scaleOf, yOf } from "./frame.ts";
 
 /** A curve at a day: chance of the event while other ends compete, its limits, and another end first. */
@@ -14,7 +15,6 @@ export interface CurveDay {
 }
 
 const PERCENT = 100;
-const BETWEEN = 6;
 
 /** Time to the event from below, time to any other end from above: what is between them is still in. */
 export function eventCurve(input: {
@@ -29,7 +29,7 @@ export function eventCurve(input: {
 }): Figure {
   const { id, title, days, width, ink } = input;
   const words = countPlateWords.curve(input);
-  const frame = frameOf(ink, width, PERCENT, { plot: 240, columns: 1 });
+  const frame = frameOf(ink, width, PERCENT, { plot: 240, caption: words.under, under: DAY_AXIS_ROOM });
   const last = days.at(-1)?.day ?? 1;
   const x = (day: number) => frame.left + (day / last) * (frame.right - frame.left);
   const y = (share: number) => yOf(frame, share * PERCENT);
@@ -45,16 +45,9 @@ export function eventCurve(input: {
   const tail = greyFrom > 0 ? days.slice(greyFrom - 1) : greyFrom === 0 ? days : [];
   const stroke = (d: string, extra: Readonly<Record<string, string | number>>) =>
     d === "" ? "" : element("path", { d, fill: "none", stroke: ink.ink, ...extra });
-  // days whose numbers would touch are told by the table
-  let free = -Infinity;
-  const marked = days.filter(({ day, atRisk }) => {
-    if (!countPlateWords.curveDays.includes(day)) return false;
-    const wide = widthOf(countPlateWords.atRisk(atRisk), { size: 12 });
-    const from = day === 0 ? x(0) : day === last ? x(day) - wide : x(day) - wide / 2;
-    if (from < free) return false;
-    free = from + wide + BETWEEN;
-    return true;
-  });
+  const marked = days
+    .filter(({ day }) => countPlateWords.curveDays.includes(day))
+    .map(({ day, atRisk }) => ({ day, lines: countPlateWords.atRisk(atRisk) }));
   // on a small screen the name of the upper curve stands in two lines, clear of where the curve begins
   const otherName =
     widthOf(words.other, { size: 13 }) > 0.7 * (frame.right - frame.left) ? words.other.split(": ") : [words.other];
@@ -84,7 +77,8 @@ export function eventCurve(input: {
       ? lettered(
           ink,
           Math.min(x(end.day), frame.right) - 6,
-          Math.min(y(end.incidence), frame.bottom - 4) - 8,
+          // under the curve where there is room, for the other curve comes down from above
+          frame.bottom - y(end.incidence) > 24 ? y(end.incidence) + 17 : y(end.incidence) - 8,
           words.event,
           { size: 13, anchor: "end", weight: 700, rim: 4 },
         ) +
@@ -100,20 +94,8 @@ export function eventCurve(input: {
             )
             .join("")
       : "",
-    ...marked.map(
-      ({ day, atRisk }) =>
-        element("line", { x1: x(day), x2: x(day), y1: frame.bottom, y2: frame.bottom + 5, stroke: ink.ink }) +
-        lettered(ink, x(day), frame.bottom + 20, String(day), {
-          size: 13,
-          anchor: day === 0 ? "start" : day === last ? "end" : "middle",
-        }) +
-        lettered(ink, x(day), frame.bottom + 40, countPlateWords.atRisk(atRisk), {
-          size: 12,
-          anchor: day === 0 ? "start" : day === last ? "end" : "middle",
-          colour: ink.soft,
-        }),
-    ),
-    captionOf(frame, words.under),
+    dayAxis(frame, marked, x, last),
+    captionOf(frame),
   );
   return { svg, sentence: words.sentence, table: { columns: words.columns, rows: words.rows } };
 }

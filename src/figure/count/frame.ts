@@ -1,5 +1,12 @@
 import { countPlateWords } from "../../language/index.ts";
-import { element, lettered, px, type Ink } from "../plate/index.ts";
+import { element, lettered, widthOf, type Ink } from "../plate/index.ts";
+
+/** What stands under one column: its name, what was counted, and over what. */
+export interface Column {
+  readonly name: string;
+  readonly events: number;
+  readonly days: number;
+}
 
 /** Where a count's plate is drawn: a scale from nought upwards and columns from left to right. */
 export interface Frame {
@@ -12,10 +19,11 @@ export interface Frame {
   readonly bottom: number;
   readonly most: number;
   readonly wide: number;
-  readonly words: "level" | "stacked" | "upright";
+  readonly words: "level" | "stacked" | "sparse";
   /** Where the names of the columns begin, and where what each is over begins. */
   readonly names: number;
   readonly overs: number;
+  readonly caption: readonly string[];
 }
 
 const STEPS = [1, 2, 2.5, 5, 10];
@@ -25,20 +33,22 @@ const [TICK_ROOM, FEWEST_TICKS] = [17, 2];
 const LEFT = 52;
 const RIGHT = 16;
 const TOP = 18;
-/** A column as wide as this holds its words level; a narrower one holds them upright. */
-const LEVEL = 56;
-const NAME_ROOM = { level: 18, stacked: 16, upright: 48 } as const;
-const OVER_ROOM = { level: 34, stacked: 26, upright: 76 } as const;
-/** Type of the rows under a plate on paper. */
+const NAME_ROOM = { level: 18, stacked: 16, sparse: 18 } as const;
+const OVER_ROOM = { level: 34, stacked: 26, sparse: 18 } as const;
+/** Type of the rows under a plate. */
 const ROW = 12;
-const CAPTION_LINE = 17;
-const CAPTION_ROOM = 22;
-/** A caption has three or four parts, which a plate narrower than this cannot hold in one line. */
+const BETWEEN = 8;
+/** Between two counts. */
+const GAP = 5;
+/** A plate as narrow as this has no room beside it for the name of a line: the name stands over the drawing. */
 const NARROW = 560;
-const CAPTION_PARTS = 4;
+const LABEL_ROOM = 76;
+const CAPTION_LINE = 17;
+const CAPTION_FOOT = 5;
 
 /**
- * A frame for so many columns: the drawing is `plot` high, and what stands under it takes the room it needs.
+ * A frame whose drawing is `plot` high; what stands under it takes the room it needs.
+ * `columns` are spread from left to right; a plate with an axis of its own asks for `under` it instead.
  * `beside` is room between the axis and the words, for a strip or a line of days; `right` is room for a label at a line's end.
  */
 export function frameOf(
@@ -47,31 +57,34 @@ export function frameOf(
   most: number,
   {
     plot,
-    columns,
+    caption,
+    columns = [],
+    under,
     beside = 0,
     right = RIGHT,
-    named = true,
     close = false,
     head = 0,
   }: {
     readonly plot: number;
-    readonly columns: number;
+    readonly caption: string;
+    readonly columns?: readonly Column[];
+    readonly under?: number;
     readonly beside?: number;
     readonly right?: number;
-    readonly named?: boolean;
     /** On paper: counts and days as two rows named once at the left, however narrow a column. */
     readonly close?: boolean;
     /** Room over the drawing. */
     readonly head?: number;
   },
 ): Frame {
-  const wide = (width - LEFT - right) / Math.max(1, columns);
-  const words = close ? "stacked" : wide >= LEVEL ? "level" : "upright";
+  const wide = (width - LEFT - right) / Math.max(1, columns.length);
+  const words = close ? "stacked" : widestColumn(columns) + BETWEEN <= wide ? "level" : "sparse";
   const top = TOP + head;
   const bottom = top + plot;
-  // an open ring on the axis stands clear of a name that runs up to it
-  const names = bottom + beside + (words === "upright" ? 9 : 4);
-  const overs = names + (named ? NAME_ROOM[words] : 0);
+  const names = bottom + beside + 4;
+  const overs = names + NAME_ROOM[words];
+  const foot = under === undefined ? overs + OVER_ROOM[words] : bottom + under;
+  const lines = captionLines(width, caption);
   return {
     ink,
     width,
@@ -84,18 +97,35 @@ export function frameOf(
     words,
     names,
     overs,
-    height: overs + OVER_ROOM[words] + captionRoom(width),
+    caption: lines,
+    height: foot + captionRoom(lines),
   };
 }
 
-/** What a caption takes at the foot of a plate: a line, or on a narrow plate one for each part. */
-export const captionRoom = (width: number): number => (width < NARROW ? CAPTION_PARTS * CAPTION_LINE : CAPTION_ROOM);
+const widestColumn = (columns: readonly Column[]): number =>
+  Math.max(
+    0,
+    ...columns.flatMap(({ name, events, days }) => [
+      widthOf(name, { size: ROW }),
+      widthOf(countPlateWords.over(events, days).in, { size: ROW }),
+    ]),
+  );
 
-/** As narrow as a column may be that has its words upright under it, two rows of them side by side. */
-const NARROWEST = 16;
+/** A caption in as many lines as the plate is narrow, broken between its parts. */
+export function captionLines(width: number, caption: string): readonly string[] {
+  const room = width - LEFT - 4;
+  const lines: string[] = [];
+  for (const part of caption.split("; ")) {
+    const last = lines.at(-1);
+    const longer = last === undefined ? part : `${last}; ${part}`;
+    if (last !== undefined && widthOf(longer, { size: ROW }) <= room) lines[lines.length - 1] = longer;
+    else lines.push(part);
+  }
+  return lines;
+}
 
-/** How many columns a plate of a width holds with the words of each. */
-export const mostColumns = (width: number): number => Math.floor((width - LEFT - RIGHT) / NARROWEST);
+/** What a caption takes at the foot of a plate. */
+export const captionRoom = (caption: readonly string[]): number => CAPTION_FOOT + CAPTION_LINE * caption.length;
 
 /** The middle of a column. */
 export const xOf = ({ left, wide }: Frame, at: number): number => left + (at + 0.5) * wide;
@@ -134,29 +164,73 @@ export function scaleOf(frame: Frame, unit: string, say: (value: number) => stri
   );
 }
 
-/** The name of a column and what it is over, level or upright as the frame has room; an empty name is left out. */
-export function underColumn(frame: Frame, at: number, name: string, events: number, days: number): string {
-  const { ink, words, names, overs } = frame;
-  const x = xOf(frame, at);
-  // columns narrower than their words: every second, third, ... has them, and the table has all
-  if (words === "upright" && at % Math.ceil((NARROWEST - 2) / frame.wide) !== 0) return "";
-  const over = countPlateWords.over(events, days);
-  if (words === "stacked")
-    return (
-      lettered(ink, x, names + 12, name, { size: ROW, anchor: "middle", colour: ink.soft }) +
-      lettered(ink, x, overs + 11, over.events, { size: ROW, anchor: "middle" }) +
-      lettered(ink, x, overs + 24, over.days, { size: ROW, anchor: "middle", colour: ink.soft }) +
-      (at === 0 ? rowNames(frame) : "")
-    );
-  if (words === "level") {
-    const soft = { size: 12, anchor: "middle", colour: ink.soft } as const;
-    return (
-      lettered(ink, x, names + 12, name, { size: 12, anchor: "middle" }) +
-      lettered(ink, x, overs + 12, over.events, soft) +
-      lettered(ink, x, overs + 27, over.in, soft)
-    );
-  }
-  return upright(frame, x, names, name, ink.ink) + upright(frame, x, overs, `${over.events} ${over.in}`, ink.soft);
+/** Room at the right for the name of the line of all. */
+export const levelRoom = (width: number): number => (width < NARROW ? RIGHT : LABEL_ROOM);
+
+/** The line of all or of the base, with its name at its end, or on a narrow plate over the drawing. */
+export function levelLine({ ink, left, right, top, width }: Frame, y: number, name: string): string {
+  const over = width - right < LABEL_ROOM;
+  const how = { size: ROW, face: "serif", italic: true } as const;
+  return (
+    element("line", { x1: left, x2: right, y1: y, y2: y, stroke: ink.soft, "stroke-width": 1 }) +
+    (over
+      ? lettered(ink, right, top - 5, countPlateWords.line(name), { ...how, anchor: "end", part: "level" })
+      : lettered(ink, right + 6, y + 4, name, { ...how, part: "level" }))
+  );
+}
+
+/**
+ * The names of the columns and what each is over. Narrow columns keep level words: every so many are named, the counts
+ * stand where all have room, and the table under the plate has the rest.
+ */
+export function underColumns(frame: Frame, columns: readonly Column[]): string {
+  const { words } = frame;
+  if (words === "sparse") return sparseWords(frame, columns);
+  const { ink, names, overs } = frame;
+  const soft = { size: ROW, anchor: "middle", colour: ink.soft } as const;
+  const plain = { size: ROW, anchor: "middle" } as const;
+  const each = columns.map(({ name, events, days }, at) => {
+    const x = xOf(frame, at);
+    const over = countPlateWords.over(events, days);
+    return words === "stacked"
+      ? lettered(ink, x, names + 12, name, soft) +
+          lettered(ink, x, overs + 11, over.events, plain) +
+          lettered(ink, x, overs + 24, over.days, soft)
+      : lettered(ink, x, names + 12, name, plain) +
+          lettered(ink, x, overs + 12, over.events, soft) +
+          lettered(ink, x, overs + 27, over.in, soft);
+  });
+  return each.join("") + (words === "stacked" ? rowNames(frame) : "");
+}
+
+function sparseWords(frame: Frame, columns: readonly Column[]): string {
+  const { ink, names, overs, wide, left, width } = frame;
+  const fits = columns.every(
+    ({ events }) => widthOf(countPlateWords.over(events, 0).events, { size: ROW }) <= wide - GAP,
+  );
+  const widest = Math.max(0, ...columns.map(({ name }) => widthOf(name, { size: ROW })));
+  const every = Math.max(1, Math.ceil((widest + BETWEEN) / wide));
+  return columns
+    .map(({ name, events }, at) => {
+      const x = xOf(frame, at);
+      // the first and the last name keep inside the plate
+      const half = widthOf(name, { size: ROW }) / 2;
+      const named = Math.min(Math.max(x, left - 44 + half), width - half);
+      return (
+        (at % every === 0
+          ? element("line", { x1: x, x2: x, y1: names - 2, y2: names + 2, stroke: ink.soft }) +
+            lettered(ink, named, names + 14, name, { size: ROW, anchor: "middle" })
+          : "") +
+        (fits
+          ? lettered(ink, x, overs + 12, countPlateWords.over(events, 0).events, {
+              size: ROW,
+              anchor: "middle",
+              colour: ink.soft,
+            })
+          : "")
+      );
+    })
+    .join("");
 }
 
 /** What the two rows under a plate on paper hold, named once. */
@@ -173,21 +247,12 @@ const rowNames = ({ ink, left, overs }: Frame): string =>
     )
     .join("");
 
-const upright = ({ ink }: Frame, x: number, y: number, text: string, colour: string): string =>
-  text === ""
-    ? ""
-    : `<g transform="translate(${px(x + 4)} ${px(y)}) rotate(-90)">${lettered(ink, 0, 0, text, { size: 12, anchor: "end", colour })}</g>`;
-
-/** The last line under a plate: what its marks are; on a narrow plate each part has a line of its own. */
-export function captionOf(
-  { ink, left, height, width }: Pick<Frame, "ink" | "left" | "height" | "width">,
-  text: string,
-): string {
-  const parts = width < NARROW ? text.split("; ") : [text];
-  return parts
-    .map((part, at) =>
-      lettered(ink, left, height - 5 - (parts.length - 1 - at) * CAPTION_LINE, part, {
-        size: 12,
+/** The last lines under a plate: what its marks are. */
+export function captionOf({ ink, left, height, caption }: Pick<Frame, "ink" | "left" | "height" | "caption">): string {
+  return caption
+    .map((line, at) =>
+      lettered(ink, left, height - CAPTION_FOOT - (caption.length - 1 - at) * CAPTION_LINE, line, {
+        size: ROW,
         face: "serif",
         italic: true,
         colour: ink.soft,

@@ -1,4 +1,5 @@
-export { rateByMonth, rateMonths, rateSpan, type RateMonth } from "./rate-by-month.ts";
+export { spanPlate, spanValueOf, type SpanPlate, type SpanValue } from "./span-plate.ts";
+export { thenAndNowPlate, type ThenAndNow } from "./then-and-now-plate.ts";
 export { controlChart, type ChartSpan } from "./control-chart.ts";
 export { eventCurve, type CurveDay } from "./event-curve.ts";
 export { armMapPlate, type ArmMapCell } from "./arm-map-plate.ts";
@@ -7,3 +8,4 @@ export { chartInput, timeInput, type ChartInput } from "./chart-input.ts";
 export { wardFunnelPlate } from "./ward-funnel-plate.ts";
 export { wardUsePlate } from "./ward-use-plate.ts";
 export { lineStatesPlate } from "./line-states-plate.ts";
+export { partsPlate } from "./parts-plate.ts";

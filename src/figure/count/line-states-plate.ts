@@ -1,12 +1,12 @@
 import { statesSentence, statesWords } from "../../language/index.ts";
 import { element, lettered, plate, textures, type Figure, type Ink } from "../plate/index.ts";
+import { DAY_AXIS_ROOM, dayAxis } from "./day-axis.ts";
 import { captionOf, frameOf, scaleOf, yOf } from "./frame.ts";
 
 type Told = Parameters<typeof statesSentence>[0];
 type State = keyof typeof statesWords.edge;
 
 const HUNDRED = 100;
-const APART = 34;
 const LINE = 15;
 /** Room at the right for the longest word. */
 const WORDS = 94;
@@ -17,7 +17,12 @@ export function lineStatesPlate(
 ): Figure {
   const { id, width, ink, days } = input;
   const sentence = statesSentence(input);
-  const frame = frameOf(ink, width, HUNDRED, { plot: 260, columns: 1, right: WORDS });
+  const frame = frameOf(ink, width, HUNDRED, {
+    plot: 260,
+    caption: statesWords.under,
+    under: DAY_AXIS_ROOM,
+    right: WORDS,
+  });
   const greyFrom = days.findIndex(({ grey }) => grey);
   const read = greyFrom < 0 ? days : days.slice(0, greyFrom);
   // as far as it may be read: what lies beyond stands in the table
@@ -30,10 +35,10 @@ export function lineStatesPlate(
     return { day, bands: shares.map(({ state, share }) => ({ state, from: under, to: (under += share) })) };
   });
   const fills: Readonly<Record<State, string>> = {
-    "never blocked": ink.paper,
+    "never blocked": ink.vein,
     blocked: `url(#${id}-hatch)`,
     "running again": `url(#${id}-stipple)`,
-    out: ink.hair,
+    out: "none",
   };
   const band = (at: number, state: State) => {
     if (edges.length < 2) return "";
@@ -42,7 +47,7 @@ export function lineStatesPlate(
     return element("path", {
       d: `M${along("to", edges)}L${along("from", [...edges].reverse())}Z`,
       fill: fills[state],
-      ...(state === "out" && { opacity: 0.55 }),
+      ...(state === "never blocked" && { opacity: 0.2 }),
       "data-state": state,
     });
   };
@@ -53,13 +58,8 @@ export function lineStatesPlate(
     return element("path", { d: d.join(""), fill: "none", stroke: ink.ink, "stroke-width": 1 });
   };
   const states = (days[0]?.shares ?? []).map(({ state }) => state);
-  let written = -Infinity;
   const usual = days.filter(({ day }) => statesWords.days.includes(day));
-  const marked = usual.filter(({ day }) => {
-    if (day > last || x(day) - written < APART) return false;
-    written = x(day);
-    return true;
-  });
+  const marked = usual.filter(({ day }) => day <= last);
   const end = edges.at(-1);
   const svg = plate(
     { id, kind: "count-plate", width, height: frame.height, title: statesWords.title, description: sentence },
@@ -68,21 +68,41 @@ export function lineStatesPlate(
     ...(edges.length > 1 ? states.slice(0, -1).map((_, at) => top(at)) : []),
     scaleOf(frame, statesWords.unit, String),
     ...(end ? names(end, { ink, x: x(end.day), y, top: frame.top, bottom: frame.bottom }) : []),
-    ...marked.map(({ day, watched }) => {
-      const anchor = day === 0 ? "start" : day === last ? "end" : "middle";
-      return (
-        element("line", { x1: x(day), x2: x(day), y1: frame.bottom, y2: frame.bottom + 5, stroke: ink.ink }) +
-        lettered(ink, x(day), frame.bottom + 20, String(day), { size: 13, anchor }) +
-        lettered(ink, x(day), frame.bottom + 40, watched.toLocaleString("en-GB"), {
-          size: 12,
-          anchor,
-          colour: ink.soft,
-        })
-      );
-    }),
-    captionOf(frame, statesWords.under),
+    ...marked.flatMap((one) => limitStrokes(one, ink, x, y)),
+    dayAxis(
+      frame,
+      marked.map(({ day, watched }) => ({ day, lines: watched.toLocaleString("en-GB") })),
+      x,
+      last,
+    ),
+    captionOf(frame),
   );
   return { svg, sentence, table: { columns: statesWords.columns, rows: statesWords.rows(usual) } };
+}
+
+/**
+ * Limits of the two shares that are edges of the drawing: still in and never blocked from below, out from above. The
+ * bands between lie on others, and their limits stand in the table.
+ */
+function limitStrokes(
+  { day, shares }: Told["days"][number],
+  ink: Ink,
+  x: (day: number) => number,
+  y: (share: number) => number,
+): readonly string[] {
+  return shares.flatMap(({ state, lower, upper }) => {
+    if (day === 0 || lower === undefined || upper === undefined) return [];
+    if (state !== "never blocked" && state !== "out") return [];
+    const [low, high] = state === "out" ? [1 - upper, 1 - lower] : [lower, upper];
+    const at = x(day) + (state === "out" ? -4 : 4);
+    const stroke = { stroke: ink.soft, "stroke-width": 1.5 };
+    const cap = (share: number) => element("line", { x1: at - 3, x2: at + 3, y1: y(share), y2: y(share), ...stroke });
+    return [
+      element("line", { x1: at, x2: at, y1: y(low), y2: y(high), ...stroke, "data-limits": state, "data-day": day }),
+      cap(low),
+      cap(high),
+    ];
+  });
 }
 
 /** The name of each band at its right end with a thin leader, no two on one line. */

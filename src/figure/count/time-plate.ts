@@ -43,12 +43,16 @@ export function timePlate(
 ): Figure {
   const { id, title, clock, width, sum, changes, plot = 200 } = input;
   // the numbers of the changes stand over the unit of the scale and over a point's word
-  const { frame, words, marks } = chartMarks({ ...input, head: changes.length > 0 ? MARK.room : 0 });
+  const { frame, words, marks } = chartMarks({
+    ...input,
+    head: changes.length > 0 ? MARK.room : 0,
+    caption: timePlateWords.under(clock),
+  });
   const captioned = input.captioned ?? true;
-  const under = frame.height - captionRoom(width);
+  const under = frame.height - captionRoom(frame.caption);
   const top = under + AIR;
   const bottom = sum ? top + Math.round(plot * SUM_SHARE) : under;
-  const whole: Frame = { ...frame, height: bottom + (captioned ? captionRoom(width) : FOOT) };
+  const whole: Frame = { ...frame, height: bottom + (captioned ? captionRoom(frame.caption) : FOOT) };
   const signals = sum?.points.filter(({ signal }) => signal) ?? [];
   const sentence =
     timePlateWords.sentence(
@@ -63,7 +67,7 @@ export function timePlate(
     ...marks,
     sum ? sumPanel(frame, sum, top, bottom) : "",
     changeHeads(frame, changes),
-    captioned ? captionOf(whole, timePlateWords.under(clock)) : "",
+    captioned ? captionOf(whole) : "",
   );
   const rows = words.rows.map((row, at) => {
     const [from, to] = [input.spanEnds[at - 1] ?? 0, input.spanEnds[at] ?? 1];

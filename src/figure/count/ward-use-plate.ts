@@ -1,6 +1,6 @@
 import { wardUsePlateWords } from "../../language/index.ts";
 import { element, lettered, plate, textures, type Figure, type Ink } from "../plate/index.ts";
-import { captionOf, captionRoom, ticksTo } from "./frame.ts";
+import { captionLines, captionOf, captionRoom, ticksTo } from "./frame.ts";
 
 type Told = Parameters<typeof wardUsePlateWords.rows>[0];
 type Use = Told["wards"][number];
@@ -20,7 +20,8 @@ export function wardUsePlate(input: Told & { readonly id: string; readonly width
   const sentence = words.sentence(input);
   const rows = wards.length + notCounted.length;
   const foot = TOP + rows * ROW;
-  const height = foot + 26 + captionRoom(width);
+  const caption = captionLines(width, words.under);
+  const height = foot + 26 + captionRoom(caption);
   const reaches = wards.flatMap(({ utilisation, limits }) => [utilisation ?? 0, limits?.upper ?? 0]);
   const most = Math.min(1, Math.max(0.1, ...reaches) * 1.08);
   const x = (share: number) => SIDE + (share / most) * (width - 2 * SIDE);
@@ -41,7 +42,7 @@ export function wardUsePlate(input: Told & { readonly id: string; readonly width
     ...ticks,
     ...wards.map((use, at) => rowOf(use, { at, x, width, ink })),
     ...notCounted.map((ward, at) => greyRow(ward, { at: wards.length + at, id, width, ink })),
-    captionOf({ ink, left: SIDE, height, width }, words.under),
+    captionOf({ ink, left: SIDE, height, caption }),
   );
   return { svg, sentence, table: { columns: words.columns, rows: words.rows(input) } };
 }

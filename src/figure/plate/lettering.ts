@@ -51,3 +51,35 @@ export function widthOf(
   for (const sign of text) em += NARROW.has(sign) ? 0.34 : WIDE.has(sign) ? 0.78 : 0.58;
   return em * size * (weight === 700 ? 1.06 : 1) + (spacing ?? 0) * text.length;
 }
+
+const CUT = "\u2026";
+/** How many of the last signs stay: names of one house often differ at their end alone. */
+const TAIL = 5;
+
+/** A text within a width: one too long is cut in its middle, so that its beginning and its end still tell it apart. */
+export function withinWidth(text: string, most: number, how: Pick<Lettering, "size" | "weight" | "spacing">): string {
+  if (widthOf(text, how) <= most) return text;
+  const signs = Array.from(text);
+  const tail = signs.slice(-TAIL).join("").trimStart();
+  for (let head = signs.length - TAIL; head > 0; head -= 1) {
+    const cut = `${signs.slice(0, head).join("").trimEnd()}${CUT}${tail}`;
+    if (widthOf(cut, how) <= most) return cut;
+  }
+  return `${CUT}${tail}`;
+}
+
+/** A text in lines within a width, broken between its words; a single word too long for a line is cut. */
+export function linesWithin(
+  text: string,
+  most: number,
+  how: Pick<Lettering, "size" | "weight" | "spacing">,
+): readonly string[] {
+  const lines: string[] = [];
+  for (const word of text.split(" ")) {
+    const last = lines.at(-1);
+    const longer = last === undefined ? word : `${last} ${word}`;
+    if (last !== undefined && widthOf(longer, how) <= most) lines[lines.length - 1] = longer;
+    else lines.push(withinWidth(word, most, how));
+  }
+  return lines;
+}

@@ -2,7 +2,7 @@ import type { Figure, LineRow, Measure, ReferralRow } from "../../audit/index.ts
 import { localDate } from "../../core/dwell/index.ts";
 import { isKnown } from "../../core/missing/index.ts";
 import { sayNeverWritten, sayUnwritten } from "./count.ts";
-import { amount } from "./number.ts";
+import { amount, numberOf } from "./number.ts";
 import { sayDay } from "./moment.ts";
 
 const whole = (value: number): string => value.toLocaleString("en-GB", { maximumFractionDigits: 1 });
@@ -93,4 +93,9 @@ export const countWords = {
   paper: "Paper",
   paperA4: "A4",
   paperLetter: "US Letter",
+  counting: (lines: number) => `Checking ${numberOf(lines, "line")} ...`,
+  more: "More of this period",
+  ask: "Another period or another table",
+  glancePlate: "The compared rates of this period, over those of as long a time before.",
+  printHead: (name: string, from: string, to: string) => `Count. ${name}. ${from} to ${to}.`,
 } as const;

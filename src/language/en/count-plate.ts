@@ -3,8 +3,7 @@ import { amount } from "./number.ts";
 
 const whole = (value: number): string => value.toLocaleString("en-GB", { maximumFractionDigits: 0 });
 const two = (value: number | undefined): string => (value === undefined ? "none" : amount(value, "", 2));
-const share = (value: number | undefined): string =>
-  value === undefined ? "no limit" : `${amount(value * 100, "", 1)} %`;
+const share = (value: number | undefined): string => (value === undefined ? "no limit" : amount(value * 100, "%", 1));
 
 interface Span {
   readonly name: string;
@@ -15,17 +14,12 @@ interface Span {
   readonly upper: number | undefined;
 }
 
-const sum = (spans: readonly Pick<Span, "events" | "days">[], of: "events" | "days"): number =>
-  spans.reduce((all, span) => all + span[of], 0);
-
-const SPANS = { month: "Month", quarter: "Quarter", year: "Year", "five years": "Five years" } as const;
-
-const bySpan = {
-  month: ", month by month",
-  quarter: ", quarter by quarter",
-  year: ", year by year",
-  "five years": ", by five years each",
-} as const;
+const MOST_NAMED = 6;
+/** The newest of many, and how many more there are. */
+const listed = (names: readonly string[]): string =>
+  names.length <= MOST_NAMED
+    ? names.join(", ")
+    : `${names.slice(-MOST_NAMED).join(", ")} and ${names.length - MOST_NAMED} before`;
 
 /** The sentence, the axes and the table of every plate of counting. */
 export const countPlateWords = {
@@ -34,26 +28,10 @@ export const countPlateWords = {
   overNames: { events: "events", days: "days" },
   signal: "look",
   curveDays: [0, 7, 14, 21, 30, 45, 60, 90] as readonly number[],
-  rate: (
-    title: string,
-    clock: string,
-    span: keyof typeof SPANS,
-    months: readonly (Span & { readonly provisional: boolean })[],
-  ) => ({
-    sentence: `${title}: ${whole(sum(months, "events"))} in ${whole(sum(months, "days"))} ${clock}${bySpan[span]}.`,
-    unit: "per 1,000 days",
-    under: `events in ${clock}; strokes: exact interval, 95 %${span === "month" ? "" : `; by ${span}, for months do not fit`}`,
-    columns: [SPANS[span], "Events", "Days", "Per 1,000", "Lower", "Upper", "Still provisional"],
-    rows: months.map(({ name, events, days, perThousand, lower, upper, provisional }) => [
-      name,
-      whole(events),
-      whole(days),
-      two(perThousand),
-      two(lower),
-      two(upper),
-      provisional ? "yes" : "no",
-    ]),
-  }),
+  tick: (value: number): string => value.toLocaleString("en-GB", { maximumFractionDigits: 2 }),
+  line: (name: string): string => `line: ${name}`,
+  lastSpans: (shown: number, all: number): string =>
+    `the last ${shown} of ${whole(all)} spans; the table has all; dashes: exact limits`,
   chart: (
     title: string,
     clock: string,
@@ -65,7 +43,7 @@ export const countPlateWords = {
       sentence:
         signals.length === 0
           ? `${title}: no span stands outside chance at the base of ${two(base)} per 1,000.`
-          : `${title}: look at ${signals.map(({ name, signal }) => `${name} (${signal})`).join(", ")}.`,
+          : `${title}: look at ${listed(signals.map(({ name, signal }) => `${name} (${signal})`))}.`,
       unit: "per 1,000 days",
       base: `base ${two(base)}`,
       under: `events in ${clock}; dashes: exact limits; strokes: each event`,
@@ -112,15 +90,17 @@ export const countPlateWords = {
       other: `from above: ended otherwise first, ${whole(otherEnds)} lines`,
       under: "days since insertion; under them lines at risk; hatch: 95 %; dots: too few",
       columns: ["Day", "At risk", "This event", "Lower", "Upper", "Ended otherwise", "Enough to read"],
-      rows: days.map(({ day, atRisk, grey, incidence, lower, upper, otherEnd }) => [
-        String(day),
-        whole(atRisk),
-        share(incidence),
-        share(lower),
-        share(upper),
-        share(otherEnd),
-        grey ? "no" : "yes",
-      ]),
+      rows: days
+        .filter(({ day }) => countPlateWords.curveDays.includes(day) || day === read?.day)
+        .map(({ day, atRisk, grey, incidence, lower, upper, otherEnd }) => [
+          String(day),
+          whole(atRisk),
+          share(incidence),
+          share(lower),
+          share(upper),
+          share(otherEnd),
+          grey ? "no" : "yes",
+        ]),
     };
   },
   map: ({
@@ -142,6 +122,7 @@ export const countPlateWords = {
     unit: "per 1,000 days, smoothed",
     elbow: "elbow",
     armpit: "armpit",
+    thirds: ["lower third", "middle third", "upper third"],
     under: `events in ${clock}; hatch: 95 %; grey: too few days`,
     columns: ["From", "To", "Events", "Days", "Per 1,000", "Lower", "Upper"],
     rows: cells.map(({ from, to, events, lineDays, perThousand, lower, upper, grey }) => [

@@ -94,8 +94,8 @@ export function sayIssue({ code, lines, about = [] }: QualityIssue): string {
 
 const whole = (value: number): string => value.toLocaleString("en-GB", { maximumFractionDigits: 1 });
 const rate = (value: number): string => amount(value, "", 2);
-const share = (value: number): string => `${amount(value * 100, "", 1)} %`;
-const LEVEL = (level: number): string => `${Number((level * 100).toFixed(1))} %`;
+const share = (value: number): string => amount(value * 100, "%", 1);
+const LEVEL = (level: number): string => `${Number((level * 100).toFixed(1))}\u202f%`;
 
 /**
  * A figure as one line: count, over what, value, interval and its name, rows used of rows given. A percentage never

@@ -30,8 +30,15 @@ export function glanceHeadline({ rates }: Glance): string {
 
 /** What follows it, a sentence or two each: in and out, the compared rates, what nobody wrote, what to mend first. */
 export function glanceLines(glance: Glance): readonly string[] {
-  const { flow, rates, before, neverWritten, toMend } = glance;
-  const [first] = toMend;
+  return [...glanceContext(glance), ...glanceMend(glance)];
+}
+
+/** The record's fault that most lines share; nothing where there is none. */
+export const glanceMend = ({ toMend: [first] }: Pick<Glance, "toMend">): readonly string[] =>
+  first ? [`To mend first, ${numberOf(first.lines.length, "line")}: ${small(qualityWords[first.code])}`] : [];
+
+/** What stands behind the first sentence: in and out, the rates that cannot be told apart, what nobody wrote. */
+export function glanceContext({ flow, rates, before, neverWritten }: Glance): readonly string[] {
   return [
     `${numberOf(flow.placed, "line")} placed, ${whole(flow.removed)} out, ${whole(flow.inPlace)} still in.${
       flow.lost > 0 ? ` Nobody knows where ${whole(flow.lost)} ended.` : ""
@@ -46,7 +53,6 @@ export function glanceLines(glance: Glance): readonly string[] {
           "A zero there may mean that nobody asks.",
         ]
       : []),
-    ...(first ? [`To mend first, ${numberOf(first.lines.length, "line")}: ${small(qualityWords[first.code])}`] : []),
   ];
 }
 

@@ -31,11 +31,15 @@ export const sayDay = (date: CivilDate): string =>
 export const sayMonth = (date: CivilDate): string =>
   `${(MONTHS[Number(date.slice(5, 7)) - 1] as string).slice(0, 3)} ${date.slice(2, 4)}`;
 
-/** A month, a quarter, a year or five by its first day, as short as a column is narrow: "Aug 25", "Q3 25", "2025". */
-export function saySpan(date: CivilDate, span: "month" | "quarter" | "year" | "five years"): string {
-  if (span === "month") return sayMonth(date);
-  if (span === "quarter") return `Q${Math.ceil(Number(date.slice(5, 7)) / 3)} ${date.slice(2, 4)}`;
-  return span === "year" ? date.slice(0, 4) : `${date.slice(0, 4)} on`;
+/** A span of so many months that begins on or after its first day, in the width of a column: "Aug 25", "Q3 25", "2025". */
+export function saySpan(from: CivilDate, months: number): string {
+  const [year, month] = [Number(from.slice(0, 4)), Number(from.slice(5, 7))];
+  if (months < 3) return sayMonth(from);
+  if (months < 12) return `Q${Math.ceil(month / 3)} ${from.slice(2, 4)}`;
+  if (months === 12) return String(year);
+  const years = months / 12;
+  const last = year - (year % years) + years - 1;
+  return last === year ? String(year) : `${year} to ${String(last).slice(2)}`;
 }
 
 /** A moment as the clock showed it there: "Tue 5 Aug 2025, 14:05". */

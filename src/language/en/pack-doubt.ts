@@ -1,7 +1,6 @@
 import type { Beginning, BeginningOf, Guard, Measure, MonthPack, PackGuard } from "../../audit/index.ts";
 import { addDays, type CivilDate } from "../../core/calendar/index.ts";
 import { toShowSentence } from "./count-more.ts";
-import { countPlateWords } from "./count-plate.ts";
 import { sayMeasure } from "./count.ts";
 import { sparseLines } from "./guard.ts";
 import { sayDay } from "./moment.ts";
@@ -103,7 +102,7 @@ export const beginningWords = {
     period === undefined || firstPack === undefined
       ? ""
       : `Counted from ${sayDay(period.from)}: ${numberOf(linesPlaced, "line")} placed. The first pack that can have a chart is that of ${monthOf(firstPack)}.`,
-  under: countPlateWords.rate("", "line-days", "month", []).under,
+  under: `events in line-days; strokes: exact Poisson, 95\u202f%; open: none`,
   title: (one: BeginningOf): string => sayMeasure(one.measure),
   /** Count and limits, the way to a base, how soon a doubling would show, and what one month would have to hold. */
   of: (one: BeginningOf, measure: Measure, { period, needed }: Beginning, alarmFrom: number): readonly string[] => [

@@ -48,6 +48,7 @@ export function doublingSentence({ wards }: Pick<Told, "wards">): string {
 
 export const wardPlateWords = {
   unit: "per 1,000 days",
+  tick: (value: number): string => value.toLocaleString("en-GB", { maximumFractionDigits: 2 }),
   across: "days of the ward in the period",
   all: (perThousand: number): string => `all ${two(perThousand)}`,
   under: ({ tails, spread }: Pick<Told, "tails" | "spread">): string =>

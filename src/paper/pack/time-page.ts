@@ -1,5 +1,5 @@
 import type { Measure, MonthPack, RememberedSignal, ServiceChart } from "../../audit/index.ts";
-import { GREY_INK, rateByMonth, rateMonths, timeInput, timePlate, type Figure } from "../../figure/index.ts";
+import { GREY_INK, spanPlate, spanValueOf, timeInput, timePlate, type Figure } from "../../figure/index.ts";
 import {
   beginningWords,
   changeLines,
@@ -7,6 +7,7 @@ import {
   packWords,
   rememberedRow,
   sayMeasure,
+  sayMonth,
   timeGuardLines,
   timeWords,
 } from "../../language/index.ts";
@@ -72,12 +73,19 @@ function beginningBlocks(
         {
           kind: "drawing",
           drawing: drawnBy(
-            rateByMonth({
+            spanPlate({
               id: `pack-months-${at}`,
               title: beginningWords.title(one),
-              clock: measure.clock,
-              span: "month",
-              months: rateMonths(one.months),
+              kind: "rate",
+              overName: measure.clock,
+              each: "month",
+              interval: one.figure.interval,
+              spans: one.months.map(({ from, figure, provisional }) => ({
+                ...spanValueOf(figure),
+                name: sayMonth(from),
+                provisional,
+              })),
+              whole: spanValueOf(one.figure),
               width: WIDTH,
               plot: Math.min(plot, MONTHS_PLOT),
               close: true,

@@ -1,6 +1,5 @@
 import { useDeferredValue, useMemo, type ReactNode } from "react";
 import {
-  audit,
   lastDay,
   lastTwelveMonths,
   lineCount,
@@ -13,13 +12,16 @@ import type { Moment } from "../../core/dwell/index.ts";
 import { countGroups, countWords, sayIssue, sayDay } from "../../language/index.ts";
 import type { LocalPolicy } from "../../policy/index.ts";
 import { askedDays, countAddress, type CountAddress } from "./count-address.ts";
+import { cssText } from "../css-text.ts";
 import { rulesFor, type CountSource } from "./count-table.ts";
 import { FigureRow } from "./figure-row.tsx";
 import { FileEntry } from "./file-entry.tsx";
+import { Fold } from "./fold.tsx";
 import { GlanceLines } from "./glance-lines.tsx";
 import { MeasureSum } from "./measure-sum.tsx";
 import { OwnLines } from "./own-lines.tsx";
 import { PeriodEntry } from "./period-entry.tsx";
+import { useReport } from "./use-report.ts";
 import { WardPart } from "./ward-part.tsx";
 
 export interface CountProps {
@@ -51,7 +53,7 @@ export function CountPage({
     return periodOf(table, first, last);
   }, [table, days]);
   const rules = useMemo(() => rulesFor(policy, period), [policy, period]);
-  const report = useMemo(() => rules && audit(table, measures, period, [], rules), [table, measures, period, rules]);
+  const report = useReport(table, measures, period, rules);
   return (
     <main className="count">
       <h1>{countWords.title}</h1>
@@ -61,20 +63,27 @@ export function CountPage({
       {report && rules ? (
         <>
           <p className="count-span" data-used={report.linesUsed} data-given={report.linesGiven}>
-            {sayDay(period.from)} to {sayDay(lastDay(period))}. {countWords.used(report.linesUsed, report.linesGiven)}{" "}
-            <a href={`#${countAddress({ ...address, from, to, measure: undefined }, "/count/pack")}`}>
-              {countWords.pack}
-            </a>
+            {sayDay(period.from)} to {sayDay(lastDay(period))}. {countWords.used(report.linesUsed, report.linesGiven)}
           </p>
           {report.linesGiven > 0 ? (
             <GlanceLines report={report} table={table} measures={measures} rules={rules} />
           ) : null}
+          <p className="to-pack">
+            <a href={`#${countAddress({ ...address, from, to, measure: undefined }, "/count/pack")}`}>
+              {countWords.pack}
+            </a>
+          </p>
+          <style>{`@media print { @page { @top-left { font: 8.5pt sans-serif; content: ${cssText(countWords.printHead(source.name, sayDay(period.from), sayDay(lastDay(period))))}; } } }`}</style>
         </>
+      ) : rules ? (
+        <output className="waiting">{countWords.counting(lineCount(table))}</output>
       ) : (
         <p className="headline">{countWords.noRule}</p>
       )}
-      <PeriodEntry address={address} from={from} to={to} table={table} />
-      <FileEntry source={source} open={open} today={today} />
+      <Fold name={countWords.ask} part="ask">
+        <PeriodEntry address={address} from={from} to={to} table={table} />
+        <FileEntry source={source} open={open} today={today} />
+      </Fold>
       {report && rules ? (
         <>
           {grouped(measures).map(([title, own]) => (

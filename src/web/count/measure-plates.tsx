@@ -1,146 +1,57 @@
-import { useEffect, useMemo, useState, type ReactNode } from "react";
+import { useMemo, type ReactNode } from "react";
 import {
-  armMap,
-  audit,
   silenceOf,
-  wardFunnel,
   type AuditRules,
   type AuditTable,
+  type Figure as Counted,
   type Measure,
   type Period,
 } from "../../audit/index.ts";
-import {
-  armMapPlate,
-  controlChart,
-  eventCurve,
-  lineStatesPlate,
-  PAGE_INK,
-  rateByMonth,
-  wardFunnelPlate,
-  type Figure,
-} from "../../figure/index.ts";
-import { countPlateWords, sayMeasure, sparseLines, statesRefused, tooFewToTell } from "../../language/index.ts";
+import { sayMeasure } from "../../language/index.ts";
 import { Drawing } from "../plan/drawing.tsx";
 import { useWidth } from "../plan/use-width.ts";
-import { chartOf, curveOf, ratesOf, statesOf } from "./plate-numbers.ts";
-
-interface Asked {
-  readonly table: AuditTable;
-  readonly measure: Measure;
-  readonly period: Period;
-  readonly rules: AuditRules;
-}
-
-const WIDEST = 880;
-const LAST_DAY = countPlateWords.curveDays.at(-1) ?? 90;
-
-interface Drawn extends Asked {
-  readonly width: number;
-}
-/** The plates in their order; one that has nothing to draw is left out. */
-const PLATES: readonly ((asked: Drawn) => Figure | undefined)[] = [
-  (asked) => rateByMonth({ id: "count-rate", ...ratesOf(asked, asked.width), ...shared(asked) }),
-  (asked) => {
-    const chart = chartOf(asked);
-    return chart && controlChart({ id: "count-chart", ...chart, ...shared(asked) });
-  },
-  (asked) => {
-    const curve = curveOf(asked, LAST_DAY);
-    return curve && !curve.tooFew ? eventCurve({ id: "count-curve", ...curve, ...shared(asked) }) : undefined;
-  },
-  ({ table, measure, period, rules, width }) => {
-    const map = armMap(table, measure, period, "position along the arm", rules);
-    // of no line at all no difference can be shown, and none denied
-    if (map.used === 0) return undefined;
-    return armMapPlate({ id: "count-map", ...map, ...shared({ measure, width }) });
-  },
-  ({ table, measure, period, rules, width }) => {
-    const funnel = wardFunnel(audit(table, [measure], period, ["ward"], rules).figures, measure, rules.limits);
-    return funnel && wardFunnelPlate({ ...funnel, id: "count-wards", ...shared({ measure, width }) });
-  },
-  (asked) => {
-    const states = statesOf(asked, LAST_DAY);
-    return states?.kind === "told"
-      ? lineStatesPlate({ ...states, id: "count-states", width: asked.width, ink: PAGE_INK })
-      : undefined;
-  },
-];
-
-const shared = ({ measure, width }: Pick<Drawn, "measure" | "width">) => ({
-  title: sayMeasure(measure.id),
-  clock: measure.clock,
-  width,
-  ink: PAGE_INK,
-});
-
-/** The plates of a measure of events, one after the other: none holds up the number that was pressed. */
-export function MeasurePlates(asked: Asked): ReactNode {
-  const [ref, measured] = useWidth();
-  const width = Math.min(WIDEST, Math.max(300, measured));
-  const { table, measure, period } = asked;
-  const question = `${measure.id} ${period.from} ${period.to}`;
-  const [ready, setReady] = useState({ table, question, plates: 0 });
-  const plates = ready.table === table && ready.question === question ? ready.plates : 0;
-  useEffect(() => {
-    if (plates >= PLATES.length) return undefined;
-    const next = setTimeout(() => setReady({ table, question, plates: plates + 1 }));
-    return () => clearTimeout(next);
-  }, [table, question, plates]);
-  // plates of what nobody ever wrote would draw noughts where nobody asked: the number itself says so
-  if (measure.numerator.count !== "events" || silenceOf(table, measure).neverWritten) return null;
-  return (
-    <section ref={ref} className="count-plates" aria-label={`Plates: ${sayMeasure(measure.id)}`}>
-      {PLATES.slice(0, plates).map((draw, at) => (
-        <Plate key={ROMAN[at]} draw={draw} name={`${ROMAN[at]}.`} asked={asked} width={width} />
-      ))}
-      {plates < PLATES.length ? <p className="waiting">Drawing ...</p> : <PlateNotes {...asked} />}
-    </section>
-  );
-}
-
-/** What the curves rest on, and why one was not drawn: what was found, the rule, what to do. */
-function PlateNotes(asked: Asked): ReactNode {
-  const curve = curveOf(asked, LAST_DAY);
-  const states = statesOf(asked, LAST_DAY);
-  return (
-    <>
-      {curve?.tooFew ? (
-        <p className="soft" data-no-curve>
-          {tooFewToTell(curve.events, asked.rules.limits.fewestForEstimate)}
-        </p>
-      ) : null}
-      {curve && !curve.tooFew
-        ? sparseLines(curve.guards).map((line) => (
-            <p key={line} className="soft" data-guard>
-              {line}
-            </p>
-          ))
-        : null}
-      {states && states.kind !== "told" ? (
-        <p className="soft" data-no-states>
-          {statesRefused(states).join(" ")}
-        </p>
-      ) : null}
-    </>
-  );
-}
+import { drawnAs } from "./plate-numbers.ts";
+import { plateWidth } from "./plate-width.ts";
+import { plateCount } from "./plates.ts";
+import { usePlates } from "./use-plates.ts";
 
 const ROMAN = ["I", "II", "III", "IV", "V", "VI"];
 
-function Plate({
-  draw,
-  name,
-  asked: { table, measure, period, rules },
-  width,
+/** The plates of a pressed measure, one after the other: none holds up the number that was pressed. */
+export function MeasurePlates({
+  table,
+  figure,
+  measure,
+  period,
+  rules,
 }: {
-  readonly draw: (asked: Drawn) => Figure | undefined;
-  readonly name: string;
-  readonly asked: Asked;
-  readonly width: number;
+  readonly table: AuditTable;
+  readonly figure: Counted;
+  readonly measure: Measure;
+  readonly period: Period;
+  readonly rules: AuditRules;
 }): ReactNode {
-  const figure = useMemo(
-    () => draw({ table, measure, period, rules, width }),
-    [draw, table, measure, period, rules, width],
+  const [ref, measured] = useWidth();
+  const width = plateWidth(measured);
+  const drawn = useMemo(() => drawnAs(figure, measure), [figure, measure]);
+  const asked = useMemo(() => ({ measure, period, drawn, width }), [measure, period, drawn, width]);
+  const { plates, notes } = usePlates(table, rules, asked);
+  // plates of what nobody ever wrote would draw noughts where nobody asked: the number itself says so
+  if (plateCount(asked) === 0 || silenceOf(table, measure).neverWritten) return null;
+  return (
+    <section ref={ref} className="count-plates" aria-label={`Plates: ${sayMeasure(measure.id)}`}>
+      {plates.map((plate, at) =>
+        plate ? <Drawing key={ROMAN[at]} figure={plate} plate={`${ROMAN[at]}.`} caption="" /> : null,
+      )}
+      {notes === undefined ? (
+        <p className="waiting">Drawing ...</p>
+      ) : (
+        notes.map(({ about, text }) => (
+          <p key={text} className="soft" {...{ [`data-${about}`]: true }}>
+            {text}
+          </p>
+        ))
+      )}
+    </section>
   );
-  return figure ? <Drawing figure={figure} plate={name} caption="" /> : null;
 }

@@ -25,6 +25,7 @@ import { goToCount, OPEN_STRATA, type CountAddress } from "./count-address.ts";
 import type { CountSource } from "./count-table.ts";
 import { Elsewhere } from "./elsewhere.tsx";
 import { MeasurePlates } from "./measure-plates.tsx";
+import { PartsPlate } from "./parts-plate.tsx";
 
 /** Lines listed at first, and after a press; the whole list is in the command and in the file. */
 const FIRST = 24;
@@ -77,13 +78,13 @@ export function MeasureSum({
         </p>
       ))}
       <p className="soft">
-        {measure.why}{" "}
+        {measure.why} Source:{" "}
         {measure.source.includes(measure.howKnown) ? measure.source : `${measure.source}, ${measure.howKnown}`}.
       </p>
       <Elsewhere beside={besides(yardsticks, measure)} />
       {/* a plate would draw its nought with limits */}
       {figure.form === "never written down" ? null : (
-        <MeasurePlates table={source.table} measure={measure} period={period} rules={rules} />
+        <MeasurePlates table={source.table} figure={figure} measure={measure} period={period} rules={rules} />
       )}
       <fieldset className="split">
         <legend>Split by</legend>
@@ -104,6 +105,7 @@ export function MeasureSum({
           </label>
         ))}
       </fieldset>
+      {split.length > 1 ? <PartsPlate parts={split} whole={figure} measure={measure} /> : null}
       {split.length > 0 ? (
         <ul className="parts">
           {split.map((part) => (

@@ -1,15 +1,17 @@
 import {
+  audit,
   checkTable,
   curveGuards,
   curvesOf,
-  figuresByMonth,
-  monthsTouched,
+  firstOfMonth,
   lineStates,
   monitorService,
   periodOf,
   timeToEvent,
   type AuditRules,
   type AuditTable,
+  type Figure,
+  type Glance,
   type LineStates,
   type Measure,
   type Period,
@@ -18,12 +20,14 @@ import { addDays, type CivilDate } from "../../core/calendar/index.ts";
 import { localDate } from "../../core/dwell/index.ts";
 import {
   chartInput,
-  rateMonths,
-  rateSpan,
+  spanValueOf,
   type ChartInput,
   type CurveDay,
-  type RateMonth,
+  type SpanPlate,
+  type SpanValue,
+  type ThenAndNow,
 } from "../../figure/index.ts";
+import { sayMeasure, saySpan } from "../../language/index.ts";
 
 /** What a plate is drawn of. */
 interface Counted {
@@ -33,16 +37,68 @@ interface Counted {
   readonly rules: AuditRules;
 }
 
+const EACH = [
+  ["month", 1],
+  ["quarter", 3],
+  ["year", 12],
+  ["five years", 60],
+] as const;
+const MONTHS = 12;
+
+/** The first day of the span after the one that holds a date, of so many months each, counted from January of year 0. */
+function nextSpan(date: CivilDate, months: number): CivilDate {
+  const month = Number(date.slice(0, 4)) * MONTHS + Number(date.slice(5, 7)) - 1;
+  return firstOfMonth(date, months - (month % months));
+}
+
+function spansIn(period: Period, months: number): readonly (readonly [from: CivilDate, to: CivilDate])[] {
+  const spans: [CivilDate, CivilDate][] = [];
+  for (let from = period.from; from < period.to;) {
+    const next = nextSpan(from, months);
+    const to = next < period.to ? next : period.to;
+    spans.push([from, to]);
+    from = to;
+  }
+  return spans;
+}
+
 /**
- * The rate of each month of the period, or of each quarter or year where a plate of the width holds no more; the first and
- * the last may be cut by the period.
+ * A measure span by span, in the shortest spans of which no more than `most` are needed; the first and the last may be
+ * cut by the period.
  */
-export function ratesOf(
-  { table, measure, period, rules }: Counted,
-  width: number,
-): { readonly span: ReturnType<typeof rateSpan>["span"]; readonly months: readonly RateMonth[] } {
-  const { span, months } = rateSpan(monthsTouched(period), width);
-  return { span, months: rateMonths(figuresByMonth(table, measure, period, rules, months), span) };
+export function spansOf({ table, measure, period, rules }: Counted, most: number): Pick<SpanPlate, "each" | "spans"> {
+  const [each, months] = EACH.find(([, one]) => spansIn(period, one).length <= most) ?? EACH[EACH.length - 1]!;
+  const spans = spansIn(period, months).flatMap(([from, to]): readonly SpanValue[] => {
+    const report = audit(table, [measure], periodOf(table, from, to), [], rules);
+    const [figure] = report.figures;
+    if (!figure) return [];
+    return [{ ...spanValueOf(figure), name: saySpan(from, months), provisional: to > report.provisionalFrom }];
+  });
+  return { each, spans };
+}
+
+/** How a measure is drawn: by the thousand days of its clock, or as a share of its lines, with the figure of all. */
+export const drawnAs = (
+  whole: Figure,
+  { numerator, clock, denominator }: Measure,
+): Pick<SpanPlate, "kind" | "overName" | "interval" | "whole"> => ({
+  ...(numerator.count === "events" ? { kind: "rate", overName: clock } : { kind: "share", overName: denominator }),
+  interval: whole.interval,
+  whole: spanValueOf(whole),
+});
+
+/** The compared rates of a glance as their plate draws them. */
+export const thenAndNowOf = ({ rates }: Glance): readonly ThenAndNow[] =>
+  rates.map(({ measure, now, before, direction }) => ({
+    name: sayMeasure(measure),
+    now: timed(now),
+    before: timed(before),
+    direction,
+  }));
+
+function timed(figure: Figure): ThenAndNow["now"] {
+  const { counted, over, value, lower, upper } = spanValueOf(figure);
+  return { events: counted, days: over, perThousand: value, lower, upper };
 }
 
 /** The measure watched by what lies before the period; undefined when the table does not reach back. */

@@ -27,11 +27,14 @@ export function Trail(): ReactNode {
           <tbody>
             {page.rows.map(({ position, at, account, what, subject, detail }) => (
               <tr key={position}>
-                <td>{at.slice(0, 16).replace("T", " ")}</td>
-                <td>{account}</td>
-                <td>{what}</td>
-                <td>{subject}</td>
-                <td>{detail}</td>
+                {[at.slice(0, 16).replace("T", " "), account, what, subject, detail].map((cell, column) => {
+                  const name = peopleWords.trailColumns[column];
+                  return (
+                    <td key={name} data-name={name}>
+                      {cell}
+                    </td>
+                  );
+                })}
               </tr>
             ))}
           </tbody>

@@ -11,6 +11,7 @@ import {
   whatIfItFails,
 } from "../../language/index.ts";
 import type { LocalPolicy } from "../../policy/index.ts";
+import { cssText } from "../css-text.ts";
 
 /** What only paper needs: the time-out to read aloud, what to do if it fails, and the strip at true scale. */
 export function Paper({
@@ -80,6 +81,3 @@ export function Paper({
     </div>
   );
 }
-
-/** A text as a CSS string: what a person typed may hold quotes and breaks, and none of it may end the string. */
-const cssText = (text: string): string => `"${text.replace(/[^\p{L}\p{N} .,:;()'-]/gu, " ")}"`;

@@ -1,11 +1,10 @@
 import { useEffect, useState, type ReactNode } from "react";
 import { Link } from "wouter";
 import { sayNewOpenings } from "../../language/index.ts";
+import { lookWhileSeen } from "./look-while-seen.ts";
 import type { Register } from "./register.ts";
 import { askServer } from "./server-port.ts";
 import { seenOpenings } from "./seen-openings.ts";
-
-const LOOK_AGAIN_MS = 60_000;
 
 /** Told to a lead on every page of the record: somebody opened a record in need and no lead has looked at it. */
 export function NewOpenings({ register }: { readonly register: Register }): ReactNode {
@@ -15,20 +14,18 @@ export function NewOpenings({ register }: { readonly register: Register }): Reac
   useEffect(() => {
     if (!mayReview || !inTouch) return undefined;
     let ended = false;
-    const look = async () => {
+    const look = async (): Promise<boolean> => {
       const reply = await askServer<{
         readonly opened: readonly { readonly id: string; readonly reviewedBy: string }[];
       }>("/api/break-glass");
-      if (!ended && reply.kind === "answer") {
-        setIds(reply.value.opened.filter(({ reviewedBy }) => reviewedBy === "").map(({ id }) => id));
-      }
+      if (reply.kind !== "answer") return false;
+      if (!ended) setIds(reply.value.opened.filter(({ reviewedBy }) => reviewedBy === "").map(({ id }) => id));
+      return true;
     };
-    const again = () => void look().catch(() => undefined);
-    again();
-    const timer = setInterval(again, LOOK_AGAIN_MS);
+    const stop = lookWhileSeen(look);
     return () => {
       ended = true;
-      clearInterval(timer);
+      stop();
     };
   }, [mayReview, inTouch]);
   const unread = ids.filter((id) => !seenOpenings().has(id));
