@@ -16,7 +16,7 @@ export const refusalSentences: Readonly<Record<Refusal["code"], string>> = {
   "not-a-table": "The file holds no table of rows and columns. Save it as CSV or XLSX.",
   "old-workbook": "The workbook is of the old kind, XLS. Save it as XLSX or CSV.",
   "wrong-encoding": "The letters do not fit their encoding. Save the file as CSV UTF-8.",
-  "cell-too-large": "A cell is larger than 100,000 characters. Shorten it and save again.",
+  "cell-too-large": "A cell is larger than 100,000 characters, or a row than 400,000. Shorten it and save again.",
   "quote-never-closed": "A quotation mark opens and never closes. Close it and save again.",
   "too-many-columns": "The table has more than 500 columns. Keep the columns about lines.",
   "zip-damaged": "The workbook is damaged or cut off. Copy it again or save it again.",
@@ -84,6 +84,8 @@ export const rowFaultSentences: Readonly<Record<RowFaultCode, string>> = {
   "another encoding": "The letters are written in another way than the file. Look at them.",
   "hidden row": "The row is hidden in the sheet. It was read; check that it belongs.",
   "merged cells": "Merged cells give their value to the first row only. Split them.",
+  "formula not worked out": "The formula holds no value. Open the file in its program and save it again.",
+  "number in powers": "The number was shortened and its last digits are lost. Write it in full.",
 };
 
 export const sayRowFault = (fault: RowFault): string =>

@@ -138,15 +138,18 @@ function sampleOf(text: string, delimiter: Delimiter): readonly SheetRow[] {
 }
 
 async function openBook(file: SheetFile, choice: OpenChoice, hooks: OpenHooks): Promise<Opened> {
-  const { dateSystem, sheets } = await openWorkbook(file, SAMPLE_ROWS, hooks);
-  if (sheets.length === 0) throw new Refused("no-rows");
+  const { dateSystem, sheets } = await openWorkbook(file, SAMPLE_ROWS, {
+    ...hooks,
+    ...(choice.sheetName === undefined ? {} : { sheetName: choice.sheetName }),
+  });
+  if (sheets.length === 0)
+    throw choice.sheetName === undefined ? new Refused("no-rows") : new Refused("no-such-sheet", choice.sheetName);
   if (choice.sheetName === undefined && sheets.length > 1)
     return {
       kind: "choose sheet",
       sheets: sheets.map(({ name, hidden, said }) => ({ name, hidden, rows: said.rows })),
     };
-  const chosen = sheets.find(({ name }) => name === choice.sheetName || choice.sheetName === undefined);
-  if (!chosen) throw new Refused("no-such-sheet", choice.sheetName ?? "");
+  const chosen = sheets[0] as (typeof sheets)[number];
   const { hiddenColumns } = chosen.said;
   return {
     ...sheetOf(file, "XLSX", chosen.sample, chosen.rows, choice.headerRow),

@@ -2,14 +2,7 @@ import { daysAfterRemoval, LINE_COLUMNS, type RowEventKind } from "../../audit/i
 import { dayNumber, type CivilDate } from "../../core/calendar/index.ts";
 import { ruleInForce } from "../../core/dwell/index.ts";
 import type { MissingKind } from "../../core/missing/index.ts";
-import {
-  french,
-  frenchToMillimetre,
-  inch,
-  inchToCentimetre,
-  millimetre,
-  millimetreToFrench,
-} from "../../core/quantity/index.ts";
+import { french, frenchToMillimetre } from "../../core/quantity/index.ts";
 import type { SheetLimits } from "../../policy/index.ts";
 import { isHeaderAgain, type SheetRow } from "../file/index.ts";
 import {
@@ -18,10 +11,8 @@ import {
   indicationOf,
   isStillIn,
   looksLikeFormula,
-  lumensOf,
   readDate,
   readDates,
-  readQuantity,
   reasonOf,
   sideOf,
   tipPlaceOf,
@@ -30,6 +21,8 @@ import {
   type FieldName,
   type Matching,
 } from "../match/index.ts";
+import { numberOf } from "./number-of.ts";
+import { isInPowers } from "./packed-number.ts";
 import { ROW_FAULTS, type RowFault, type RowFaultCode } from "./row-fault.ts";
 
 /** One row, typed as its matching says. A value that is absent, or was not taken, is not in it. */
@@ -105,8 +98,6 @@ const HELD: readonly (readonly [FieldName, number, number])[] = (
   return [field, column?.least ?? 0, column?.most ?? Infinity];
 });
 
-const FRACTIONS: ReadonlySet<FieldName> = new Set(["ageYears", "ratioPercent", "weightKg"]);
-
 const WORDS = {
   side: sideOf,
   vein: veinOf,
@@ -119,7 +110,7 @@ const isWord = (field: FieldName): field is keyof typeof WORDS => Object.hasOwn(
 /** Reads one row and tells everything wrong inside it. Nothing is worked out from a formula and nothing is mended. */
 export function readRow(
   reader: RowReader,
-  { row, cells, formulaAt = [], otherEncodingAt = [], badQuotes, hidden }: SheetRow,
+  { row, cells, formulaAt = [], unworkedAt = [], otherEncodingAt = [], badQuotes, hidden }: SheetRow,
 ): RowReading {
   const { headers, columns, limits, today } = reader;
   const faults: RowFault[] = [];
@@ -159,6 +150,7 @@ export function readRow(
   let veinSide: string | undefined;
   for (const { at, match, field } of columns) {
     const text = (cells[at] ?? "").trim();
+    if (unworkedAt.includes(at)) fault("formula not worked out", field, "");
     const absence = absenceOf(text);
     if (absence) absences[field] = absence;
     if (absence) continue;
@@ -190,6 +182,7 @@ export function readRow(
       // signs that cannot be seen would make two people of one
       const seen = text.replaceAll(/\p{Cf}+/gu, "").trim();
       if (seen !== "") words[field] = seen.slice(0, 80);
+      if (field === "patient" && isInPowers(seen)) fault("number in powers", field, seen);
     }
   }
   judge();
@@ -274,26 +267,4 @@ function ratioAgrees(numbers: Numbers, share: number): boolean {
   if (ratioPercent === undefined || !sizeFr || !veinDiameterMm) return true;
   const worked = (frenchToMillimetre(french(sizeFr)) / veinDiameterMm) * 100;
   return Math.abs(ratioPercent - worked) <= share * worked;
-}
-
-/** A number in the field's own unit; a unit written in the cell wins over the column's. */
-function numberOf(
-  text: string,
-  field: FieldName,
-  { unit }: ColumnMatch,
-): number | "not a number" | "number of another kind" {
-  const reading = readQuantity(text);
-  if (!reading) return (field === "lumens" ? lumensOf(text) : undefined) ?? "not a number";
-  const { value } = reading;
-  const written = ["Fr", "mm", "cm", "in"].includes(reading.unit ?? "") ? reading.unit : undefined;
-  const from = written ?? unit;
-  if (field === "sizeFr")
-    return from === "Fr" ? value : from === "mm" ? millimetreToFrench(millimetre(value)) : "number of another kind";
-  if (field === "veinDiameterMm") return from === "mm" ? value : from === "cm" ? value * 10 : "number of another kind";
-  if (field === "insideCm") {
-    if (from === "in") return inchToCentimetre(inch(value));
-    return from === "cm" ? value : from === "mm" ? value / 10 : "number of another kind";
-  }
-  if (written) return "number of another kind";
-  return FRACTIONS.has(field) || Number.isInteger(value) ? value : "not a number";
 }
