@@ -7,12 +7,15 @@ import {
   lastDay,
   wardMonthDays,
   rateGuards,
+  stratumOf,
   wardFunnel,
   type AuditReport,
+  type AuditTable,
   type Figure,
   type Guard,
   type Measure,
   type OutsideFigure,
+  type StratumName,
   type WardMonthDays,
   type Yardstick,
 } from "../../audit/index.ts";
@@ -22,6 +25,7 @@ import {
   glanceLines,
   sparseLines,
   houseCodesSaid,
+  oneAnswerLeaves,
   notYours,
   safetyStatement,
   sayApart,
@@ -99,6 +103,8 @@ async function answer(
   if (legend) return legend;
   const { table } = coded;
   const measures = input.measures.filter(wanted);
+  const tooFine = outside || asked.options["drawn"] === "yes" ? tooFineOf(table, strata, limits) : undefined;
+  if (tooFine) return tooFine;
   const report = audit(table, measures, period, strata, { limits, surveillance });
   // what leaves the service is not drawn: a drawn figure would tell of the cells withheld
   const drawn =
@@ -163,11 +169,30 @@ async function answer(
       ]),
       ...wardLines(wardMonths),
       // faults name wards' months and count single lines: they stay, as in the JSON
-      ...(outside ? ["", houseCodesSaid] : qualityLines(report)),
+      ...(outside ? ["", houseCodesSaid, oneAnswerLeaves] : qualityLines(report)),
       "",
       safetyStatement,
     ].join("\n"),
   };
+}
+
+/** Both look at every group beside every other: a day's work for thousands of groups. */
+const MOST_GROUPS = 300;
+
+function tooFineOf(
+  { lines }: AuditTable,
+  strata: readonly StratumName[],
+  limits: Parameters<typeof stratumOf>[2],
+): Said | undefined {
+  for (const by of strata) {
+    const values = new Set(lines.map((row) => stratumOf(row, by, limits))).size;
+    if (values > MOST_GROUPS)
+      return {
+        exit: 3,
+        output: `The split by ${by} has ${values} values; --outside and --drawn take at most ${MOST_GROUPS}. Write what is one under one name.`,
+      };
+  }
+  return undefined;
 }
 
 function figureLines(

@@ -7,12 +7,11 @@ import {
   periodOf,
   type Measure,
 } from "../../audit/index.ts";
-import { parseCivilDate } from "../../core/calendar/index.ts";
 import { localDate } from "../../core/dwell/index.ts";
 import { gapLines, monitorLines, safetyStatement } from "../../language/index.ts";
 import { defaultPolicy } from "../../policy/index.ts";
 import type { Command } from "./command.ts";
-import { lineTableInput } from "./line-table.ts";
+import { dateToCount, lineTableInput, YEARS_COUNTED } from "./line-table.ts";
 import { targetsOf } from "./targets.ts";
 
 /** The service watched by its own base, under one false-alarm budget. */
@@ -38,8 +37,9 @@ export const chartCommand: Command = {
     const first = table.lines
       .flatMap(({ placed }) => (placed ? [localDate(placed)] : []))
       .reduce((least, date) => (date < least ? date : least), period.from);
-    const from = given === undefined ? firstOfMonth(first, 0) : parseCivilDate(given);
-    if (from === undefined) return { exit: 64, output: `--base-from is ${given}; the rule is YYYY-MM-DD.` };
+    const from = given === undefined ? firstOfMonth(first, 0) : dateToCount(given);
+    if (from === undefined)
+      return { exit: 64, output: `--base-from is ${given}; the rule is YYYY-MM-DD, ${YEARS_COUNTED}.` };
     if (from >= period.from)
       return {
         exit: 3,

@@ -42,6 +42,16 @@ type Refused = { readonly kind: "refused"; readonly exit: Exit; readonly output:
 
 export const LINE_TABLE_OPTIONS: readonly string[] = ["--as-of", "--from", "--to", "--by"];
 const limits = countLimitsFrom(defaultPolicy.table);
+
+/** A slip of the hand in a year would ask for thousands of years day by day; of common practice, no source. */
+const [FIRST_COUNTED, FIRST_NOT_COUNTED] = ["1880", "2151"] as const;
+export const YEARS_COUNTED = "from 1880 to 2150";
+/** A typed date that can be counted from or to; undefined for any other text. */
+export function dateToCount(text: string): CivilDate | undefined {
+  const date = parseCivilDate(text);
+  return date && date >= FIRST_COUNTED && date < FIRST_NOT_COUNTED ? date : undefined;
+}
+
 const usage = (output: string): Refused => ({ kind: "refused", exit: 64, output });
 
 /** What every command on a line table reads: the table, its period, the strata, the measures and the limits. */
@@ -92,9 +102,9 @@ function inputFrom(
   const dates: Record<string, CivilDate | undefined> = {};
   for (const name of ["as-of", "from", "to"]) {
     const given = options[name];
-    dates[name] = given === undefined ? undefined : parseCivilDate(given);
+    dates[name] = given === undefined ? undefined : dateToCount(given);
     if (given !== undefined && dates[name] === undefined)
-      return usage(`--${name} is ${given}; the rule is YYYY-MM-DD. Correct the date.`);
+      return usage(`--${name} is ${given}; the rule is YYYY-MM-DD, ${YEARS_COUNTED}. Correct the date.`);
   }
   const asked = (options["by"] ?? "")
     .split(",")

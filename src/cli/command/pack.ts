@@ -18,7 +18,7 @@ import { readLotTable } from "../../contract/index.ts";
 import type { Command, Exit } from "./command.ts";
 import { codedFor, legendOf } from "./disguise.ts";
 import { faultOutput } from "./fault-output.ts";
-import { lineTableOrRecord } from "./line-table.ts";
+import { dateToCount, lineTableOrRecord, YEARS_COUNTED } from "./line-table.ts";
 import { targetsOf } from "./targets.ts";
 
 /** The monthly pack's four pages, as text, JSON or a tagged PDF. */
@@ -89,10 +89,9 @@ async function packOf(
   if (wards !== "names" && wards !== "codes") return usage(`--wards is ${wards}; the rule is names or codes.`);
   const { table, words } = wards === "codes" ? codedFor(input.table, asked.text) : { table: input.table, words: [] };
   const given = asked.options["month"];
-  const month = given === undefined ? firstOfMonth(localDate(table.asOf), -1) : parseCivilDate(`${given}-01`);
+  const month = given === undefined ? firstOfMonth(localDate(table.asOf), -1) : dateToCount(`${given}-01`);
   // a year of twelve months before it and the day after it must be days that can be written
-  if (!month || month < "1880" || month >= "2151")
-    return usage(`--month is ${given}; the rule is YYYY-MM, from 1880 to 2150. Correct the month.`);
+  if (!month) return usage(`--month is ${given}; the rule is YYYY-MM, ${YEARS_COUNTED}. Correct the month.`);
   const targets = targetsOf(asked.options["target"] ?? "");
   if (targets === undefined) return usage("A target is a measure and a rate per 1,000: thrombosis=1.5.");
   const action = actionOf(asked.options["action"], measures);
