@@ -67,7 +67,7 @@ export interface PoolQuestion {
  *   interval k holds times in ((k - 1) w, k w]; at risk in it: entry < k w <= exit on the grouped times
  * Small cells are withheld by `suppressSmallCells`, the column sums being known from elsewhere in the file; so is who
  * is at risk where the fall from one interval to the next would tell a withheld end.
- * Units: days of the clock in the file. Holds: an event measure; width and horizon above zero; no split by a person;
+ * Units: days of the clock in the file. Holds: an event measure; a width of a day or more, no longer than the horizon; no split by a person;
  * else RangeError. Source: sufficient counts of the log-rank test, Mantel 1966 (from memory).
  */
 export function poolFile(
@@ -79,8 +79,10 @@ export function poolFile(
   const { service, measure, splitBy, strataBy, widthDays, horizonDays } = asked;
   const { numerator } = measure;
   if (numerator.count !== "events") throw new RangeError(`The measure ${measure.id} counts no events.`);
-  if (!(widthDays > 0 && horizonDays >= widthDays))
-    throw new RangeError(`A width of ${widthDays} and a horizon of ${horizonDays} days leave no interval.`);
+  if (!(widthDays >= 1 && horizonDays >= widthDays))
+    throw new RangeError(
+      `A width of ${widthDays} and a horizon of ${horizonDays} days leave no interval of a day or more.`,
+    );
   for (const by of [splitBy, strataBy])
     if (by && PRIVATE_STRATA.includes(by)) throw new RangeError(`A pool file is never split by ${by}.`);
   const nameOf = (line: LineFacts, by: StratumName | undefined) => (by ? stratumOf(line.row, by, limits) : "all");

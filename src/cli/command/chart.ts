@@ -12,7 +12,7 @@ import { gapLines, monitorLines, safetyStatement } from "../../language/index.ts
 import { defaultPolicy } from "../../policy/index.ts";
 import type { Command } from "./command.ts";
 import { dateToCount, lineTableInput, YEARS_COUNTED } from "./line-table.ts";
-import { targetsOf } from "./targets.ts";
+import { TARGET_RULE, targetsOf } from "./targets.ts";
 
 /** The service watched by its own base, under one false-alarm budget. */
 export const chartCommand: Command = {
@@ -45,9 +45,8 @@ export const chartCommand: Command = {
         exit: 3,
         output: `The base would begin on ${from}, not before ${period.from}. Name a later --from; the base is what lies before it.`,
       };
-    const targets = targetsOf(asked.options["target"] ?? "");
-    if (targets === undefined)
-      return { exit: 64, output: "A target is a measure and a rate per 1,000: thrombosis=1.5." };
+    const targets = targetsOf(asked.options["target"] ?? "", input.measures);
+    if (targets === undefined) return { exit: 64, output: TARGET_RULE };
     const form = GAP_FORMS.find((each) => each === asked.options["gaps"]);
     if (asked.options["gaps"] !== undefined && form === undefined)
       return { exit: 64, output: `--gaps is ${asked.options["gaps"]}; the rule is ${GAP_FORMS.join(" or ")}.` };

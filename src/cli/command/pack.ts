@@ -19,7 +19,7 @@ import type { Command, Exit } from "./command.ts";
 import { codedFor, legendOf } from "./disguise.ts";
 import { faultOutput } from "./fault-output.ts";
 import { dateToCount, lineTableOrRecord, YEARS_COUNTED } from "./line-table.ts";
-import { targetsOf } from "./targets.ts";
+import { TARGET_RULE, targetsOf } from "./targets.ts";
 
 /** The monthly pack's four pages, as text, JSON or a tagged PDF. */
 export const packCommand: Command = {
@@ -92,8 +92,8 @@ async function packOf(
   const month = given === undefined ? firstOfMonth(localDate(table.asOf), -1) : dateToCount(`${given}-01`);
   // a year of twelve months before it and the day after it must be days that can be written
   if (!month) return usage(`--month is ${given}; the rule is YYYY-MM, ${YEARS_COUNTED}. Correct the month.`);
-  const targets = targetsOf(asked.options["target"] ?? "");
-  if (targets === undefined) return usage("A target is a measure and a rate per 1,000: thrombosis=1.5.");
+  const targets = targetsOf(asked.options["target"] ?? "", measures);
+  if (targets === undefined) return usage(TARGET_RULE);
   const action = actionOf(asked.options["action"], measures);
   if (typeof action === "string") return usage(action);
   const lots = lotsOf(asked.texts, asked.json);
