@@ -34,3 +34,4 @@ export { readLotTable } from "./read-lot-table.ts";
 export { hiddenSigns } from "./hidden-sign.ts";
 export { poolJsonSchema, readPoolText } from "./pool-schema.ts";
 export { readMemory } from "./read-memory.ts";
+export { FIRST_YEAR, LAST_YEAR } from "./year.ts";

@@ -11,7 +11,7 @@ import {
   type StratumName,
   type Yardstick,
 } from "../../audit/index.ts";
-import { readLineTable } from "../../contract/index.ts";
+import { FIRST_YEAR, LAST_YEAR, readLineTable } from "../../contract/index.ts";
 import { parseCivilDate, type CivilDate } from "../../core/calendar/index.ts";
 import { ruleInForce } from "../../core/dwell/index.ts";
 import { sayMeasureFault, sayYardstickFault, storeRefusal } from "../../language/index.ts";
@@ -43,13 +43,13 @@ type Refused = { readonly kind: "refused"; readonly exit: Exit; readonly output:
 export const LINE_TABLE_OPTIONS: readonly string[] = ["--as-of", "--from", "--to", "--by"];
 const limits = countLimitsFrom(defaultPolicy.table);
 
-/** A slip of the hand in a year would ask for thousands of years day by day; of common practice, no source. */
-const [FIRST_COUNTED, FIRST_NOT_COUNTED] = ["1880", "2151"] as const;
-export const YEARS_COUNTED = "from 1880 to 2150";
+/** A slip of the hand in a year would ask for thousands of years day by day. */
+export const YEARS_COUNTED = `from ${FIRST_YEAR} to ${LAST_YEAR}`;
 /** A typed date that can be counted from or to; undefined for any other text. */
 export function dateToCount(text: string): CivilDate | undefined {
   const date = parseCivilDate(text);
-  return date && date >= FIRST_COUNTED && date < FIRST_NOT_COUNTED ? date : undefined;
+  const year = Number(date?.slice(0, 4));
+  return year >= FIRST_YEAR && year <= LAST_YEAR ? date : undefined;
 }
 
 const usage = (output: string): Refused => ({ kind: "refused", exit: 64, output });
