@@ -146,6 +146,17 @@ describe("count", () => {
     expect(await outputOf([...pool, "--service", "\u202Ea"])).toMatch(/^64 .*cannot be seen/);
   });
 
+  test("a chart over months without a line is refused in words", async () => {
+    const texts = { "short.csv": "line_key,patient_key,placed_at,end_kind,end_at\nL,P,2025-06-05,removed,2025-06-05" };
+    for (const more of [[], ["--gaps", "power"]])
+      expect(
+        await run(["chart", "short.csv", "--as-of", "2026-01-01", "--from", "2025-06-10", ...more], texts),
+      ).toMatchObject({
+        exit: 3,
+        output: expect.stringMatching(/both must be above zero.*Name another --from/) as string,
+      });
+  });
+
   test("a split of hundreds of values is not drawn together and does not leave", async () => {
     const wards = Array.from({ length: 301 }, (_, at) => `L${at},P${at},2025-03-01,removed,2025-03-09,W${at}`);
     const texts = { "fine.csv": ["line_key,patient_key,placed_at,end_kind,end_at,ward", ...wards].join("\n") };

@@ -5,13 +5,16 @@ import {
   GAP_FORMS,
   monitorService,
   periodOf,
+  type GapChart,
   type Measure,
+  type Period,
+  type ServiceMonitor,
 } from "../../audit/index.ts";
 import { localDate } from "../../core/dwell/index.ts";
 import { gapLines, monitorLines, safetyStatement } from "../../language/index.ts";
 import { defaultPolicy } from "../../policy/index.ts";
-import type { Command } from "./command.ts";
-import { dateToCount, lineTableInput, YEARS_COUNTED } from "./line-table.ts";
+import type { Command, Said } from "./command.ts";
+import { dateToCount, lineTableInput, YEARS_COUNTED, type LineTableInput } from "./line-table.ts";
 import { TARGET_RULE, targetsOf } from "./targets.ts";
 
 /** The service watched by its own base, under one false-alarm budget. */
@@ -25,7 +28,7 @@ export const chartCommand: Command = {
   run: (asked) => {
     const input = lineTableInput(asked);
     if ("kind" in input) return { exit: input.exit, output: input.output };
-    const { table, period, limits, surveillance } = input;
+    const { table, period } = input;
     const names = asked.options["measure"]?.split(",").map((name) => name.trim()) ?? [...COMPARED];
     const found = names.map((name) =>
       input.measures.find(({ id, numerator }) => id === name && numerator.count === "events"),
@@ -51,12 +54,9 @@ export const chartCommand: Command = {
     if (asked.options["gaps"] !== undefined && form === undefined)
       return { exit: 64, output: `--gaps is ${asked.options["gaps"]}; the rule is ${GAP_FORMS.join(" or ")}.` };
     const base = periodOf(table, from, period.from);
-    const gaps = form
-      ? (found as readonly Measure[]).map((measure) =>
-          gapChart(table, measure, base, period, form, { limits, surveillance }),
-        )
-      : [];
-    const answer = monitorService(table, found as readonly Measure[], base, period, { limits, surveillance }, targets);
+    const watched = watchedOver(input, found as readonly Measure[], { base, targets, form });
+    if ("exit" in watched) return watched;
+    const { gaps, answer } = watched;
     const exit = answer.charts.some(({ watch }) => (watch?.signals.length ?? 0) > 0) ? 2 : 0;
     if (asked.json)
       return {
@@ -71,3 +71,24 @@ export const chartCommand: Command = {
     };
   },
 };
+
+/** The charts, or in words why there are none: a base or a period without line-days is nothing to watch by. */
+function watchedOver(
+  { table, period, limits, surveillance }: LineTableInput,
+  measures: readonly Measure[],
+  asked: {
+    readonly base: Period;
+    readonly targets: Readonly<Record<string, number>>;
+    readonly form: (typeof GAP_FORMS)[number] | undefined;
+  },
+): Said | { readonly gaps: readonly GapChart[]; readonly answer: ServiceMonitor } {
+  const { base, targets, form } = asked;
+  const rules = { limits, surveillance };
+  try {
+    const gaps = form ? measures.map((measure) => gapChart(table, measure, base, period, form, rules)) : [];
+    return { gaps, answer: monitorService(table, measures, base, period, rules, targets) };
+  } catch (problem) {
+    if (!(problem instanceof RangeError)) throw problem;
+    return { exit: 3, output: `${problem.message} Name another --from.` };
+  }
+}
