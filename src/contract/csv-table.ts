@@ -2,6 +2,9 @@ import Papa from "papaparse";
 import type { LineColumn } from "../audit/index.ts";
 import { shown, type Fault } from "./fault.ts";
 
+/** No table here has a tenth of it: a file with more is something else, and would be told column by column. */
+const MOST_COLUMNS = 500;
+
 /**
  * The names and the rows of a CSV whose columns are known: in any order, each once, and with every one that must be there.
  * Undefined while anything of it is wrong; every fault is told. Format: RFC 4180 with a header row.
@@ -25,6 +28,14 @@ export function readCsvTable(
   for (const { row, message, type } of errors)
     if (type !== "Delimiter") tell(`row ${(row ?? 0) + 1}`, "wrong-type", message, "fields as RFC 4180 has them");
   const [head = [], ...body] = data;
+  if (head.length > MOST_COLUMNS) {
+    fault("row 1", "too-large", `${head.length} columns`, `at most ${MOST_COLUMNS} columns`);
+    return undefined;
+  }
+  // what a decoder puts in the place of letters it cannot read: two wards that differ in one such letter would be one
+  for (const [index, row] of data.entries())
+    if (row.some((cell) => cell.includes("\uFFFD")))
+      tell(`row ${index + 1}`, "not-in-list", "letters that are not UTF-8", "a file saved as UTF-8");
   const names = head.map((name) => name.trim().toLowerCase());
   const rule = `the columns ${columns.map(({ name }) => name).join(", ")}`;
   const known = new Set(columns.map(({ name }) => name));

@@ -31,5 +31,7 @@ export { readFilmText, readTipText, type TipQuestions } from "./read-tip.ts";
 export { tipJsonSchemas, type FilmFile, type TipFile } from "./tip-schema.ts";
 export { readLineTable, type LineTableReading } from "./read-line-table.ts";
 export { readLotTable } from "./read-lot-table.ts";
+export { hiddenSigns } from "./hidden-sign.ts";
 export { poolJsonSchema, readPoolText } from "./pool-schema.ts";
 export { readMemory } from "./read-memory.ts";
+export { FIRST_YEAR, LAST_YEAR } from "./year.ts";

@@ -48,7 +48,7 @@ export function readJson<Schema extends z.ZodMiniType>(
 
 /** Names stay text; everywhere else a text that reads as a number is one, with a decimal comma or point. */
 const TEXT_FIELDS =
-  /(^|\.)(name|identifier|bornOn|id|material|reason|names\.\d+|code|measuredAt|catheterId|missing|unit|vein|side|sex|on|filtrationOn|teamAgreed|state|purpose|oral|carer|setting|cancer|cycles|pregnancy|replacement|tissueClass|armBars|times|content|infusates\.\d+|together\.\d+\.\d+|artery|dominantArm|bars\.\d+|person|place|organism|lumen|armConfirmedBy)$/;
+  /(^|\.)(name|identifier|bornOn|id|material|reason|names\.\d+|code|measuredAt|catheterId|missing|unit|vein|side|sex|on|filtrationOn|teamAgreed|state|purpose|oral|carer|setting|cancer|cycles|pregnancy|replacement|tissueClass|armBars|times|content|infusates\.\d+|together\.\d+\.\d+|artery|dominantArm|bars\.\d+|person|place|organism|lumen|armConfirmedBy|service|groups\.\d+|stratum)$/;
 
 /** No schema here is so deep; a file that is was made to break the reader. */
 const DEEPEST = 20;

@@ -32,3 +32,14 @@ test.each(["0000-01-01", "0001-01-01", "1879-12-31", "2151-01-01", "9999-12-31",
     expect(line("2025-03-04", "2025-03-09", "thrombosis@2025-03-08")).toBe("table");
   },
 );
+
+// U+FFFD stands where a decoder of UTF-8 met another encoding: WHATWG Encoding Standard, section 4.1 (from memory)
+test("letters that are not UTF-8 are refused by their row: two wards that differ in one would be one", () => {
+  const asOf = { precision: "date", date: "2026-01-01" as CivilDate } as const;
+  const table = Buffer.from("line_key,patient_key,placed_at,ward\r\nK1,P1,2025-01-01,Ch\u00eane\r\n", "latin1");
+  expect(told(readLineTable(table.toString("utf8"), asOf))).toEqual(["row 2: not-in-list"]);
+});
+
+test("a file of a million columns is one fault", () => {
+  expect(told(readLotTable(`${"c,".repeat(1_000_000)}\n`))).toEqual(["row 1: too-large"]);
+});

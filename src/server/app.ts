@@ -19,11 +19,12 @@ const YEAR_SECONDS = 31_536_000;
 /** The page with, where its parts are given, the record behind it; without them only what keeps nothing. */
 export function app(pageFolder: string, parts?: ServerParts): Hono {
   const server = new Hono();
-  const ids = new WeakMap<Request, string>();
-  const idOf = ({ req }: Context): string => ids.get(req.raw) ?? "";
+  // by the context: the guard of a body's size puts another request in the place of one sent in pieces
+  const ids = new WeakMap<Context, string>();
+  const idOf = (context: Context): string => ids.get(context) ?? "";
   server.use(async (context, next) => {
     const started = performance.now();
-    ids.set(context.req.raw, randomUUID());
+    ids.set(context, randomUUID());
     await next();
     const { pathname } = new URL(context.req.url);
     parts?.log(

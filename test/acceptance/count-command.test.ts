@@ -131,6 +131,44 @@ describe("count", () => {
     expect(await run(["pool", "a"], { a: "{}" })).toMatchObject({ exit: 65 });
   });
 
+  // slips of the hand: a year of four wrong digits, a target in another unit, a measure misspelt
+  test("what would run for hours, or be passed over, is refused in words", async () => {
+    const outputOf = async (call: readonly string[]) => {
+      const { exit, output } = await run([call[0] as string, "year.csv", ...call.slice(1)]);
+      return `${exit} ${output}`;
+    };
+    expect(await outputOf(["chart", "--base-from", "0001-01-01"])).toMatch(/^64 .*from 1880 to 2150/);
+    expect(await outputOf(["audit", "--to", "9999-12-31"])).toMatch(/^64 .*from 1880 to 2150/);
+    for (const target of ["occlusion=1e308", "occlusion=0", "oclusion=1", "__proto__=1", "occlusion=1=2", "placed=1"])
+      expect(await outputOf(["chart", "--target", target]), target).toMatch(/^64 A target is a measure/);
+    const pool = ["pool", "--measure", "occlusion", "--by", "side"];
+    expect(await outputOf([...pool, "--service", "a", "--width", "1e-9"])).toMatch(
+      /^64 .*no interval of a day or more/,
+    );
+    expect(await outputOf([...pool, "--service", "\u202Ea"])).toMatch(/^64 .*cannot be seen/);
+  });
+
+  test("a chart over months without a line is refused in words", async () => {
+    const texts = { "short.csv": "line_key,patient_key,placed_at,end_kind,end_at\nL,P,2025-06-05,removed,2025-06-05" };
+    for (const more of [[], ["--gaps", "power"]])
+      expect(
+        await run(["chart", "short.csv", "--as-of", "2026-01-01", "--from", "2025-06-10", ...more], texts),
+      ).toMatchObject({
+        exit: 3,
+        output: expect.stringMatching(/both must be above zero.*Name another --from/) as string,
+      });
+  });
+
+  test("a split of hundreds of values is not drawn together and does not leave", async () => {
+    const wards = Array.from({ length: 301 }, (_, at) => `L${at},P${at},2025-03-01,removed,2025-03-09,W${at}`);
+    const texts = { "fine.csv": ["line_key,patient_key,placed_at,end_kind,end_at,ward", ...wards].join("\n") };
+    for (const word of ["--outside", "--drawn"])
+      expect(await run(["rates", "fine.csv", "--by", "ward", word, "yes"], texts)).toMatchObject({
+        exit: 3,
+        output: expect.stringContaining("has 301 values") as string,
+      });
+  });
+
   test("every fault of a table is listed, exit 65; a strange word is told, exit 64", async () => {
     const bad = "line_key,patient_key,placed_at,lumens\nA,p,2025-13-01,9\n,p,2025-03-01,1";
     const { exit, output } = await run(["audit", "bad.csv"], { "bad.csv": bad });

@@ -214,3 +214,22 @@ test("the log has a line for each request and nothing that a person typed", asyn
   }
   expect(kit.lines.join("\n")).not.toMatch(/Ottilie|Framm|774411|p1\b|m\.kolm/);
 });
+
+test("a request sent in pieces keeps its name in refusal and log", async () => {
+  const cookie = await kit.person("m.kolm", ["inserter"]);
+  const body = new ReadableStream({
+    start: (stream) => {
+      stream.enqueue(new TextEncoder().encode("[]"));
+      stream.close();
+    },
+  });
+  const asked = { method: "POST", body, duplex: "half", headers: { "x-veinwright": "1", cookie } };
+  const response = await kit.server.request("/api/offers", {
+    ...asked,
+    headers: { ...asked.headers, "content-type": "application/json" },
+  });
+  const { request } = (await response.json()) as { readonly request: string };
+  expect(response.status).toBe(422);
+  expect(request).not.toBe("");
+  expect(JSON.parse(kit.lines.at(-1) ?? "{}")).toMatchObject({ request, route: "/api/offers", status: 422 });
+});

@@ -46,6 +46,13 @@ describe("the first start", () => {
     expect((await kit.ask("GET", "/api/people", { cookie })).status).toBe(200);
   });
 
+  test("two servers that start at once on one store make one account, and both start", async () => {
+    const other = await serverKit({ connection: kit.connection });
+    const made = await Promise.all([firstAccount(kit.parts), firstAccount(other.parts)]);
+    expect(made.filter((one) => one !== undefined)).toHaveLength(1);
+    expect(await kit.parts.people.persons.list()).toHaveLength(1);
+  });
+
   test("a one-time password ends by itself, and the console gives another", async () => {
     const first = await firstAccount(kit.parts);
     kit.later(72 * 3600 + 1);

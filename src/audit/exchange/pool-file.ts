@@ -65,8 +65,9 @@ export interface PoolQuestion {
 /**
  * The pool file of one service: rates in a period, and risk sets of the lines placed in it.
  *   interval k holds times in ((k - 1) w, k w]; at risk in it: entry < k w <= exit on the grouped times
- * Small cells are withheld by `suppressSmallCells`, the column sums being known from elsewhere in the file.
- * Units: days of the clock in the file. Holds: an event measure; width and horizon above zero; no split by a person;
+ * Small cells are withheld by `suppressSmallCells`, the column sums being known from elsewhere in the file; so is who
+ * is at risk where the fall from one interval to the next would tell a withheld end.
+ * Units: days of the clock in the file. Holds: an event measure; a width of a day or more, no longer than the horizon; no split by a person;
  * else RangeError. Source: sufficient counts of the log-rank test, Mantel 1966 (from memory).
  */
 export function poolFile(
@@ -78,8 +79,10 @@ export function poolFile(
   const { service, measure, splitBy, strataBy, widthDays, horizonDays } = asked;
   const { numerator } = measure;
   if (numerator.count !== "events") throw new RangeError(`The measure ${measure.id} counts no events.`);
-  if (!(widthDays > 0 && horizonDays >= widthDays))
-    throw new RangeError(`A width of ${widthDays} and a horizon of ${horizonDays} days leave no interval.`);
+  if (!(widthDays >= 1 && horizonDays >= widthDays))
+    throw new RangeError(
+      `A width of ${widthDays} and a horizon of ${horizonDays} days leave no interval of a day or more.`,
+    );
   for (const by of [splitBy, strataBy])
     if (by && PRIVATE_STRATA.includes(by)) throw new RangeError(`A pool file is never split by ${by}.`);
   const nameOf = (line: LineFacts, by: StratumName | undefined) => (by ? stratumOf(line.row, by, limits) : "all");
@@ -112,15 +115,18 @@ export function poolFile(
           limits.smallestShown,
           false,
         )[0] ?? [],
-      atRisk: withhold(
-        every.map((k) => row("atRisk", k)),
+      ...withoutTellingFalls(
+        withhold(
+          every.map((k) => row("atRisk", k)),
+          limits.smallestShown,
+          false,
+        ),
+        withhold(
+          every.map((k) => row("ends", k)),
+          limits.smallestShown,
+          true,
+        ),
         limits.smallestShown,
-        false,
-      ),
-      ends: withhold(
-        every.map((k) => row("ends", k)),
-        limits.smallestShown,
-        true,
       ),
     };
   });
@@ -191,6 +197,39 @@ function groupedRisk(lines: readonly LineFacts[], measure: Measure, width: numbe
     if (follow.end[i] === 1 && out <= last) ends[out - 1] = (ends[out - 1] as number) + 1;
   }
   return { atRisk, ends };
+}
+
+/**
+ * Who ends in an interval is no longer at risk in the next, so a fall of one beside a withheld end tells the end. From a
+ * withheld end on, who is at risk is withheld until the fall leaves room for the smallest count that is shown.
+ */
+function withoutTellingFalls(
+  atRisk: PoolStratum["atRisk"],
+  ends: PoolStratum["ends"],
+  smallestShown: number,
+): Pick<PoolStratum, "atRisk" | "ends"> {
+  const shown = atRisk.map((row) => [...row]);
+  for (const group of shown[0]?.keys() ?? [])
+    for (let from = 0; from < shown.length; from += 1) {
+      const before = shown[from]?.[group];
+      if (before === null || before === undefined) continue;
+      let told = 0;
+      let hidden = 0;
+      let next = from;
+      do {
+        const end = ends[next]?.[group];
+        told += end ?? 0;
+        hidden += Number(end === null);
+        next += 1;
+      } while (next < shown.length && (shown[next]?.[group] === null || tells()));
+      function tells(): boolean {
+        const fall = (before as number) - (shown[next]?.[group] ?? 0) - told;
+        if (hidden === 0 || fall - (hidden - 1) >= smallestShown) return false;
+        (shown[next] as PooledCount[])[group] = null;
+        return true;
+      }
+    }
+  return { atRisk: shown, ends };
 }
 
 function withhold(

@@ -157,7 +157,7 @@ function pooledRates(
   const sums = new Map<string, { stratum: string; group: string; events: number; days: number; services: number }>();
   for (const { stratum, group, events, days } of cells) {
     if (events === null || days === 0) continue;
-    const key = `${stratum.stratum}|${group}`;
+    const key = JSON.stringify([stratum.stratum, group]);
     const sum = sums.get(key) ?? { stratum: stratum.stratum, group, events: 0, days: 0, services: 0 };
     sums.set(key, { ...sum, events: sum.events + events, days: sum.days + days, services: sum.services + 1 });
   }

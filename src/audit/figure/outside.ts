@@ -6,8 +6,11 @@ import { PRIVATE_STRATA } from "./stratum.ts";
 /** A figure as it may leave the service: no keys of lines, and small counts with a second one withheld. */
 export type OutsideFigure = Omit<
   Figure,
-  "lines" | "numerator" | "denominator" | "value" | "interval" | "missing" | "provisional"
+  "lines" | "numerator" | "denominator" | "value" | "interval" | "missing" | "provisional" | "used" | "given"
 > & {
+  /** Rows are lines, so they are counts too: told of the whole service alone, and not where they are few or withheld. */
+  readonly used: number | undefined;
+  readonly given: number | undefined;
   readonly numerator: number | "withheld";
   readonly denominator: number | "withheld" | undefined;
   readonly value: number | undefined;
@@ -23,8 +26,9 @@ export interface OutsideReport extends Omit<AuditReport, "figures" | "issues"> {
 
 /**
  * The figures of a report with small cells withheld, and so many others that none can be worked out from the totals.
- * The strata of one measure and one split, with the whole service as their total, are one table. A figure by a person
- * is left out altogether.
+ * The strata of one measure and one split, with the whole service as their total, are one table. Counts and shares of
+ * lines have each other's counts as denominators, so what one withholds of a split all withhold. A figure by a person is
+ * left out altogether.
  * Source: `suppressSmallCells`. Example: strata of 2, 8, 9 with their total: the 2 and the 8 are withheld.
  */
 export function figuresForOutside(
@@ -42,9 +46,27 @@ export function figuresForOutside(
       if (hidden.has(whole) && !group.some((figure) => hidden.has(figure)))
         for (const figure of group) hidden.add(figure);
   }
+  for (const linked of sameLinesOf(shown, measures, hidden)) hidden.add(linked);
   for (const sum of sumsLaidBare(shown, measures, hidden)) hidden.add(sum);
   const { issues: _, ...rest } = report;
-  return { ...rest, figures: shown.map((figure) => outside(figure, hidden.has(figure))), withheld: hidden.size };
+  return {
+    ...rest,
+    figures: shown.map((figure) => outside(figure, hidden.has(figure), smallestShown)),
+    withheld: hidden.size,
+  };
+}
+
+/** The other figures over lines of a stratum whose lines are withheld somewhere: "8 of 12" would tell the 12. */
+function sameLinesOf(
+  figures: readonly Figure[],
+  measures: readonly Measure[],
+  hidden: ReadonlySet<Figure>,
+): readonly Figure[] {
+  const others = new Set(measures.flatMap(({ id, numerator }) => (numerator.count === "lines" ? [] : [id])));
+  const place = ({ stratum }: Figure) => JSON.stringify([stratum?.by, stratum?.value]);
+  const ofLines = figures.filter((one) => one.stratum && !others.has(one.measure) && isPeople(one));
+  const places = new Set(ofLines.filter((one) => hidden.has(one)).map(place));
+  return ofLines.filter((one) => places.has(place(one)));
 }
 
 /** All complications together less the kinds that are shown would give back the kind that is not. */
@@ -100,8 +122,11 @@ function withheldIn(group: readonly Figure[], whole: Figure, smallestShown: numb
 const pairOf = (figure: Figure): readonly number[] =>
   figure.denominator === undefined ? [0, 0] : [figure.numerator, figure.denominator - figure.numerator];
 
-function outside(figure: Figure, isHidden: boolean): OutsideFigure {
-  const { lines: _, provisional: __, ...rest } = figure;
+function outside(figure: Figure, isHidden: boolean, smallestShown: number): OutsideFigure {
+  const { lines: _, provisional: __, used, given, ...facts } = figure;
+  const tellsRows =
+    !figure.stratum && !isHidden && [used, given - used].every((rows) => rows === 0 || rows >= smallestShown);
+  const rest = { ...facts, used: tellsRows ? used : undefined, given: tellsRows ? given : undefined };
   if (!isHidden) return rest;
   const share = isShare(figure);
   return {
@@ -111,7 +136,5 @@ function outside(figure: Figure, isHidden: boolean): OutsideFigure {
     value: undefined,
     interval: { ...figure.interval, limits: undefined },
     missing: undefined,
-    used: share ? 0 : figure.used,
-    given: share ? 0 : figure.given,
   };
 }

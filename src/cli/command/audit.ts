@@ -9,12 +9,15 @@ import {
   wardMonthDays,
   wardUse,
   rateGuards,
+  stratumOf,
   wardFunnel,
   type AuditReport,
+  type AuditTable,
   type Figure,
   type Guard,
   type Measure,
   type OutsideFigure,
+  type StratumName,
   type WardMonthDays,
   type WardsUse,
   type Yardstick,
@@ -25,6 +28,7 @@ import {
   glanceLines,
   sparseLines,
   houseCodesSaid,
+  oneAnswerLeaves,
   notYours,
   safetyStatement,
   sayApart,
@@ -115,6 +119,8 @@ async function answer(
   const isNamed = names.length > 0;
   const measures = isNamed ? named.measures : all;
   const rules = { limits, surveillance };
+  const tooFine = outside || asked.options["drawn"] === "yes" ? tooFineOf(table, strata, limits) : undefined;
+  if (tooFine) return tooFine;
   const report = audit(table, measures, period, strata, rules);
   // what leaves the service is not drawn: a drawn figure would tell of the cells withheld
   const drawn =
@@ -194,7 +200,7 @@ async function answer(
         ]),
       ...wardLines(wardMonths, wards),
       // faults name wards' months and count single lines: they stay, as in the JSON
-      ...(outside ? ["", houseCodesSaid] : qualityLines(report)),
+      ...(outside ? ["", houseCodesSaid, oneAnswerLeaves] : qualityLines(report)),
       "",
       safetyStatement,
     ].join("\n"),
@@ -203,6 +209,24 @@ async function answer(
 
 /** The sum over all kinds of event, said first where no measure is named. */
 const TOGETHER = "any-complication";
+/** Both look at every group beside every other: a day's work for thousands of groups. */
+const MOST_GROUPS = 300;
+
+function tooFineOf(
+  { lines }: AuditTable,
+  strata: readonly StratumName[],
+  limits: Parameters<typeof stratumOf>[2],
+): Said | undefined {
+  for (const by of strata) {
+    const values = new Set(lines.map((row) => stratumOf(row, by, limits))).size;
+    if (values > MOST_GROUPS)
+      return {
+        exit: 3,
+        output: `The split by ${by} has ${values} values; --outside and --drawn take at most ${MOST_GROUPS}. Write what is one under one name.`,
+      };
+  }
+  return undefined;
+}
 
 function figureLines(
   figures: readonly (Figure | OutsideFigure)[],

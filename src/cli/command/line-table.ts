@@ -12,7 +12,7 @@ import {
   type StratumName,
   type Yardstick,
 } from "../../audit/index.ts";
-import { readLineTable } from "../../contract/index.ts";
+import { FIRST_YEAR, LAST_YEAR, readLineTable } from "../../contract/index.ts";
 import { parseCivilDate, type CivilDate } from "../../core/calendar/index.ts";
 import { localDate, ruleInForce } from "../../core/dwell/index.ts";
 import { allLater, sayDay, sayMeasureFault, sayYardstickFault, storeRefusal } from "../../language/index.ts";
@@ -46,6 +46,16 @@ type Refused = { readonly kind: "refused"; readonly exit: Exit; readonly output:
 
 export const LINE_TABLE_OPTIONS: readonly string[] = ["--as-of", "--from", "--to", "--by"];
 const limits = countLimitsFrom(defaultPolicy.table);
+
+/** A slip of the hand in a year would ask for thousands of years day by day. */
+export const YEARS_COUNTED = `from ${FIRST_YEAR} to ${LAST_YEAR}`;
+/** A typed date that can be counted from or to; undefined for any other text. */
+export function dateToCount(text: string): CivilDate | undefined {
+  const date = parseCivilDate(text);
+  const year = Number(date?.slice(0, 4));
+  return year >= FIRST_YEAR && year <= LAST_YEAR ? date : undefined;
+}
+
 const usage = (output: string): Refused => ({ kind: "refused", exit: 64, output });
 
 /** What every command on a line table reads: the table, its period, the strata, the measures and the limits. */
@@ -99,9 +109,9 @@ function inputFrom(
   const dates: Record<string, CivilDate | undefined> = {};
   for (const name of ["as-of", "from", "to"]) {
     const given = options[name];
-    dates[name] = given === undefined ? undefined : parseCivilDate(given);
+    dates[name] = given === undefined ? undefined : dateToCount(given);
     if (given !== undefined && dates[name] === undefined)
-      return usage(`--${name} is ${given}; the rule is YYYY-MM-DD. Correct the date.`);
+      return usage(`--${name} is ${given}; the rule is YYYY-MM-DD, ${YEARS_COUNTED}. Correct the date.`);
   }
   const asked = (options["by"] ?? "")
     .split(",")

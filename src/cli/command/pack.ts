@@ -19,8 +19,8 @@ import { readLotTable } from "../../contract/index.ts";
 import type { Command, Exit } from "./command.ts";
 import { codedFor, legendOf } from "./disguise.ts";
 import { faultOutput } from "./fault-output.ts";
-import { lineTableOrRecord } from "./line-table.ts";
-import { targetsOf } from "./targets.ts";
+import { dateToCount, lineTableOrRecord, YEARS_COUNTED } from "./line-table.ts";
+import { TARGET_RULE, targetsOf } from "./targets.ts";
 
 /** The monthly pack's four pages, as text, JSON or a tagged PDF. */
 export const packCommand: Command = {
@@ -90,12 +90,11 @@ async function packOf(
   const size = asked.options["paper"] ?? "A4";
   if (size !== "A4" && size !== "letter") return usage(`--paper is ${size}; the rule is A4 or letter.`);
   const given = asked.options["month"];
-  const month = given === undefined ? firstOfMonth(localDate(table.asOf), -1) : parseCivilDate(`${given}-01`);
+  const month = given === undefined ? firstOfMonth(localDate(table.asOf), -1) : dateToCount(`${given}-01`);
   // a year of twelve months before it and the day after it must be days that can be written
-  if (!month || month < "1880" || month >= "2151")
-    return usage(`--month is ${given}; the rule is YYYY-MM, from 1880 to 2150. Correct the month.`);
-  const targets = targetsOf(asked.options["target"] ?? "");
-  if (targets === undefined) return usage("A target is a measure and a rate per 1,000: thrombosis=1.5.");
+  if (!month) return usage(`--month is ${given}; the rule is YYYY-MM, ${YEARS_COUNTED}. Correct the month.`);
+  const targets = targetsOf(asked.options["target"] ?? "", measures);
+  if (targets === undefined) return usage(TARGET_RULE);
   const action = actionOf(asked.options["action"], measures);
   if (typeof action === "string") return usage(action);
   const lots = lotsOf(asked.texts, asked.json);

@@ -1,5 +1,5 @@
 import { checkTable, pool, poolFile, type PoolFile } from "../../audit/index.ts";
-import { readPoolText } from "../../contract/index.ts";
+import { hiddenSigns, readPoolText } from "../../contract/index.ts";
 import { pooledAnswer, poolLines, safetyStatement } from "../../language/index.ts";
 import { countLimitsFrom, defaultPolicy } from "../../policy/index.ts";
 import type { Command, Said } from "./command.ts";
@@ -57,17 +57,15 @@ function makePoolFile(asked: Parameters<Command["run"]>[0]): Said {
   const [splitBy, strataBy] = input.strata;
   if (!splitBy || !options["by"]) return { exit: 64, output: "Name what to compare, such as --by side." };
   const { table, words } = codedFor(input.table, asked.text);
+  const service = options["service"] as string;
+  if (hiddenSigns(service, "").length > 0)
+    return { exit: 64, output: "--service holds a sign that cannot be seen. Type it again by hand." };
   const legend = legendOf(options, words);
   if (legend) return legend;
   const { facts } = checkTable(table, input.limits, input.surveillance);
   const [widthDays, horizonDays] = [Number(options["width"] ?? WIDTH), Number(options["horizon"] ?? HORIZON)];
   try {
-    const file = poolFile(
-      facts,
-      input.period,
-      { service: options["service"] as string, measure, splitBy, strataBy, widthDays, horizonDays },
-      input,
-    );
+    const file = poolFile(facts, input.period, { service, measure, splitBy, strataBy, widthDays, horizonDays }, input);
     return { exit: 0, output: JSON.stringify(file, null, 1) };
   } catch (problem) {
     return { exit: 64, output: (problem as Error).message };

@@ -271,6 +271,9 @@ export function exportWarnings({ rare, smallCells, leftOut, words }: ExportedLin
   ];
 }
 
+/** Two answers that overlap give back by subtraction what each withholds: no program sees the other answer. */
+export const oneAnswerLeaves = "Hand out one answer of this table. The difference of two may tell what each withholds.";
+
 /** Said under figures that leave. */
 export const houseCodesSaid = "Wards and typed words stand as codes. --legend yes tells the house which.";
 

@@ -113,7 +113,7 @@ export function sayFigure(figure: Figure | OutsideFigure, measure: Measure): str
   if (form === "nothing to count over")
     return numerator > 0
       ? `${name}: ${whole(numerator)}; nothing to count over.`
-      : used === 0 && given > 0
+      : used === 0 && given !== undefined && given > 0
         ? `${name}: known for none of ${whole(given)}.`
         : `${name}: nothing to count over.`;
   if (form === "never written down") return sayNeverWritten(measure, { denominator });
@@ -129,9 +129,8 @@ export function sayFigure(figure: Figure | OutsideFigure, measure: Measure): str
         : form === "count only, interval first"
           ? `${range}${unit} (${interval.name}, ${LEVEL(interval.level)}), by few events`
           : `${say(value)}${unit} (${range}, ${interval.name}, ${LEVEL(interval.level)})`;
-  return [`${name}: ${count}: ${figures}. ${whole(used)} of ${whole(given)} rows used.`, ...sayUnwritten(figure)].join(
-    " ",
-  );
+  const rows = used === undefined || given === undefined ? [] : [`${whole(used)} of ${whole(given)} rows used.`];
+  return [`${name}: ${count}: ${figures}.`, ...rows, ...sayUnwritten(figure)].join(" ");
 }
 
 /** The kinds a sum over all kinds is without, two to a sentence; nothing where every kind was written at least once. */

@@ -20,7 +20,7 @@ export const refusalSentences: Readonly<Record<Refusal["code"], string>> = {
   "not-a-table": "The file holds no table of rows and columns. Save it as CSV or XLSX.",
   "old-workbook": "The workbook is of the old kind, XLS. Save it as XLSX or CSV.",
   "wrong-encoding": "The letters do not fit their encoding. Save the file as CSV UTF-8.",
-  "cell-too-large": "A cell is larger than 100,000 characters. Shorten it and save again.",
+  "cell-too-large": "A cell is larger than 100,000 characters, or a row than 400,000. Shorten it and save again.",
   "quote-never-closed": "A quotation mark opens and never closes. Close it and save again.",
   "too-many-columns": "The table has more than 500 columns. Keep the columns about lines.",
   "zip-damaged": "The workbook is damaged or cut off. Copy it again or save it again.",
@@ -92,6 +92,8 @@ export const rowFaultSentences: Readonly<Record<RowFaultCode, string>> = {
   "number carried down": "The number was carried down from a row above. Check that it is theirs.",
   "event only in the reason": "The reason names an event that no column dates. Write its date.",
   "size against lumens": "So small a line cannot hold so many lumens. Check both.",
+  "formula not worked out": "The formula holds no value. Open the file in its program and save it again.",
+  "number in powers": "The number was shortened and its last digits are lost. Write it in full.",
 };
 
 export const sayRowFault = (fault: RowFault): string =>

@@ -74,7 +74,7 @@ export async function* csvRows(
     const rest = last ? "" : whole.slice(meta.cursor);
     held = rest + keepBack;
     // a quote that never closes swallows the rest of the file; it is refused while it is still small
-    if (held.length > FILE_LIMITS.cellCharacters * 4)
+    if (held.length > FILE_LIMITS.rowCharacters)
       throw new Refused(
         rest.includes('"') ? "quote-never-closed" : "cell-too-large",
         `${held.length} characters`,

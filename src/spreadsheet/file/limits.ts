@@ -27,4 +27,7 @@ export const FILE_LIMITS = {
   zipParts: 1_000,
   columns: 500,
   cellCharacters: 100_000,
+  rowCharacters: 400_000,
+  /** The first rows that are held to be looked at. */
+  sampleCharacters: 4_000_000,
 } as const;

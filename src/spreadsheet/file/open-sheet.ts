@@ -138,15 +138,20 @@ function sampleOf(text: string, delimiter: Delimiter): readonly SheetRow[] {
 }
 
 async function openBook(file: SheetFile, choice: OpenChoice, hooks: OpenHooks): Promise<Opened> {
-  const { dateSystem, sheets, headerAlone } = await openWorkbook(file, SAMPLE_ROWS, hooks);
-  if (sheets.length === 0) throw headerAlone ? new Refused("no-rows", headerAlone) : new Refused("empty-sheets");
+  const { dateSystem, sheets, headerAlone } = await openWorkbook(file, SAMPLE_ROWS, {
+    ...hooks,
+    ...(choice.sheetName === undefined ? {} : { sheetName: choice.sheetName }),
+  });
+  if (sheets.length === 0) {
+    if (headerAlone !== undefined) throw new Refused("no-rows", headerAlone);
+    throw choice.sheetName === undefined ? new Refused("empty-sheets") : new Refused("no-such-sheet", choice.sheetName);
+  }
   if (choice.sheetName === undefined && sheets.length > 1)
     return {
       kind: "choose sheet",
       sheets: sheets.map(({ name, hidden, said }) => ({ name, hidden, rows: said.rows })),
     };
-  const chosen = sheets.find(({ name }) => name === choice.sheetName || choice.sheetName === undefined);
-  if (!chosen) throw new Refused("no-such-sheet", choice.sheetName ?? "");
+  const chosen = sheets[0] as (typeof sheets)[number];
   const { hiddenColumns } = chosen.said;
   return {
     ...sheetOf(file, "XLSX", chosen.sample, chosen.rows, choice.headerRow),

@@ -19,6 +19,8 @@ export interface SheetRow {
   readonly cells: readonly string[];
   /** Positions of cells that a formula filled: the value it last showed is kept, and nothing is worked out. */
   readonly formulaAt?: readonly number[];
+  /** Positions of cells whose formula nobody worked out before the file was saved: what they show is not known. */
+  readonly unworkedAt?: readonly number[];
   /** The program hides the row, by hand or by a filter. */
   readonly hidden?: true;
   /** Positions of cells with letters of another encoding than the file's. */

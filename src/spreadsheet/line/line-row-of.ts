@@ -22,6 +22,8 @@ import type { KeyOf } from "./salted-keys.ts";
 const dayOf = (date: CivilDate): Moment => ({ precision: "date", date });
 const notAsked = missing("not asked");
 const PERCENT = 100;
+/** What the reader of the line table refuses in a name: a table that was written here must be read here. */
+const UNSEEN = /[\p{Cc}\p{Zl}\p{Zp}\p{Cs}\u3164]+/gu;
 
 /**
  * A row of the spreadsheet as the neutral line. Nobody can be named from it: keys are salted, free text stays behind.
@@ -72,7 +74,7 @@ export function lineRowOf(line: SheetLine, keyOf: KeyOf, sheetDay = lastDayOf([l
       numbers.positionPercent === undefined ? absent("positionPercent") : numbers.positionPercent / PERCENT,
     attempts: number("attempts"),
     inserter: words.inserter ? keyOf("inserter", words.inserter) : absent("inserter"),
-    ward: words.ward?.replaceAll(/\p{Cc}+/gu, " ") ?? absent("ward"),
+    ward: words.ward?.replaceAll(UNSEEN, " ").trim() || absent("ward"),
     setting: notAsked,
     ageYears: age === undefined ? absent(birthWritten ? "birthDate" : "ageYears") : Math.floor(age),
     diagnosis: notAsked,

@@ -33,6 +33,9 @@ export function unpackNumber(packed: number): string {
 export const hasDigits = (packed: number, digits: number): boolean =>
   packed >= DIGIT_BASE ** (digits - 1) && packed < DIGIT_BASE ** digits;
 
+/** How a spreadsheet program writes a long number that it took for an amount: the last digits are lost. */
+export const isInPowers = (number: string): boolean => /^\d(?:[.,]\d+E\+?|E\+)\d+$/i.test(number);
+
 /** Shorter numbers are near each other by chance. */
 const SHORTEST = 5;
 

@@ -1,29 +1,11 @@
 import { dayNumber, type CivilDate } from "../../core/calendar/index.ts";
 import type { MissingKind } from "../../core/missing/index.ts";
-import { inch, inchToCentimetre, millimetre, millimetreToFrench } from "../../core/quantity/index.ts";
 import type { SheetLimits } from "../../policy/index.ts";
 import { isHeaderAgain, type SheetRow } from "../file/index.ts";
-import {
-  absenceOf,
-  fieldOf,
-  indicationOf,
-  isStillIn,
-  looksLikeFormula,
-  lumensOf,
-  readColumns,
-  readDate,
-  readDates,
-  readQuantity,
-  reasonOf,
-  sideOf,
-  tipPlaceOf,
-  veinOf,
-  type ColumnMatch,
-  type FieldName,
-  type Matching,
-  type ReadColumn,
-} from "../match/index.ts";
+import { absenceOf, fieldOf, indicationOf, isStillIn, looksLikeFormula, readColumns, readDate, readDates, reasonOf, sideOf, tipPlaceOf, veinOf, type FieldName, type Matching, type ReadColumn } from "../match/index.ts";
 import { isEvent, judgeRow } from "./judge-row.ts";
+import { numberOf } from "./number-of.ts";
+import { isInPowers } from "./packed-number.ts";
 import { ROW_FAULTS, type RowFault, type RowFaultCode } from "./row-fault.ts";
 
 /** One row, typed as its matching says. A value that is absent, or was not taken, is not in it. */
@@ -70,7 +52,6 @@ export const rowReader = (
 const LEAVES_ROW_OUT = new Set(
   (Object.keys(ROW_FAULTS) as RowFaultCode[]).filter((code) => ROW_FAULTS[code] === "row left out"),
 );
-const FRACTIONS: ReadonlySet<FieldName> = new Set(["ageYears", "ratioPercent", "weightKg"]);
 
 const WORDS = {
   side: sideOf,
@@ -84,7 +65,7 @@ const isWord = (field: FieldName): field is keyof typeof WORDS => Object.hasOwn(
 /** Reads one row and tells everything wrong inside it. Nothing is worked out from a formula and nothing is mended. */
 export function readRow(
   reader: RowReader,
-  { row, cells, formulaAt = [], otherEncodingAt = [], badQuotes, hidden }: SheetRow,
+  { row, cells, formulaAt = [], unworkedAt = [], otherEncodingAt = [], badQuotes, hidden }: SheetRow,
 ): RowReading {
   const { headers, columns, today } = reader;
   const faults: RowFault[] = [];
@@ -124,6 +105,7 @@ export function readRow(
   let veinSide: string | undefined;
   for (const { at, match, field } of columns) {
     const text = (cells[at] ?? "").trim();
+    if (unworkedAt.includes(at)) fault("formula not worked out", field, "");
     const absence = absenceOf(text);
     if (absence) absences[field] = absence;
     if (absence) continue;
@@ -155,6 +137,7 @@ export function readRow(
       // signs that cannot be seen would make two people of one
       const seen = text.replaceAll(/\p{Cf}+/gu, "").trim();
       if (seen !== "") words[field] = seen.slice(0, 80);
+      if (field === "patient" && isInPowers(seen)) fault("number in powers", field, seen);
     }
   }
   judgeRow({ dates, numbers, words, absences, again, veinSide }, reader, fault);
@@ -168,26 +151,4 @@ export function readRow(
   const leftOut = faults.some(({ code }) => LEAVES_ROW_OUT.has(code));
   if (leftOut || !words.patient || !placedOn) return { line: undefined, faults };
   return { line: { row, patient: words.patient, placedOn, dates, numbers, words, absences, again, veinSide }, faults };
-}
-
-/** A number in the field's own unit; a unit written in the cell wins over the column's. */
-function numberOf(
-  text: string,
-  field: FieldName,
-  { unit }: ColumnMatch,
-): number | "not a number" | "number of another kind" {
-  const reading = readQuantity(text);
-  if (!reading) return (field === "lumens" ? lumensOf(text) : undefined) ?? "not a number";
-  const { value } = reading;
-  const written = ["Fr", "mm", "cm", "in"].includes(reading.unit ?? "") ? reading.unit : undefined;
-  const from = written ?? unit;
-  if (field === "sizeFr")
-    return from === "Fr" ? value : from === "mm" ? millimetreToFrench(millimetre(value)) : "number of another kind";
-  if (field === "veinDiameterMm") return from === "mm" ? value : from === "cm" ? value * 10 : "number of another kind";
-  if (field === "insideCm") {
-    if (from === "in") return inchToCentimetre(inch(value));
-    return from === "cm" ? value : from === "mm" ? value / 10 : "number of another kind";
-  }
-  if (written) return "number of another kind";
-  return FRACTIONS.has(field) || Number.isInteger(value) ? value : "not a number";
 }

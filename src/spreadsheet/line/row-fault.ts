@@ -29,6 +29,7 @@ export const ROW_FAULTS = {
   "word not known": "value left out",
   "arm against vein": "value left out",
   "beyond the table": "value left out",
+  "formula not worked out": "value left out",
   "looks like a formula": "asked",
   "formula in the file": "asked",
   "outside the usual": "asked",
@@ -49,6 +50,7 @@ export const ROW_FAULTS = {
   "number carried down": "asked",
   "event only in the reason": "asked",
   "size against lumens": "asked",
+  "number in powers": "asked",
 } as const satisfies Readonly<Record<string, Consequence>>;
 export type RowFaultCode = keyof typeof ROW_FAULTS;
 

@@ -56,18 +56,22 @@ const ABSENCES: readonly (readonly [MissingKind, readonly string[]])[] = [
     ],
   ],
 ];
+/** A letter or digit of another script than the Latin one, which `plain` leaves away. */
+const OTHER_LETTER = /(?!\p{Script=Latin})[\p{L}\p{Nd}](?<![0-9])/u;
 const ABSENCE_OF: ReadonlyMap<string, MissingKind> = new Map(
   ABSENCES.flatMap(([kind, words]) => words.map((word) => [word, kind] as const)),
 );
 
 /**
  * Which of the four absences a cell writes; undefined when it holds a value. An empty cell and a program's own error
- * were not asked; "n/a" was thought about and stays not known, for it does not say why.
+ * were not asked; "n/a" was thought about and stays not known, for it does not say why. A word in letters that no absence
+ * is written in is a value: a ward may be named in any script.
  */
 export function absenceOf(text: string): MissingKind | undefined {
   // no word of absence begins with a digit, and most cells do
   if (/^\d/.test(text)) return undefined;
-  return text === "" || /^[\s-]+$/.test(text) ? "not asked" : ABSENCE_OF.get(plain(text));
+  if (text === "" || /^[\s-]+$/.test(text)) return "not asked";
+  return OTHER_LETTER.test(text) ? undefined : ABSENCE_OF.get(plain(text));
 }
 
 export function sideOf(text: string): "left arm" | "right arm" | undefined {

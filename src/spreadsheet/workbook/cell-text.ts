@@ -13,6 +13,12 @@ export interface CellGround {
 
 /** Digits that are written as the number's own text would be. */
 const PLAIN_INTEGER = /^(?:0|[1-9]\d{0,14})$/;
+/** From here on whole numbers of the machine lose digits: as text they stay, and two patients' numbers stay two. */
+const LOSES_DIGITS = 1e15;
+/** W3C XML Schema part 2, 3.2.5 (double), without its names of what is no number; a machine would also read 0x10. */
+const NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/;
+/** A text's place in the list is an unsigned number: ECMA-376 part 1, 18.18.11 (from memory). */
+const INDEX = /^\s*\d{1,9}\s*$/;
 const DIGITS_OF_A_SHARE = 12;
 const PERCENT = 100;
 
@@ -28,7 +34,7 @@ export function cellText(type: string, value: string, style: number, ground: Cel
     case "":
       return numberText(value, ground.styles[style] ?? "number", ground.dateSystem);
     case "s": {
-      const text = value === "" ? "" : ground.texts?.at(Number(value));
+      const text = value === "" ? "" : INDEX.test(value) ? ground.texts?.at(Number(value)) : undefined;
       if (text === undefined) throw new Refused("zip-damaged", `text ${value} is not in it`, row);
       return text;
     }
@@ -49,9 +55,9 @@ export function cellText(type: string, value: string, style: number, ground: Cel
 function numberText(value: string, style: NumberStyle, system: DateSystem): string {
   if (style === "number" && PLAIN_INTEGER.test(value)) return value;
   const text = value.trim();
-  const number = text === "" ? Number.NaN : Number(text);
+  const number = NUMBER.test(text) ? Number(text) : Number.NaN;
   // what is no number is shown as it stands, for the rules of the rows to judge
-  if (!Number.isFinite(number)) return ownText(text);
+  if (!(Math.abs(number) < LOSES_DIGITS)) return ownText(text);
   if (style === "date") return dateTextOfSerial(number, system) ?? String(number);
   if (style === "percent") return `${Number((number * PERCENT).toPrecision(DIGITS_OF_A_SHARE))} %`;
   return String(number);

@@ -13,8 +13,9 @@ import { xmlPieces } from "./xml-pieces.ts";
 export interface WorkbookSheet {
   readonly name: string;
   readonly hidden: boolean;
-  /** Its first rows and what it says of itself; merged cells are not known yet. */
+  /** Its first rows, of one sheet only: of several a person chooses first. */
   readonly sample: readonly SheetRow[];
+  /** What it says of itself; merged cells are not known yet. */
   readonly said: SheetSaid;
   readonly rows: (cancel?: CancelSign) => AsyncGenerator<RowBatch>;
 }
@@ -26,20 +27,27 @@ export interface Workbook {
   readonly headerAlone: string | undefined;
 }
 
+/** A head and a row below it. */
+const FILLED_ROWS = 2;
 const NEVER: CancelSign = { aborted: false };
 
 /**
  * Opens a workbook by random access: its list of parts, its shared texts and styles are read and the first rows of each
- * sheet; the rest of a sheet is unpacked and read as its rows are asked for. Formulas are not worked out: the value last
+ * sheet, or of the one that is named; the rest of a sheet is unpacked and read as its rows are asked for. Formulas are not worked out: the value last
  * shown is taken and its place is told.
  */
 export async function openWorkbook(
   file: SheetFile,
   sampleRows: number,
   {
+    sheetName,
     cancel = NEVER,
     onProgress = () => undefined,
-  }: { readonly cancel?: CancelSign; readonly onProgress?: (share: number) => void },
+  }: {
+    readonly sheetName?: string;
+    readonly cancel?: CancelSign;
+    readonly onProgress?: (share: number) => void;
+  },
 ): Promise<Workbook> {
   if (file.sizeBytes > FILE_LIMITS.workbookBytes)
     throw new Refused("workbook-too-large", `${Math.round(file.sizeBytes / 1_000_000)} MB`);
@@ -52,9 +60,10 @@ export async function openWorkbook(
   const filled: WorkbookSheet[] = [];
   let headerAlone: string | undefined;
   for (const sheet of sheets) {
-    const opened = await openOne(file, sheet, ground, sampleRows, cancel);
-    if (opened.sample.length > 1) filled.push(opened);
-    else headerAlone ??= opened.sample[0]?.cells.join(", ");
+    if (sheetName !== undefined && sheet.name !== sheetName) continue;
+    const opened = await openOne(file, sheet, ground, filled.length === 0 ? sampleRows : FILLED_ROWS, cancel);
+    if (opened.sample.length < FILLED_ROWS) headerAlone ??= opened.sample[0]?.cells.join(", ");
+    else filled.push(filled.length === 0 ? opened : { ...opened, sample: [] });
   }
   return { dateSystem, sheets: filled, headerAlone };
 }
@@ -70,7 +79,7 @@ async function openOne(
     throw new Refused("workbook-too-large", `${part.name}: ${Math.round(part.declaredBytes / 1_000_000)} MB unpacked`);
   const reader = new SheetCells(ground);
   for await (const _ of xmlPieces(file, part, (xml) => reader.take(xml), cancel))
-    if (reader.rows.length >= sampleRows) break;
+    if (reader.rows.length >= sampleRows || charactersOf(reader.rows) > FILE_LIMITS.sampleCharacters) break;
   return {
     name,
     hidden,
@@ -92,3 +101,6 @@ async function openOne(
     },
   };
 }
+
+const charactersOf = (rows: readonly SheetRow[]): number =>
+  rows.reduce((sum, { cells }) => cells.reduce((own, cell) => own + cell.length, sum), 0);

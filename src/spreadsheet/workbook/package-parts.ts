@@ -60,13 +60,24 @@ export async function packageParts(file: SheetFile, cancel: CancelSign): Promise
     const one = own.find(({ type }) => type.endsWith(`/${kind}`));
     return one && found(one.target);
   };
+  const seen = new Set<string>();
+  // a sheet under two names is read twice, and a hundred thousand names for one make a bomb of a small file
+  const once = (what: string, sheet: string) => {
+    if (seen.has(what)) throw new Refused("zip-damaged", `the sheet ${sheet} stands twice`);
+    seen.add(what);
+  };
   return {
     dateSystem,
     sheets: sheets.flatMap(({ name, hidden, relation }) => {
+      once(`name ${name.toLowerCase()}`, name);
+      once(`relation ${relation}`, name);
       const to = own.find(({ id }) => id === relation);
       if (!to) throw new Refused("zip-damaged", `the sheet ${name} is not in it`);
       // a sheet of one chart or of an old dialog holds no table
-      return to.type.endsWith("/worksheet") ? [{ name, hidden, part: found(to.target) }] : [];
+      if (!to.type.endsWith("/worksheet")) return [];
+      const part = found(to.target);
+      once(`part ${part.name}`, name);
+      return [{ name, hidden, part }];
     }),
     texts: single("sharedStrings"),
     styles: single("styles"),

@@ -15,6 +15,7 @@ declare class TextDecoder {
 }
 
 const PAGE_BYTES = 1_048_576;
+const STARTS_A_PAGE = 16_384;
 const MOST_BYTES_A_CHARACTER = 3;
 const REMEMBERED = 16_384;
 const SHORT = 24;
@@ -23,8 +24,9 @@ const PLAIN = 0x80;
 /** Texts that cells name by their number, kept as bytes in pages: half a million words are some megabytes and no objects. */
 export class SharedTexts {
   private readonly pages: Uint8Array[] = [];
-  private starts = new Float64Array(1024);
-  private filled = PAGE_BYTES;
+  /** In pages as well: one list that doubles would hold the old and the new at once. */
+  private readonly starts: Float64Array[] = [];
+  private filled = 0;
   private bytes = 0;
   private readonly encoder = new TextEncoder();
   private readonly decoder = new TextDecoder();
@@ -34,20 +36,17 @@ export class SharedTexts {
 
   add(text: string): void {
     if (text.length > FILE_LIMITS.cellCharacters) throw new Refused("cell-too-large", `${text.length} characters`);
-    if (this.filled + text.length * MOST_BYTES_A_CHARACTER > PAGE_BYTES) {
+    if (this.pages.length === 0 || this.filled + text.length * MOST_BYTES_A_CHARACTER > PAGE_BYTES) {
       this.pages.push(new Uint8Array(PAGE_BYTES));
       this.filled = 0;
     }
     const page = this.pages.at(-1) as Uint8Array;
     const { written } = this.encoder.encodeInto(text, page.subarray(this.filled));
-    if (this.count + 1 >= this.starts.length) {
-      const larger = new Float64Array(this.starts.length * 2);
-      larger.set(this.starts);
-      this.starts = larger;
-    }
+    const slot = this.count % STARTS_A_PAGE;
+    if (slot === 0) this.starts.push(new Float64Array(STARTS_A_PAGE));
     const start = (this.pages.length - 1) * PAGE_BYTES + this.filled;
     // where it begins and how long it is, in one number: a text is shorter than its page
-    this.starts[this.count] = start * PAGE_BYTES + written;
+    (this.starts.at(-1) as Float64Array)[slot] = start * PAGE_BYTES + written;
     this.filled += written;
     this.count += 1;
     this.bytes += written + Float64Array.BYTES_PER_ELEMENT;
@@ -57,10 +56,10 @@ export class SharedTexts {
 
   /** The text of a number; undefined where there is none. */
   at(index: number): string | undefined {
-    if (!(index >= 0 && index < this.count)) return undefined;
+    if (!(Number.isInteger(index) && index >= 0 && index < this.count)) return undefined;
     const slot = index % REMEMBERED;
     if (this.rememberedAt[slot] === index) return this.remembered[slot];
-    const packed = this.starts[index] as number;
+    const packed = this.starts[Math.floor(index / STARTS_A_PAGE)]?.[index % STARTS_A_PAGE] as number;
     const length = packed % PAGE_BYTES;
     const start = (packed - length) / PAGE_BYTES;
     const from = start % PAGE_BYTES;

@@ -36,11 +36,15 @@ export class SheetCells {
   private row = 0;
   private hidden = false;
   private cells: string[] = [];
+  private rowCharacters = 0;
   private formulas: number[] = [];
+  private unworked: number[] = [];
   private column = 0;
   private type = "";
   private style = 0;
   private value = "";
+  private hasFormula = false;
+  private hasValue = false;
   private inValue = false;
   private spoken = false;
 
@@ -102,7 +106,9 @@ export class SheetCells {
     this.row = row;
     this.hidden = isTrue(xml.attribute("hidden"));
     this.cells = [];
+    this.rowCharacters = 0;
     this.formulas = [];
+    this.unworked = [];
     this.column = 0;
     this.within = "row";
   }
@@ -121,6 +127,8 @@ export class SheetCells {
     this.type = xml.attribute("t") ?? "";
     this.style = Number(xml.attribute("s") ?? 0);
     this.value = "";
+    this.hasFormula = false;
+    this.hasValue = false;
     this.inValue = false;
     this.spoken = false;
     this.within = "cell";
@@ -128,9 +136,15 @@ export class SheetCells {
 
   private openInCell(name: string, depth: number): void {
     if (depth === 5) {
-      if (name === "f") this.formulas.push(this.column - 1);
-      this.inValue = name === "v" && this.type !== "inlineStr";
-    } else if (name === "rPh") this.spoken = true;
+      if (name === "f") this.hasFormula = true;
+      this.inValue = name === (this.type === "inlineStr" ? "is" : "v");
+      // two values would be read as one number of both
+      if (this.inValue && this.hasValue) throw new Refused("zip-damaged", "a cell of two values", this.row);
+      this.hasValue ||= this.inValue;
+      this.inValue &&= name === "v";
+    } else if (this.type !== "inlineStr" && this.inValue)
+      throw new Refused("zip-damaged", `${name} in a value`, this.row);
+    else if (name === "rPh") this.spoken = true;
     else if (name === "t") this.inValue = this.type === "inlineStr" && !this.spoken;
   }
 
@@ -147,6 +161,8 @@ export class SheetCells {
 
   private closeCell(): void {
     this.within = "row";
+    if (this.hasFormula && this.column <= FILE_LIMITS.columns)
+      (this.hasValue ? this.formulas : this.unworked).push(this.column - 1);
     const text = this.value === "" ? "" : cellText(this.type, this.value, this.style, this.ground, this.row);
     // a cell that has only a look is not there: whole rows are often coloured to the last column
     if (text === "") return;
@@ -154,17 +170,21 @@ export class SheetCells {
     const { cells } = this;
     while (cells.length < this.column - 1) cells.push("");
     cells.push(text);
+    this.rowCharacters += text.length;
+    if (this.rowCharacters > FILE_LIMITS.rowCharacters)
+      throw new Refused("cell-too-large", `${this.rowCharacters} characters in one row`, this.row);
   }
 
   private closeRow(): void {
     this.within = "rows";
-    const { row, cells, formulas, hidden } = this;
+    const { row, cells, formulas, unworked, hidden } = this;
     if (cells.length === 0) return;
     const formulaAt = formulas.filter((at) => at < cells.length);
     this.rows.push({
       row,
       cells,
       ...(formulaAt.length > 0 ? { formulaAt } : {}),
+      ...(unworked.length > 0 ? { unworkedAt: unworked } : {}),
       ...(hidden ? { hidden: true as const } : {}),
     });
   }

@@ -27,6 +27,8 @@ export function FileEntry({
   const take = async (file: File | undefined): Promise<void> => {
     if (!file) return;
     running.current?.stop();
+    // the reading that ends says nothing of the one that begins
+    running.current = undefined;
     setRefused(undefined);
     setTold("");
     setShare(0);
