@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { addDays, type CivilDate, type Instant } from "../../src/core/calendar/index.ts";
 import { TIP_STOP } from "../../src/core/release/index.ts";
+import { sayLineFinding } from "../../src/language/index.ts";
 import {
   careLimitsFrom,
   defaultPolicyTable,
@@ -114,6 +115,49 @@ describe("the arm", () => {
   });
 });
 
+describe("trouble that was written down", () => {
+  const given: Said = [
+    "LineReleased",
+    3,
+    { uses: ["vesicant", "parenteral nutrition", "blood"], releasedBy: "A", toldTo: "B" },
+  ];
+  const ready = [placed, film(3, "right"), given] as const;
+  const step = (answered: string): Said => ["PatencyStepTaken", 5, { step: "cough", answer: answered }];
+  // no return is an occlusion even where it flushes (a hospital group's policy on occlusion, as stored); what is off is local policy
+  test("a step with a blocked line narrows the release as a visit without blood return does", () => {
+    const told = answer(line(...ready, step("no change"))).release;
+    const visited = answer(line(...ready, ["CareGiven", 5, { bloodReturn: "no" }])).release;
+    expect(answer(line(...ready)).release.uses).toContain("vesicant");
+    expect(told.state).toBe("restricted");
+    expect(told.uses).toEqual(visited.uses);
+    expect(told.uses).toEqual(["blood"]);
+  });
+  test("a step that helped opens nothing by itself: only a visit sees blood come back", () => {
+    expect(answer(line(...ready, step("no change"), step("flows again"))).release.state).toBe("restricted");
+    const seen: Said = ["CareGiven", 6, { bloodReturn: "yes", outsideCm: 2 }];
+    expect(answer(line(...ready, step("no change"), step("flows again"), seen)).release.state).toBe("may be used");
+    expect(answer(line(...ready, step("flows again"))).release.state).toBe("may be used");
+  });
+  // fever without proof that the line is infected is no reason to take it out: Chopra V and others 2015, Ann Intern Med 163(6 suppl):S1
+  test("fever stands the same whichever form it is written in, and stays said until somebody concludes", () => {
+    const suspected: Said = ["InfectionSuspected", 5, { signs: ["fever"], otherSource: "none found" }];
+    const told = answer(line(...ready, suspected));
+    expect(told.release.state).toBe(answer(line(...ready, ["CareGiven", 5, { symptoms: ["fever"] }])).release.state);
+    expect(told.release.state).toBe("ended");
+    const said = [...told.release.findings, ...told.need].map(sayLineFinding).join(" ");
+    expect(said).toContain("cultures from line and vein before antibiotics");
+    expect(said).toContain("Fever alone takes no line out; shock may.");
+    expect(said).not.toContain("Image");
+    expect(codes(told.need)).toContain("line-infection-suspected");
+    const concluded: Said = ["InfectionConcluded", 9, { clinical: "no" }];
+    expect(codes(answer(line(...ready, suspected, concluded)).need)).not.toContain("line-infection-suspected");
+  });
+  test("a line found further out is imaged and never pushed back", () => {
+    const moved = answer(line(...ready, ["CareGiven", 6, { outsideCm: 6 }])).release.findings.map(sayLineFinding);
+    expect(moved.join(" ")).toContain("Image first. Never push it back.");
+  });
+});
+
 describe("what came out", () => {
   const out = (lengthOutCm: number): Said => [
     "LineRemoved",
@@ -159,6 +203,7 @@ describe("the lists", () => {
     asks: 0,
     stops: 0,
     released: true,
+    suspected: false,
     ...more,
   });
   const names = (rows: readonly TodayRow[]) => rows.map(({ subject }) => subject.slice(5)).join("");
@@ -174,12 +219,13 @@ describe("the lists", () => {
         row("d", { owner: "", release: "ended" }),
         row("e", { released: false, release: "not released" }),
         row("f", { asks: 1, firstDueDay: 20_518 }),
+        row("h", { suspected: true, firstDueDay: 20_519 }),
         row("g", { firstDueDay: 20_518 }),
       ],
       thursday,
     );
     expect(names(list.dueNow)).toBe("ba");
-    expect([list.notToUse, list.unowned, list.notReleased, list.stillNeeded].map(names)).toEqual(["c", "d", "e", "f"]);
+    expect([list.notToUse, list.unowned, list.notReleased, list.stillNeeded].map(names)).toEqual(["ch", "d", "e", "f"]);
     expect(list.rest).toBe(1);
   });
 

@@ -1,4 +1,4 @@
-import { civilDateOf, clockOf, type Instant } from "../../core/calendar/index.ts";
+import { civilDateOf, clockOf, type CivilDate, type Instant } from "../../core/calendar/index.ts";
 import type { Finding } from "../../core/reason/index.ts";
 import type { ReleaseJudgement, ReleaseState } from "../../core/release/index.ts";
 import type { FilmAnswer } from "../../core/tip/index.ts";
@@ -60,10 +60,11 @@ export const lineSentences: Readonly<Record<string, (values: Values, finding: Fi
   "release-given-without-knowing": (v) =>
     `${t(v, "by")} released it without knowing what came before. It does not stand.`,
   "release-needs-new-tip": (v) => `${t(v, "by")} released it, but no tip was read since it ended.`,
-  "release-symptoms": (v) => `${capital(list(v, "symptoms"))}: the release is over. Image first.`,
+  "release-symptoms": (v) => `${capital(list(v, "symptoms"))}: the release is over. ${symptomStep(v)}`,
   "release-no-blood-and-symptoms": (v) =>
-    `No blood return and ${list(v, "symptoms")}: the release is over. Image first.`,
-  "release-moved-out": (v) => `Out by ${cm(v, "changeCm")} since the film: the release is over. Image first.`,
+    `No blood return and ${list(v, "symptoms")}: the release is over. ${symptomStep(v)}`,
+  "release-moved-out": (v) =>
+    `Out by ${cm(v, "changeCm")} since the film: the release is over. Image first. Never push it back.`,
   "release-moved-in": (v) =>
     `In by ${amount(-n(v, "changeCm"), "cm")} since the film: the release is over. Image first.`,
   "release-length-changed-a-little": (v) =>
@@ -95,7 +96,18 @@ export const lineSentences: Readonly<Record<string, (values: Values, finding: Fi
         ? "Blood did not come back freely today."
         : "Blood return was not tried today.",
   "line-not-needed": () => "Said to be needed no more. Is the next drug or cycle covered?",
+  "line-infection-suspected": (v) =>
+    `Infection suspected since ${sayDay(t(v, "on") as CivilDate)}: cultures from line and vein before antibiotics. Fever alone takes no line out; shock may. The treating team decides.`,
   "line-no-owner": () => "Nobody owns this line. Name an owner, a place and a date.",
+};
+
+/** What comes first with fever; its basis stands behind the sentence on the page. */
+const fever = "Call the team: cultures before antibiotics. Fever alone takes no line out; shock may.";
+const FEVERISH = new Set(["fever", "chills"]);
+const symptomStep = (v: Values): string => {
+  const symptoms = v["symptoms"] as readonly string[];
+  const feverish = symptoms.filter((one) => FEVERISH.has(one)).length;
+  return [...(feverish < symptoms.length ? ["Image first."] : []), ...(feverish > 0 ? [fever] : [])].join(" ");
 };
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
@@ -119,7 +131,7 @@ export function sayRelease({ state, lastKnown, uses, knownAt }: ReleaseJudgement
 }
 
 /** The state of a line as one row of a list says it; "ended" alone could be read as a line that is out. */
-export const sayReleaseRow: Readonly<Record<ReleaseState, string>> = {
+const sayReleaseRow: Readonly<Record<ReleaseState, string>> = {
   "may be used": "released",
   restricted: "not for everything: look",
   held: "held: call",
@@ -127,6 +139,10 @@ export const sayReleaseRow: Readonly<Record<ReleaseState, string>> = {
   "not released": "not released: do not use",
   "not confirmed": "not confirmed: call",
 };
+
+/** The row's word, with an infection that is suspected and not settled. */
+export const sayRowState = (state: ReleaseState, suspected: boolean): string =>
+  suspected ? `infection suspected: call; ${sayReleaseRow[state]}` : sayReleaseRow[state];
 
 /** The role on an entry must be one that may write it; the same table holds at the server. */
 export const sayRoleRefused = (role: string): string =>

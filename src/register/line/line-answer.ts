@@ -28,6 +28,7 @@ import { confirmedIn, valueIn } from "../field/index.ts";
 import { standing, type Happening } from "../fold/index.ts";
 import { filmReadingOf } from "./film-of-line.ts";
 import type { LineView } from "./line-view.ts";
+import { observationOfTrouble, openSuspicion } from "./trouble-of-line.ts";
 
 export interface LineRules {
   readonly release: ReleasePolicy;
@@ -121,7 +122,8 @@ export function releaseFacts(line: LineView, sides: SideAgreement, bornOn: strin
   const observations: ReleaseFacts["observations"][number][] = [];
   const uses: ReleaseFacts["uses"][number][] = [];
   const passed: ReleaseFacts["passed"][number][] = [];
-  for (const { event, entry, struck } of standing(line.happenings)) {
+  for (const happening of standing(line.happenings)) {
+    const { event, entry, struck } = happening;
     const at = event.happenedAt;
     switch (event.type) {
       case "TipRead": {
@@ -184,7 +186,10 @@ export function releaseFacts(line: LineView, sides: SideAgreement, bornOn: strin
           by: event.author.initials,
         });
         break;
-      default:
+      default: {
+        const seen = observationOfTrouble(happening);
+        if (seen) observations.push(seen);
+      }
     }
   }
   const sidesAgree = sides.agree || releases.length === 0;
@@ -262,6 +267,7 @@ function needOf(line: LineView, now: Instant, limits: IdleLimits): readonly Find
   );
   return [
     ...(line.owner ? [] : [finding("line-no-owner", "not known", "stop")]),
+    ...openSuspicion(line),
     ...(line.needed?.value === "no" ? [finding("line-not-needed", "not met", "ask")] : []),
     ...said,
   ];
