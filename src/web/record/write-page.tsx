@@ -21,6 +21,7 @@ import {
   type LineView,
   type Subject,
 } from "../../register/index.ts";
+import { BlockedSteps, forgetSteps } from "./blocked-steps.tsx";
 import { EntryForm } from "./entry-form.tsx";
 import { FilmLive } from "./film-live.tsx";
 import { LengthLive } from "./length-live.tsx";
@@ -65,6 +66,7 @@ export function WritePage({ subject, type }: { readonly subject: Subject; readon
         fields={fields}
         start={known}
         {...(LINE_PARTS[type] ? { parts: LINE_PARTS[type] } : {})}
+        {...(type === "PatencyStepTaken" ? { above: (put) => <BlockedSteps subject={subject} put={put} /> } : {})}
         {...(line ? { beside: (name, entry) => besideField(type, name, entry, line) } : {})}
         opens={(title, entry) => (line ? opensGroup(title, entry, line, policy) : false)}
         sign={async ({ entry, happenedAt, author }) => {
@@ -84,6 +86,7 @@ export function WritePage({ subject, type }: { readonly subject: Subject; readon
             if (decision.kind === "refused") return sayLineRefusal(decision.code);
           }
           await register.write([{ subject, type, data: entry, happenedAt, author }]);
+          if (type === "PatencyStepTaken") forgetSteps(subject);
           go(back);
           return undefined;
         }}
