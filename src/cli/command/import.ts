@@ -6,6 +6,7 @@ import {
   sayMatchingQuestion,
   sayRefusal,
   sayRowFault,
+  sayWards,
   saySheetChoice,
   saySuggestion,
 } from "../../language/index.ts";
@@ -132,7 +133,15 @@ const refused = (refusal: Refusal, json: boolean): Answer => ({
 
 function previewAnswer(preview: Preview, json: boolean): Answer {
   const { rowsRead, rowsLeftOut, newLines, sameAsBefore, changed, faults, counts } = preview;
-  if (json) return { exit: 2, output: JSON.stringify({ ...preview, counts: Object.fromEntries(counts) }, null, 2) };
+  if (json)
+    return {
+      exit: 2,
+      output: JSON.stringify(
+        { ...preview, counts: Object.fromEntries(counts), wards: Object.fromEntries(preview.wards) },
+        null,
+        2,
+      ),
+    };
   const all = [...counts.values()].reduce((sum, count) => sum + count, 0);
   return {
     exit: 2,
@@ -141,6 +150,7 @@ function previewAnswer(preview: Preview, json: boolean): Answer {
       `${rowsRead} rows read, ${rowsLeftOut} left out, ${newLines} new lines.`,
       `${sameAsBefore} are as before, ${changed.length} changed.`,
       ...changed.slice(0, MOST_SAID).map(({ row, before, now }) => `- Row ${row} was ${before} and is ${now}.`),
+      ...sayWards(preview.wards),
       // hundreds of one kind hide the one that matters: each kind is told first, the rarest at the top
       all === 0 ? "No faults." : `${all} faults, by kind:`,
       ...[...counts].sort(([, a], [, b]) => a - b).map(([code, count]) => `- ${count} x ${rowFaultSentences[code]}`),

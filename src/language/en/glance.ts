@@ -33,9 +33,9 @@ export function glanceLines(glance: Glance): readonly string[] {
   const { flow, rates, before, neverWritten, toMend } = glance;
   const [first] = toMend;
   return [
-    `${numberOf(flow.placed, "line")} placed, ${whole(flow.removed)} out, ${whole(flow.inPlace)} still in.${
-      flow.lost > 0 ? ` Nobody knows where ${whole(flow.lost)} ended.` : ""
-    }`,
+    `${numberOf(flow.placed, "line")} placed, ${whole(flow.removed)} out, ${
+      flow.handedOn > 0 ? `${whole(flow.handedOn)} handed on, ` : ""
+    }${whole(flow.inPlace)} still in.${flow.lost > 0 ? ` Nobody knows where ${whole(flow.lost)} ended.` : ""}`,
     ...(rates.length > 0 ? [`Held against ${sayDay(before.from)} to ${sayDay(lastDay(before))}.`] : []),
     ...rates.flatMap(told),
     ...(neverWritten.length > 0

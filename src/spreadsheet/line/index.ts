@@ -1,6 +1,6 @@
 export * from "./row-fault.ts";
 export { lineContent, lineKey } from "./line-ledger.ts";
-export type { SheetLine } from "./read-row.ts";
+export { EVENT_FIELDS, type SheetLine } from "./read-row.ts";
 export * from "./preview.ts";
 export * from "./fault-csv.ts";
 export * from "./line-row-of.ts";

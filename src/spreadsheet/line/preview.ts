@@ -97,6 +97,8 @@ export interface Preview {
   readonly sameAsBefore: number;
   readonly changed: readonly Difference[];
   readonly fingerprint: number;
+  /** Every spelling of a ward with its lines: each counts as a ward of its own. */
+  readonly wards: ReadonlyMap<string, number>;
 }
 
 const KEPT = 1000;
@@ -125,6 +127,7 @@ export async function previewFaults(
   } = {},
 ): Promise<Preview | { readonly kind: "refused"; readonly refusal: Refusal }> {
   const counts = new Map<RowFaultCode, number>();
+  const wards = new Map<string, number>();
   const kept: RowFault[] = [];
   const changed: Difference[] = [];
   let taken = 0;
@@ -157,11 +160,14 @@ export async function previewFaults(
         sameAsBefore: same - sameTwice,
         changed: changedOnce,
         fingerprint: part.fingerprint,
+        wards,
       };
     }
     onProgress(part.share, part.rowsRead);
     for (const line of part.lines) {
       taken += 1;
+      const { ward } = line.words;
+      if (ward) wards.set(ward, (wards.get(ward) ?? 0) + 1);
       const key = lineKey(line);
       const found = knownOf(known, line, key);
       const change = found === undefined ? undefined : changeOf(found, line);

@@ -86,7 +86,7 @@ export const EVENTS = {
   exitSiteOn: "exit site infection",
   migrationOn: "migration",
 } as const satisfies Partial<Record<FieldName, RowEventKind>>;
-const EVENT_FIELDS = Object.keys(EVENTS) as readonly (keyof typeof EVENTS)[];
+export const EVENT_FIELDS = Object.keys(EVENTS) as readonly (keyof typeof EVENTS)[];
 
 /** What the line table itself can hold: a value beyond it is no value of a line. */
 const TABLE_NAMES = {
@@ -132,7 +132,6 @@ export function readRow(
     column = field ? headerOf(field) : "",
   ) =>
     faults.push({ row, column, field, code, found: found.length > 40 ? `${found.slice(0, 37)}...` : found, against });
-
   if (isHeaderAgain(cells, headers)) {
     fault("header again", undefined, cells[0] ?? "");
     return { line: undefined, faults };
@@ -147,7 +146,6 @@ export function readRow(
   for (const [at, cell] of cells.entries())
     if (looksLikeFormula(cell)) fault("looks like a formula", undefined, cell, "", headers[at] ?? "");
   for (const at of formulaAt) fault("formula in the file", undefined, cells[at] ?? "", "", headers[at] ?? "");
-
   for (const at of otherEncodingAt) fault("another encoding", undefined, cells[at] ?? "", "", headers[at] ?? "");
 
   const dates: Partial<Record<FieldName, CivilDate>> = {};
@@ -176,7 +174,7 @@ export function readRow(
       if (reading.kind === "date" && dayNumber(reading.date) <= dayNumber(today)) dates[field] = reading.date;
       else if (reading.kind === "date")
         fault(field === "placedOn" ? "placed in the future" : "date in the future", field, text, today);
-      else fault(field === "placedOn" ? "placed date unreadable" : "date unreadable", field, text, reading.kind);
+      else fault(unreadable(field), field, text, reading.kind);
     } else if (kind === "number") {
       const value = numberOf(text, field, match);
       if (typeof value === "number") numbers[field] = value;
@@ -256,6 +254,8 @@ export function readRow(
   }
 }
 
+const unreadable = (field: FieldName): RowFaultCode =>
+  field === "placedOn" ? "placed date unreadable" : isEvent(field) ? "event without a day" : "date unreadable";
 const isEvent = (field: FieldName): boolean => Object.hasOwn(EVENTS, field);
 
 /** The days after removal that counting gives this event, under the definition in force then. */

@@ -182,7 +182,19 @@ export const FIELDS = {
   },
   infectionOn: {
     kind: "date",
-    headerWords: ["infection date", "date of infection", "infection", "crbsi date", "clabsi date", "bsi date"],
+    headerWords: [
+      "infection date",
+      "date of infection",
+      "infection",
+      "crbsi date",
+      "clabsi date",
+      "bsi date",
+      "line sepsis",
+      "line infection",
+      "sepsis",
+      "crbsi",
+      "clabsi",
+    ],
   },
   thrombosisOn: {
     kind: "date",
@@ -190,7 +202,17 @@ export const FIELDS = {
   },
   occlusionOn: {
     kind: "date",
-    headerWords: ["occlusion date", "date of occlusion", "occlusion", "blocked on", "blocked date", "date blocked"],
+    headerWords: [
+      "occlusion date",
+      "date of occlusion",
+      "occlusion",
+      "blocked on",
+      "blocked date",
+      "date blocked",
+      "blocked",
+      "blockage",
+      "occluded",
+    ],
   },
   lot: { kind: "code", headerWords: ["lot", "lot number", "lot no", "batch"] },
   exitSiteOn: {

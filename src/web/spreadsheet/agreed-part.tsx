@@ -1,4 +1,5 @@
 import type { ReactNode } from "react";
+import { Link } from "wouter";
 import type { AgreedTable } from "./agreed-table.ts";
 import { saveFile } from "./save-file.ts";
 
@@ -16,8 +17,11 @@ export function AgreedPart({
       <p className="headline" data-import="agreed">
         {agreed.table.lines.length} lines agreed by {agreed.agreedBy}.
       </p>
-      <p>From {agreed.fileName}. Kept while this page is open. Keys are new in each export. </p>
+      <p>From {agreed.fileName}. Kept while this page is open. Closing it forgets them.</p>
       <p className="import-presses">
+        <Link href="/count?source=agreed" className="press" data-import="count">
+          Count these lines
+        </Link>
         <button type="button" data-import="table" onClick={() => saveFile("lines.csv", agreed.csv, "text/csv")}>
           Save the line table, CSV
         </button>

@@ -86,7 +86,7 @@ export function ColumnRow({
         ) : null}
         {asksCentury ? (
           <label className="ask" htmlFor={`${id}-century`}>
-            Up to which two digits is it 20xx?
+            Years of two digits are 20xx up to
             <input
               id={`${id}-century`}
               inputMode="numeric"
@@ -122,7 +122,7 @@ export function ColumnRow({
             }}
           />
         ) : null}
-        <p className="soft why">{suggestion ? sayWhyColumn(suggestion) : "From the kept matching."}</p>
+        <p className="soft why">{suggestion ? sayWhyColumn(suggestion) : "Chosen by a person."}</p>
       </div>
       <label className="tick">
         <input

@@ -1,5 +1,5 @@
 import type { ReactNode } from "react";
-import { rowFaultSentences } from "../../language/index.ts";
+import { rowFaultSentences, sayWards } from "../../language/index.ts";
 import { consequenceOf } from "../../spreadsheet/index.ts";
 import type { SeenPreview } from "./intake.ts";
 import { saveFile } from "./save-file.ts";
@@ -12,7 +12,7 @@ export function FaultPart({
 }: {
   readonly preview: Extract<SeenPreview, { readonly kind: "preview" }>;
 }): ReactNode {
-  const { rowsRead, rowsLeftOut, newLines, sameAsBefore, changed, faults, counts, faultsCsv } = preview;
+  const { rowsRead, rowsLeftOut, newLines, sameAsBefore, changed, faults, counts, faultsCsv, wards } = preview;
   const all = [...counts.values()].reduce((sum, count) => sum + count, 0);
   return (
     <section aria-label="What was found">
@@ -32,10 +32,24 @@ export function FaultPart({
           .
         </p>
       ) : null}
+      {sayWards(wards).map((said) => (
+        <p key={said} data-import="wards">
+          {said}
+        </p>
+      ))}
       {all === 0 ? (
         <p>No fault was found.</p>
       ) : (
         <>
+          <ul className="plain" data-import="kinds">
+            {[...counts]
+              .sort(([, a], [, b]) => a - b)
+              .map(([code, count]) => (
+                <li key={code}>
+                  {count} × {rowFaultSentences[code]}
+                </li>
+              ))}
+          </ul>
           <p>
             {all} faults.{" "}
             <button

@@ -1,18 +1,18 @@
 import { useRef, useState, type ReactNode } from "react";
 import type { CivilDate } from "../../core/calendar/index.ts";
-import { sayHidden, sayMatchingQuestion, sayRefusal, saySheetChoice } from "../../language/index.ts";
+import { sayHidden, sayMatchingQuestion, sayRefusal } from "../../language/index.ts";
 import { sheetLimitsFrom, type LocalPolicy } from "../../policy/index.ts";
 import {
   matchingQuestions,
   readKnownLines,
   readMatching,
-  suggestMatching,
   type KnownLines,
   type Matching,
   type SheetChoice,
   type Suggestion,
 } from "../../spreadsheet/index.ts";
 import { AgreePart } from "./agree-part.tsx";
+import { answeredAlike, suggestedAlike } from "./answered-alike.ts";
 import { AgreedPart } from "./agreed-part.tsx";
 import { agreedTable, keepAgreedTable, type AgreedTable } from "./agreed-table.ts";
 import { ColumnRow } from "./column-row.tsx";
@@ -20,9 +20,11 @@ import { FaultPart } from "./fault-part.tsx";
 import { FilePart } from "./file-part.tsx";
 import { FromRecord } from "./from-record.tsx";
 import { KeptFile } from "./kept-file.tsx";
+import { NoColumn } from "./no-column.tsx";
 import type { HowToRead, Intake, SeenPreview, SeenSheet } from "./intake.ts";
 import { ReadingPart } from "./reading-part.tsx";
 import { saveFile } from "./save-file.ts";
+import { SheetsPart } from "./sheets-part.tsx";
 import "./import.css";
 
 const UNSIGNED = "on this page";
@@ -79,7 +81,7 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
       const opened = await intake.open(file, sheetName, setOpening).finally(() => setOpening(undefined));
       if (opened.kind === "refused") setTold(sayRefusal(opened.refusal));
       else if (opened.kind === "choose sheet") setChoice({ file, sheets: opened.sheets });
-      else setOpen({ intake, sheet: opened, ...suggestMatching(opened), confirmed: new Set() });
+      else setOpen({ intake, sheet: opened, ...suggestedAlike(opened, today), confirmed: new Set() });
     });
 
   const change = (next: Partial<Open>) => {
@@ -131,18 +133,7 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
           {told}
         </p>
       ) : null}
-      {choice ? (
-        <section aria-label="Sheets">
-          <h2>Which sheet?</h2>
-          <p className="import-presses">
-            {choice.sheets.map((one) => (
-              <button key={one.name} type="button" onClick={() => openFile(choice.file, one.name)}>
-                {saySheetChoice(one)}
-              </button>
-            ))}
-          </p>
-        </section>
-      ) : null}
+      {choice ? <SheetsPart sheets={choice.sheets} take={(name) => openFile(choice.file, name)} /> : null}
       {open ? (
         <section aria-label="Columns">
           <h2>
@@ -193,10 +184,15 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
                   confirmed={open.confirmed.has(column.header)}
                   set={(next) =>
                     change({
-                      matching: {
-                        ...open.matching,
-                        columns: open.matching.columns.map((one) => (one.header === next.header ? next : one)),
-                      },
+                      matching: answeredAlike(
+                        open.matching,
+                        {
+                          ...open.matching,
+                          columns: open.matching.columns.map((one) => (one.header === next.header ? next : one)),
+                        },
+                        open.sheet,
+                        today,
+                      ),
                       confirmed: new Set([...open.confirmed].filter((header) => header !== next.header)),
                     })
                   }
@@ -223,6 +219,7 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
           {questions.length === 0 && unticked.length > 0 ? (
             <p data-import="unticked">Still to confirm: {unticked.join(", ")}.</p>
           ) : null}
+          <NoColumn matching={open.matching} />
           <p className="import-presses">
             <button
               type="button"
