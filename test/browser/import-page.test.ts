@@ -129,6 +129,7 @@ describe("import a spreadsheet", () => {
     await page.waitForSelector(".count-source");
     expect(await page.locator(".count-source").innerText()).toContain("log.csv");
     expect(await page.locator(".count-span").getAttribute("data-given")).toBe("4");
+    expect(new URL(page.url()).search).toBe("");
     await page.close();
   });
 

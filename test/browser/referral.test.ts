@@ -39,6 +39,13 @@ describe("is a line needed", () => {
     await page.locator('[data-path="referral.kidney.replacement"][data-value="dialysis"]').locator("xpath=..").click();
     await expect.poll(() => said(page)).toBe("Not a PICC: a small tunnelled line in the neck.");
     expect(await page.locator(".keep-arms").innerText()).toContain("KEEP BOTH ARMS");
+    // kept arms are named by no voice and no header: eGFR under 45 or dialysis, Chopra V and others 2015 and 2022
+    const live = await page.locator(".live").innerText();
+    expect(live).toContain("Not a PICC");
+    expect(live).not.toContain("Mark the skin");
+    expect(await page.locator(".arm-word").innerText()).toBe("NO ARM CHOSEN");
+    const [held, answer] = [page.locator("main > .held"), page.locator("main .answer")];
+    expect((await held.boundingBox())!.y).toBeLessThan((await answer.boundingBox())!.y);
     await page.context().close();
   });
 

@@ -1,5 +1,4 @@
 import type { ReactNode } from "react";
-import { Link } from "wouter";
 import type { AgreedTable } from "./agreed-table.ts";
 import { saveFile } from "./save-file.ts";
 
@@ -19,9 +18,10 @@ export function AgreedPart({
       </p>
       <p>From {agreed.fileName}. Kept while this page is open. Closing it forgets them.</p>
       <p className="import-presses">
-        <Link href="/count?source=agreed" className="press" data-import="count">
+        {/* an anchor: a link of the router would put the question before the hash, where it stays */}
+        <a href="#/count?source=agreed" data-import="count">
           Count these lines
-        </Link>
+        </a>
         <button type="button" data-import="table" onClick={() => saveFile("lines.csv", agreed.csv, "text/csv")}>
           Save the line table, CSV
         </button>
