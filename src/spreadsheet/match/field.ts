@@ -189,11 +189,7 @@ export const FIELDS = {
       "crbsi date",
       "clabsi date",
       "bsi date",
-      "line sepsis",
-      "line infection",
       "sepsis",
-      "crbsi",
-      "clabsi",
     ],
   },
   thrombosisOn: {
@@ -202,17 +198,7 @@ export const FIELDS = {
   },
   occlusionOn: {
     kind: "date",
-    headerWords: [
-      "occlusion date",
-      "date of occlusion",
-      "occlusion",
-      "blocked on",
-      "blocked date",
-      "date blocked",
-      "blocked",
-      "blockage",
-      "occluded",
-    ],
+    headerWords: ["occlusion date", "date of occlusion", "occlusion", "blocked on", "blocked date", "blocked"],
   },
   lot: { kind: "code", headerWords: ["lot", "lot number", "lot no", "batch"] },
   exitSiteOn: {
