@@ -97,16 +97,17 @@ export function BlockedSteps({
 }
 
 function Presses({ ask, press }: { readonly ask: Ask; readonly press: (said: string) => void }): ReactNode {
-  const id = useId();
   return (
-    <div className="presses" role="group" aria-labelledby={id}>
-      <span id={id}>{patencyAsks[ask]}</span>
-      {(OPTIONS[ask] ?? []).map((said) => (
-        <button key={said} type="button" data-patency={`${ask} ${said}`} onClick={() => press(said)}>
-          {said}
-        </button>
-      ))}
-    </div>
+    <fieldset>
+      <legend>{patencyAsks[ask]}</legend>
+      <p className="presses">
+        {(OPTIONS[ask] ?? []).map((said) => (
+          <button key={said} type="button" data-patency={`${ask} ${said}`} onClick={() => press(said)}>
+            {said}
+          </button>
+        ))}
+      </p>
+    </fieldset>
   );
 }
 

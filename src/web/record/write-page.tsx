@@ -66,7 +66,7 @@ export function WritePage({ subject, type }: { readonly subject: Subject; readon
         fields={fields}
         start={known}
         {...(LINE_PARTS[type] ? { parts: LINE_PARTS[type] } : {})}
-        {...(type === "PatencyStepTaken" ? { above: (put) => <BlockedSteps subject={subject} put={put} /> } : {})}
+        above={(put) => aboveEntry(type, subject, put)}
         {...(line ? { beside: (name, entry) => besideField(type, name, entry, line) } : {})}
         opens={(title, entry) => (line ? opensGroup(title, entry, line, policy) : false)}
         sign={async ({ entry, happenedAt, author }) => {
@@ -96,6 +96,11 @@ export function WritePage({ subject, type }: { readonly subject: Subject; readon
       </p>
     </main>
   );
+}
+
+/** A blocked line is led step by step; the entry under it fills as it goes. */
+function aboveEntry(type: EventType, subject: Subject, put: Parameters<typeof BlockedSteps>[0]["put"]): ReactNode {
+  return type === "PatencyStepTaken" ? <BlockedSteps subject={subject} put={put} /> : null;
 }
 
 /** What a length or a film says while it is typed. */
