@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { addDays, type CivilDate, type Instant } from "../../src/core/calendar/index.ts";
-import { TIP_STOP } from "../../src/core/release/index.ts";
-import { sayLineFinding } from "../../src/language/index.ts";
+import { SIGN_STOP, TIP_STOP } from "../../src/core/release/index.ts";
+import { patencyEntry, sayLineFinding, sayRelease } from "../../src/language/index.ts";
 import {
   careLimitsFrom,
   defaultPolicyTable,
@@ -151,6 +151,64 @@ describe("trouble that was written down", () => {
     expect(codes(told.need)).toContain("line-infection-suspected");
     const concluded: Said = ["InfectionConcluded", 9, { clinical: "no" }];
     expect(codes(answer(line(...ready, suspected, concluded)).need)).not.toContain("line-infection-suspected");
+  });
+  test("fever is released again once a named person rules an infection out, and not by an unknown or unnamed one", () => {
+    const suspected: Said = ["InfectionSuspected", 5, { signs: ["fever"], otherSource: "none found" }];
+    const after = (clinical: string, concludedBy: string, more: readonly Said[] = []) =>
+      answer(line(...ready, suspected, ["InfectionConcluded", 9, { clinical, concludedBy }], ...more));
+    const anew: Said = ["LineReleased", 9, { uses: ["blood"], releasedBy: "A", toldTo: "B" }];
+    expect(after("no", "Dr Wren").release.stop).toBeUndefined();
+    expect(after("no", "Dr Wren", [anew]).release).toMatchObject({ state: "may be used", uses: ["blood"] });
+    for (const [clinical, by] of [
+      ["no", " "],
+      ["not known", "Dr Wren"],
+      ["yes", "Dr Wren"],
+    ] as const) {
+      expect(after(clinical, by, [anew]).release, clinical).toMatchObject({ state: "ended", uses: [] });
+    }
+    // a conclusion that is not known concludes nothing
+    expect(codes(after("not known", "Dr Wren").need)).toContain("line-infection-suspected");
+    const { stop } = after("yes", "Dr Wren").release;
+    const said = sayLineFinding(stop!);
+    expect(said).toContain("Ended by fever.");
+    expect(said).not.toContain("Read the tip");
+    const known = { sidesAgree: true, stop, overrideRoles: rules.release.overrideRoles };
+    const stamp = { happenedAt: at(9), writtenAt: at(9), author: { role: "lead" as const } };
+    const view = line(...ready, suspected);
+    expect(decideLine(view, "LineReleased", {}, stamp, known)).toMatchObject({ code: "release-over-open-sign" });
+    const two = { code: SIGN_STOP, why: "pneumonia found", firstName: "Ann", secondName: "Ben" };
+    const nurse = { ...stamp, author: { role: "ward nurse" as const } };
+    expect(decideLine(view, "StopOverridden", values(two), nurse, known)).toMatchObject({
+      code: "override-needs-another-role",
+    });
+    const passed = (code: string) =>
+      answer(line(...ready, suspected, ["StopOverridden", 9, { ...two, code }], anew)).release.state;
+    expect(passed(SIGN_STOP)).toBe("may be used");
+    expect(passed(TIP_STOP)).toBe("ended");
+  });
+  test("the words of the steps on the page count as at a visit", () => {
+    const told = (...found: readonly (readonly [string, string])[]) =>
+      answer(line(...ready, step(patencyEntry([["clamp", "no change"], ...found])["answer"]!))).release;
+    expect(told(["flushes", "not at all"], ["blood", "none"])).toMatchObject({ state: "blocked", uses: [] });
+    expect(sayRelease(told(["flushes", "not at all"]))).toContain("Blocked: for nothing until it runs.");
+    expect(told(["flushes", "slowly"]).state).toBe("restricted");
+    for (const one of [
+      ["pain", "yes"],
+      ["earSound", "yes"],
+      ["outsideLength", "changed"],
+      ["film", "tip elsewhere"],
+    ] as const) {
+      expect(told(one), one.join(" ")).toMatchObject({ state: "ended", stop: { code: "release-ended-needs-new-tip" } });
+    }
+    for (const one of [
+      ["pain", "no"],
+      ["outsideLength", "as at the last film"],
+      ["film", "tip where it was"],
+    ] as const) {
+      expect(told(one).state, one.join(" ")).toBe("restricted");
+    }
+    const shut = step("no change; flushes not at all");
+    expect(answer(line(...ready, shut, step("flows again"))).release.state).toBe("restricted");
   });
   test("a line found further out is imaged and never pushed back", () => {
     const moved = answer(line(...ready, ["CareGiven", 6, { outsideCm: 6 }])).release.findings.map(sayLineFinding);

@@ -95,6 +95,13 @@ export const lineSentences: Readonly<Record<string, (values: Values, finding: Fi
       : f.verdict === "not met"
         ? "Blood did not come back freely today."
         : "Blood return was not tried today.",
+  "release-ended-sign-open": (v) =>
+    `Ended by ${list(v, "symptoms")}. Open until an infection is ruled out, or two people decide with a reason.`,
+  "release-sign-not-settled": (v) => `${t(v, "by")} released it, but what ended it was not settled.`,
+  "release-moved-unmeasured": () => "Found moved: the release is over. Image first. Never push it back.",
+  "release-hard-flush-after-move": () =>
+    "The length had changed, and now it flushes badly: the release is over. Image first.",
+  "release-blocked": () => "Nothing goes through. Work through the steps. Never force.",
   "line-not-needed": () => "Said to be needed no more. Is the next drug or cycle covered?",
   "line-infection-suspected": (v) =>
     `Infection suspected since ${sayDay(t(v, "on") as CivilDate)}: cultures from line and vein before antibiotics. Fever alone takes no line out; shock may. The treating team decides.`,
@@ -124,6 +131,7 @@ export function sayRelease({ state, lastKnown, uses, knownAt }: ReleaseJudgement
     restricted: `Only for: ${uses.join(", ") || "nothing"}.`,
     held: `Held. Only for: ${uses.join(", ") || "nothing"}.`,
     ended: "Do not use.",
+    blocked: "Blocked: for nothing until it runs.",
     "not released": "Not released. Do not use.",
     "not confirmed": `Not confirmed. Call. Last known: ${lastKnown}.`,
   };
@@ -136,6 +144,7 @@ const sayReleaseRow: Readonly<Record<ReleaseState, string>> = {
   restricted: "not for everything: look",
   held: "held: call",
   ended: "DO NOT USE",
+  blocked: "BLOCKED: for nothing",
   "not released": "not released: do not use",
   "not confirmed": "not confirmed: call",
 };
@@ -152,6 +161,9 @@ export const releasedUncorrected = "Released, but this film asks for a withdrawa
 
 /** What to do about a tip that speaks against a release. */
 export const tipStopAsks = "Correct it and film again. Or two people pass this stop, with a reason.";
+
+/** What to do about a sign that ended a release and says nothing of the tip. */
+export const openSignAsks = "Cultures negative and a named person concludes: no infection. Then release again.";
 
 /** What is due, as a word to begin a row with, and why where it is not its interval. */
 export const sayDueWhat = (what: string): string => capital(what);

@@ -1,7 +1,7 @@
 import type { ReactNode } from "react";
 import { Link, useLocation } from "wouter";
 import type { Finding } from "../../core/reason/index.ts";
-import { TIP_STOP } from "../../core/release/index.ts";
+import { OPEN_SIGN, SIGN_STOP, TIP_STOP } from "../../core/release/index.ts";
 import { lengthChange } from "../../core/tip/index.ts";
 import { releasePolicyFrom, type LocalPolicy } from "../../policy/index.ts";
 import { sayLineFinding, sayLineRefusal, sayRoleRefused, sayWrite } from "../../language/index.ts";
@@ -122,7 +122,9 @@ function opensGroup(title: string, entry: Entry, line: LineView, { table }: Loca
 
 /** What the record already knows and a person would otherwise type again; it is shown, and changed if it is wrong. */
 function knownFor(type: EventType, line: LineView, stop: Finding | undefined): Entry {
-  if (type === "StopOverridden" && stop) return { code: measured(TIP_STOP) };
+  if (type === "StopOverridden" && stop) {
+    return { code: measured(stop.code === OPEN_SIGN ? SIGN_STOP : TIP_STOP) };
+  }
   if (type === "OwnerNamed" && line.owner) {
     const { place, setting, phone } = line.owner;
     return { place: measured(place), phone: measured(phone), ...(setting ? { setting: measured(setting) } : {}) };
