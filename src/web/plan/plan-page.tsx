@@ -205,6 +205,7 @@ export function PlanPage({
               searching={!done}
               width={width}
               considered={need.answer ? NEED_CONSIDERS : NOTHING}
+              held={held}
             />
           ) : (
             <p className="headline">I cannot read this entry yet. The fields that stop me are marked.</p>
@@ -233,7 +234,7 @@ export function PlanPage({
               </button>
             </p>
           )}
-          {reading.plan ? <MoveEntry answer={reading.plan.answer} /> : null}
+          {reading.plan && !held ? <MoveEntry answer={reading.plan.answer} /> : null}
           {reading.plan ? (
             <PlanAgainst
               stops={[...reading.plan.answer.findings, ...(chosen?.findings ?? [])]}
