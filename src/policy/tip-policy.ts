@@ -36,6 +36,8 @@ export const releasePolicyFrom = (table: PolicyTable): ReleasePolicy => ({
   knownHours: table["release.known-hours"].value,
   notThroughHeld: table["release.not-through-held"].value,
   endsOnSymptoms: table["release.ends-on-symptoms"].value,
+  silentOnTip: table["release.silent-on-tip"].value,
+  flushAfterMove: table["release.flush-after-move"].value,
   centralPlaces: table["release.central-places"].value,
   filmAfterCorrection: table["release.film-after-correction"].value,
   overrideRoles: table["release.override-roles"].value,

@@ -111,4 +111,16 @@ export const releaseRows = {
     "Roles that may pass the stop of a tip outside the good places",
     local,
   ),
+  "release.silent-on-tip": row(
+    ["fever", "chills"],
+    "",
+    "Signs that end a release and say nothing of the tip: settled without a new tip reading",
+    commonPractice,
+  ),
+  "release.flush-after-move": row(
+    true,
+    "",
+    "A hard or failed flush while the outside length stands changed ends the release until the tip is read",
+    commonPractice,
+  ),
 } as const;

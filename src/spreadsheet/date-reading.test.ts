@@ -33,6 +33,14 @@ describe("dates as spreadsheets hold them", () => {
     expect(readDate("Feb 3, 2025", {})).toMatchObject({ date: "2025-02-03" });
   });
 
+  // 13 December 2025 is a Saturday by any wall calendar
+  test("a day's name before the date is read, and one that is not that day's makes no date", () => {
+    expect(readDate("Sat 13/12/2025", { order: "day first" })).toMatchObject({ date: "2025-12-13" });
+    expect(readDate("Saturday, 13 Dec 2025", {})).toMatchObject({ date: "2025-12-13" });
+    expect(readDate("Mon 13/12/2025", { order: "day first" }).kind).toBe("no such date");
+    expect(readDate("Sat 13", { order: "day first" }).kind).toBe("not a date");
+  });
+
   test("values settle the order where they can, and both or none are questions", () => {
     expect(ordersThatFit(["03/04/2025", "25/04/2025"])).toEqual(["day first"]);
     expect(ordersThatFit(["03/04/2025", "05/04/2025"])).toEqual(["day first", "month first"]);

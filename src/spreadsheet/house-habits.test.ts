@@ -73,7 +73,7 @@ test("two days in one cell are two events, and a part that is no date leaves the
     `${HEAD}\n1,2025-05-01,2025-06-09,EOT,L,1,2025-05-07 & 2025-05-20\n2,2025-05-01,2025-06-09,EOT,L,1,2025-05-07 & often`,
   );
   expect(rows.map(({ events }) => events.length)).toEqual([2, 0]);
-  expect(faults.map(({ code }) => code)).toEqual(["date unreadable"]);
+  expect(faults.map(({ code }) => code)).toEqual(["event without a day"]);
 });
 
 test("a header copied into the sheet is one fault, not one for each cell", async () => {

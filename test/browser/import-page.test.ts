@@ -100,6 +100,42 @@ describe("import a spreadsheet", () => {
     await page.close();
   });
 
+  // a service's own habits, invented: an order and a century asked once, wards spelled two ways, "yes" for a day
+  test("a messy year: one answer serves every column of days, what is lost is told, and Count is one press away", async () => {
+    const rows = [
+      "101,03/04/2025,05/04/25,Ward 4,yes,",
+      "102,04/04/2025,09/04/25,W4,,",
+      "103,05/04/2025,Fri 11/04/2025,ward 4,07/04/2025,",
+      "104,06/04/2025,12/04/25,Ward 7,,08/04/2025",
+    ];
+    const page = await open();
+    const header = "Hosp no,Date in,Date out,Ward,Blocked (date),Line sepsis (date)";
+    await choose(page, "log.csv", [header, ...rows].join("\n"));
+    await page.waitForSelector(".sheet-columns");
+    const taken = (column: string) => page.locator(`[data-column="${column}"] select`).first().inputValue();
+    expect([await taken("Blocked (date)"), await taken("Line sepsis (date)")]).toEqual(["occlusionOn", "infectionOn"]);
+    expect(await page.locator('[data-import="no-column"]').innerText()).toContain("No column for: date of clot");
+    await page.locator('[data-column="Date in"] select').nth(1).selectOption("day first");
+    expect(await page.locator('[data-import="questions"]').count()).toBe(0);
+    await tickAll(page);
+    await page.click('[data-import="read"]');
+    await page.waitForSelector('[data-import="found"]');
+    expect(await page.locator('[data-import="kinds"]').innerText()).toContain(
+      "Something happened, and no day can be read.",
+    );
+    expect((await page.locator('[data-import="wards"]').allInnerTexts()).join(" ")).toContain(
+      "4 wards as written: W4 1, Ward 4 1, ward 4 1, Ward 7 1.",
+    );
+    await page.fill('[data-import="initials"]', "ip");
+    await page.click('[data-import="agree"]');
+    await page.click('[data-import="count"]');
+    await page.waitForSelector(".count-source");
+    expect(await page.locator(".count-source").innerText()).toContain("log.csv");
+    expect(await page.locator(".count-span").getAttribute("data-given")).toBe("4");
+    expect(new URL(page.url()).search).toBe("");
+    await page.close();
+  });
+
   test("a workbook in another house's style asks what only a person knows", async () => {
     const made = [...Array(20).keys()]
       .map((number) => makeYear(number))

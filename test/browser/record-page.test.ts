@@ -49,6 +49,69 @@ describe("the record, rehearsed", () => {
     await page.close();
   });
 
+  // the order is common practice, no source, as in the rule itself; here it is whether a nurse with a phone is told it
+  test("a blocked line is told its one next step by presses, and the entry fills as it goes", async () => {
+    const page = await browser.newPage({ viewport: { width: 360, height: 740 } });
+    await page.goto(`${served.address}/#/line/practice-rowan`);
+    await page.click('[data-write="PatencyStepTaken"]');
+    const said = () => page.locator(".blocked-steps output").innerText();
+    const typed = (name: string) => page.locator(`input[data-field="${name}"]`).inputValue();
+    expect(await said()).toContain("Look at the clamps.");
+    for (const look of ["clamp", "kink", "dressing", "connector", "arm", "cough"]) {
+      await page.click(`[data-patency="${look} no change"]`);
+    }
+    expect(await said()).toContain("Measure the outside length.");
+    expect(await typed("step")).toBe("clamp, kink, dressing, connector, arm, cough");
+    await page.click('[data-patency="outsideLength changed"]');
+    for (const one of ["flushes freely", "blood none", "cause blood", "pain no", "earSound no"]) {
+      await page.click(`[data-patency="${one}"]`);
+    }
+    // the length changed: a film comes before any drug
+    expect(await said()).toContain("Film the chest before anything is given.");
+    await page.click('[data-patency="back"]');
+    expect(await typed("answer")).not.toContain("ear sound");
+    await page.fill('input[data-field="answer"]', "in my own words");
+    await page.click('[data-patency="earSound no"]');
+    expect(await typed("answer")).toBe("in my own words");
+    await page.click("text=Back without writing");
+    await page.click('[data-write="PatencyStepTaken"]');
+    expect(await said()).toContain("Film the chest before anything is given.");
+    await page.fill('[data-sign="initials"]', "kl");
+    await page.selectOption('[data-sign="role"]', { label: "ward nurse" });
+    await page.click('[data-sign="sign"]');
+    await page.waitForSelector('[data-release="restricted"]');
+    expect(await page.locator("[data-release]").innerText()).not.toContain("vesicant");
+    await page.close();
+  });
+
+  // a lumen nothing passes carries nothing: a fact; that fever alone asks for no film is common practice, no source
+  test("a line nothing goes through is for nothing, and fever asks for a conclusion where a release is signed", async () => {
+    const page = await browser.newPage({ viewport: { width: 360, height: 740 } });
+    await page.goto(`${served.address}/#/line/practice-rowan`);
+    const sign = async () => {
+      await page.fill('[data-sign="initials"]', "kl");
+      await page.selectOption('[data-sign="role"]', { label: "ward nurse" });
+      await page.click('[data-sign="sign"]');
+    };
+    await page.click('[data-write="PatencyStepTaken"]');
+    await page.fill('input[data-field="step"]', "looked and asked");
+    await page.fill('input[data-field="answer"]', "no change; flushes not at all; blood none");
+    await sign();
+    await page.waitForSelector('[data-release="blocked"]');
+    expect(await page.locator("[data-release]").innerText()).toContain("Blocked: for nothing until it runs.");
+    await nextSecond(page);
+    await page.click('[data-write="InfectionSuspected"]');
+    await page.check('input[data-field="signs"][data-value="fever"]');
+    await sign();
+    await page.waitForSelector('[data-release="ended"]');
+    await page.click('[data-write="LineReleased"]');
+    const stop = page.locator('[data-stop="release-ended-sign-open"]');
+    expect(await stop.innerText()).toContain("a named person concludes: no infection");
+    expect(await stop.locator('a[href$="/InfectionConcluded"]').count()).toBe(1);
+    expect(await stop.locator('a[href$="/TipRead"]').count()).toBe(0);
+    await page.close();
+  });
+
   test("sides that differ refuse the release, and no arm is named or drawn", async () => {
     const page = await open("/line/practice-thorn");
     await page.locator(".tip-plate-box svg").waitFor();

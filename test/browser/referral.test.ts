@@ -39,6 +39,24 @@ describe("is a line needed", () => {
     await page.locator('[data-path="referral.kidney.replacement"][data-value="dialysis"]').locator("xpath=..").click();
     await expect.poll(() => said(page)).toBe("Not a PICC: a small tunnelled line in the neck.");
     expect(await page.locator(".keep-arms").innerText()).toContain("KEEP BOTH ARMS");
+    // kept arms are named by no voice and no header: eGFR under 45 or dialysis, Chopra V and others 2015 and 2022
+    const live = await page.locator(".live").innerText();
+    expect(live).toContain("Not a PICC");
+    expect(live).not.toContain("Mark the skin");
+    expect(await page.locator(".arm-word").innerText()).toBe("NO ARM CHOSEN");
+    const [held, answer] = [page.locator("main > .held"), page.locator("main .answer")];
+    expect((await held.boundingBox())!.y).toBeLessThan((await answer.boundingBox())!.y);
+    // no mark where the needle must not go: common practice, no source
+    const drawn = page.locator("main .plates, main .answer .number, main .move, main .answer .others");
+    expect(await drawn.count()).toBe(0);
+    const words = await answer.innerText();
+    expect(words).toContain("No place is named or drawn");
+    expect(words).not.toMatch(/Mark the skin|Needle in at|Skin exit|RIGHT ARM/);
+    await page.locator('[data-path="referral.kidney.replacement"][data-value="none"]').locator("xpath=..").click();
+    await type(page, "referral.kidney.creatinines.0.value", "0,8");
+    await expect.poll(() => said(page)).toBe("A PICC.");
+    expect(await page.locator("main .plates svg").count()).toBeGreaterThan(0);
+    expect(await answer.innerText()).toContain("Mark the skin at");
     await page.context().close();
   });
 

@@ -57,7 +57,7 @@ describe("where lines are by the day", () => {
   test("where nobody wrote when a line ran again, or blocks are few, nothing is drawn, and it says what to write", () => {
     const silent = lineStates(factsOf(rows(20, () => "occlusion@2025-03-03T08:00Z")), [7], limits);
     expect(silent.kind).toBe("clearing never written");
-    expect(statesLines(silent).join("\n")).toContain("Write cleared= behind the block");
+    expect(statesLines(silent).join("\n")).toContain("Write when it ran again");
     const few = lineStates(factsOf(rows(20, (at) => (at < 4 ? blocked : "none"))), [7], limits);
     expect(few).toMatchObject({ kind: "too few blocks", fewest: 5, blocks: 4 });
   });

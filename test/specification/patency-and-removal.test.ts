@@ -152,6 +152,9 @@ describe("a blocked line, one step at a time", () => {
     );
     const dosed = step({ ...clot, weightKg: kilogram(12), labelLumenMl: millilitre(0.35) });
     expect(patencyLines(dosed).join(" ")).toContain("One dose: 0.385\u202fmL (0.385\u202fmg)");
+    // no trailing nought behind a dose: a rule of safe prescribing of long standing, from memory; 2 mg is the label's most
+    const grown = step({ ...clot, weightKg: kilogram(70) });
+    expect(patencyLines(grown).join(" ")).toContain("One dose: 2\u202fmL (2\u202fmg) in one lumen");
   });
 
   test("given a dose, the clock is kept: 30 minutes, 120 minutes, one repeat, then help", () => {

@@ -5,9 +5,10 @@ import {
   sideAgreement,
   vesicantConditions,
   type Observation,
+  type PassedStop,
   type ReleaseFacts,
 } from "../../src/core/release/index.ts";
-import { defaultPolicyTable, releasePolicyFrom } from "../../src/policy/index.ts";
+import { defaultPolicyTable, releasePolicyFrom, tableWithValues } from "../../src/policy/index.ts";
 
 // The steps of an outside length and of symptoms are common practice, no single source; every number is a policy row.
 // Each test leaves the device believing the line may be used, and the answer must refuse.
@@ -99,6 +100,107 @@ describe("what lifts and what does not", () => {
     expect(judge({ ...filmed, observations: [...filmed.observations, seen(8, { outsideCm: 5.4 })] }).state).toBe(
       "may be used",
     );
+  });
+});
+
+// A sign that says nothing of the tip: common practice, no source; that fever alone speaks of no line and takes none out:
+// Chopra V and others 2015, Ann Intern Med 163(6 suppl):S1. What may have moved the tip is read again, as above.
+describe("what ended it says nothing of the tip", () => {
+  const again = { at: at(8), writtenAt: at(8), uses: everything, by: "MK" };
+  const after = (found: Partial<Observation>, more: Partial<ReleaseFacts> = {}): ReleaseFacts => {
+    const given = facts(seen(5, found));
+    return { ...given, releases: [...given.releases, again], ...more };
+  };
+  const settled = [{ at: at(7), writtenAt: at(7), passed: undefined }];
+  const byTwo = (more: Partial<PassedStop> = {}) => ({
+    at: at(7),
+    writtenAt: at(7),
+    passed: {
+      at: at(7),
+      writtenAt: at(7),
+      why: "chest infection found",
+      names: ["Ann", "Ben"] as const,
+      role: "lead",
+      ...more,
+    },
+  });
+
+  test("fever: no release stands while it is open, one stands once an infection was ruled out, without a film", () => {
+    const open = judge(after({ symptoms: ["fever", "chills"] }));
+    expect(open).toMatchObject({ state: "ended", uses: [], stop: { code: "release-ended-sign-open" } });
+    expect(open.findings.map(({ code }) => code)).toContain("release-sign-not-settled");
+    expect(judge(after({ symptoms: ["fever"] }, { settled }))).toMatchObject({ state: "may be used", stop: undefined });
+  });
+
+  test("two people in the right role settle it, and their reason stands on the line", () => {
+    const judged = judge(after({ symptoms: ["fever"] }, { settled: [byTwo()] }));
+    expect(judged.state).toBe("may be used");
+    expect(judged.findings).toMatchObject([{ code: "release-stop-passed", values: { why: "chest infection found" } }]);
+    for (const one of [{ why: " " }, { names: ["Ann", "ann"] as const }, { role: "ward nurse" }]) {
+      expect(judge(after({ symptoms: ["fever"] }, { settled: [byTwo(one)] })).state).toBe("ended");
+    }
+  });
+
+  test.each([
+    ["with a symptom of the arm, the chest, the heart or the ear", { symptoms: ["fever", "chest pain"] }],
+    ["with a leak", { symptoms: ["fever", "leak"] }],
+    ["and 2 cm out", { symptoms: ["fever"], outsideCm: 4 }],
+    ["and 0.6 cm in", { symptoms: ["fever"], outsideCm: 1.4 }],
+    ["and a move nobody measured", { symptoms: ["fever"], moved: true }],
+    ["and a hard flush over a changed length", { symptoms: ["fever"], outsideCm: 3, flushes: "with resistance" }],
+    ["no fever at all, only palpitations", { symptoms: ["palpitations"] }],
+  ])("%s: a reading first, whatever was concluded", (_, found) => {
+    expect(judge(after(found, { settled }))).toMatchObject({
+      state: "ended",
+      stop: { code: "release-ended-needs-new-tip" },
+    });
+  });
+
+  test("concluded before the fever, or by somebody who could not know of it: still open", () => {
+    const early = [{ at: at(4), writtenAt: at(4), passed: undefined }];
+    expect(judge(after({ symptoms: ["fever"] }, { settled: early })).state).toBe("ended");
+    const late = after({ symptoms: ["fever"], writtenAt: at(9) }, { settled });
+    expect(codes(late)).toContain("release-given-without-knowing");
+  });
+
+  test("a small change found with the fever holds the line after it was settled", () => {
+    expect(judge(after({ symptoms: ["fever"], outsideCm: 3 }, { settled })).state).toBe("held");
+  });
+
+  test("a new reading settles both, as before", () => {
+    const tips = [...facts().tips, { at: at(7), kind: "read" as const, place: "cavo-atrial junction", outsideCm: 2 }];
+    expect(judge(after({ symptoms: ["fever"] }, { tips })).state).toBe("may be used");
+  });
+
+  test("by local policy fever asks for a reading too, and a hard flush over a changed length may only hold", () => {
+    const house = (values: Parameters<typeof tableWithValues>[1]) =>
+      releasePolicyFrom(tableWithValues(defaultPolicyTable, values));
+    const under = (given: ReleaseFacts, rules: typeof policy) => judgeRelease(given, at(20), at(20), rules);
+    const strict = under(after({ symptoms: ["fever"] }, { settled }), house({ "release.silent-on-tip": [] }));
+    expect(strict.stop?.code).toBe("release-ended-needs-new-tip");
+    const hard = facts(seen(5, { outsideCm: 3, flushes: "with resistance" }));
+    expect(judge(hard).state).toBe("ended");
+    expect(under(hard, house({ "release.flush-after-move": false })).state).toBe("held");
+  });
+});
+
+// a lumen nothing passes carries nothing: a fact, no source needed
+describe("a line nothing goes through", () => {
+  test("is for nothing until it runs; that it runs does not bring blood back", () => {
+    const shut = seen(5, { flushes: "no", bloodReturn: "no" });
+    expect(judge(facts(shut))).toMatchObject({ state: "blocked", uses: [] });
+    expect(codes(facts(shut))).toEqual(["release-blocked"]);
+    expect(judge(facts(shut, seen(6, { bloodReturn: undefined }))).state).toBe("blocked");
+    const runs = judge(facts(shut, seen(6, { flushes: "with resistance", bloodReturn: undefined })));
+    expect([runs.state, runs.uses]).toEqual(["restricted", ["other drug", "blood", "sampling"]]);
+    expect(judge(facts(shut, seen(6, { flushes: "freely" }))).state).toBe("may be used");
+  });
+  test("a release signed meanwhile does not open it, and what was given is listed until it runs", () => {
+    const given = facts(seen(5, { flushes: "no", bloodReturn: "no" }), seen(8, { flushes: "freely" }));
+    const releases = [...given.releases, { at: at(6), writtenAt: at(6), uses: everything, by: "MK" }];
+    const uses = [4, 7, 9].map((day) => ({ at: at(day), what: "sampling", by: "AO" }));
+    expect(judge({ ...given, releases, uses }).usedSince.map((one) => one.at)).toEqual([at(7)]);
+    expect(judge({ ...facts(seen(5, { flushes: "no" })), releases }).state).toBe("blocked");
   });
 });
 

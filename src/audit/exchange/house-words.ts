@@ -1,6 +1,6 @@
 import { CARE_ITEMS } from "../../core/care/index.ts";
 import { isMissing, type Maybe } from "../../core/missing/index.ts";
-import { TIP_STOP } from "../../core/release/index.ts";
+import { OPEN_SIGN, SIGN_STOP, TIP_STOP } from "../../core/release/index.ts";
 import { fieldsOf, type LineAnswer } from "../../register/index.ts";
 import { LINE_COLUMNS, type AuditTable, type LineRow } from "../line/index.ts";
 
@@ -18,6 +18,8 @@ export interface HouseWord {
 /** The stops of a line and of an arm that our rules know by name; a code somebody typed is no stop of ours, whatever its shape. */
 export const STOP_CODES: readonly string[] = [
   TIP_STOP,
+  SIGN_STOP,
+  OPEN_SIGN,
   "arm-barred",
   "film-longer-than-inside",
   "film-tip-not-in-cava",

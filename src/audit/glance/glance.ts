@@ -26,8 +26,14 @@ export interface GlanceRate {
 /** What a person in a hurry has to know of a period, in the order it is said. */
 export interface Glance {
   readonly before: Period;
-  /** Bare counts: lines placed, removed, in place at the end, and those whose end nobody knows. */
-  readonly flow: { readonly placed: number; readonly removed: number; readonly inPlace: number; readonly lost: number };
+  /** Bare counts: lines placed, removed, handed on, in place at the end, and those whose end nobody knows. */
+  readonly flow: {
+    readonly placed: number;
+    readonly removed: number;
+    readonly handedOn: number;
+    readonly inPlace: number;
+    readonly lost: number;
+  };
   /** The few kinds that are compared, each with its own direction; empty where nothing lies before. */
   readonly rates: readonly GlanceRate[];
   /** Event measures to which the whole table holds no word: a zero there may mean that nobody asks. */
@@ -64,6 +70,7 @@ export function glance(
     flow: {
       placed: count("placed"),
       removed: count("removed"),
+      handedOn: count("handed-on"),
       inPlace: count("in-place"),
       lost: count("unknown-end"),
     },

@@ -8,6 +8,7 @@ import {
   sayMatchingQuestion,
   sayRefusal,
   sayRowFault,
+  sayWards,
   saySheetChoice,
   saySuggestion,
   saySwappedColumns,
@@ -165,11 +166,15 @@ const refused = (refusal: Refusal, json: boolean): Answer => ({
 });
 
 function previewAnswer(preview: Preview, told: readonly string[], json: boolean): Answer {
-  const { rowsRead, rowsLeftOut, newLines, sameAsBefore, changedLines, changed, faults, counts } = preview;
+  const { rowsRead, rowsLeftOut, newLines, sameAsBefore, changedLines, changed, faults, counts, wards } = preview;
   if (json)
     return {
       exit: 2,
-      output: JSON.stringify({ ...preview, counts: Object.fromEntries(counts), between: undefined }, null, 2),
+      output: JSON.stringify(
+        { ...preview, counts: Object.fromEntries(counts), wards: Object.fromEntries(wards), between: undefined },
+        null,
+        2,
+      ),
     };
   const all = [...counts.values()].reduce((sum, count) => sum + count, 0);
   const listed = firstOfEachKind(faults);
@@ -181,6 +186,7 @@ function previewAnswer(preview: Preview, told: readonly string[], json: boolean)
       `${sameAsBefore} are as before, ${changedLines} changed.`,
       ...told,
       ...changed.slice(0, MOST_SAID).map(({ row, before, now }) => `- Row ${row} was ${before} and is ${now}.`),
+      ...sayWards(wards),
       // hundreds of one kind hide the one that matters: each kind is told first, the rarest at the top
       all === 0 ? "No faults." : `${all} faults, by kind:`,
       ...[...counts].sort(([, a], [, b]) => a - b).map(([code, count]) => `- ${count} x ${rowFaultSentences[code]}`),

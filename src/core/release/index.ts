@@ -2,4 +2,4 @@ export * from "./release-facts.ts";
 export * from "./release.ts";
 export * from "./side-agreement.ts";
 export * from "./vesicant-conditions.ts";
-export { TIP_STOP } from "./tip-stop.ts";
+export { OPEN_SIGN, SIGN_STOP, TIP_STOP } from "./tip-stop.ts";

@@ -9,6 +9,10 @@ export interface ReleasePolicy {
   readonly knownHours: number;
   readonly notThroughHeld: readonly string[];
   readonly endsOnSymptoms: readonly string[];
+  /** Of these, the signs that say nothing of where the tip lies: settled for themselves, without a new reading. */
+  readonly silentOnTip: readonly string[];
+  /** Whether a flush that is hard or fails while the length stands changed speaks of the tip. */
+  readonly flushAfterMove: boolean;
   readonly centralPlaces: readonly string[];
   /** Whether a tip that was moved must be read again before a release. */
   readonly filmAfterCorrection: boolean;
@@ -59,6 +63,18 @@ export interface Observation {
   readonly measuredBy: string;
   readonly bloodReturn: string | undefined;
   readonly symptoms: readonly string[];
+  /** "freely", "with resistance" or "no", where somebody tried. */
+  readonly flushes?: string | undefined;
+  /** Somebody wrote that the length changed or the tip lies elsewhere, and gave no number. */
+  readonly moved?: boolean;
+}
+
+/** What ended a release without a word of the tip is settled: an infection concluded as none, or two people by name. */
+export interface SettledSign {
+  readonly at: Instant;
+  readonly writtenAt: Instant;
+  /** The two people and their reason; undefined where a named person concluded that there was no infection. */
+  readonly passed: PassedStop | undefined;
 }
 
 /** Something given through the line. */
@@ -74,6 +90,7 @@ export interface ReleaseFacts {
   /** Passings of the tip's stop. */
   readonly passed: readonly PassedStop[];
   readonly observations: readonly Observation[];
+  readonly settled?: readonly SettledSign[];
   readonly uses: readonly Use[];
   /** Where the line is out or its end is not known. */
   readonly end: "removed" | "unknown" | "handed on" | undefined;
@@ -84,12 +101,22 @@ export interface ReleaseFacts {
  * May the line be used?
  *   not released    nobody has released it, or plan, placing and film do not agree
  *   may be used     released, and nothing since says otherwise
+ *   blocked         nothing goes through it: it is for nothing until it runs
  *   restricted      blood does not come back: some uses are off
  *   held            the outside length changed a little: some uses wait for a second measurer
- *   ended           the release is over; only a new tip reading and a new release begin another
+ *   ended           the release is over; only a new release begins another, after a new tip reading or, where what ended
+ *                   it says nothing of the tip, after that is settled
  *   not confirmed   what this device knows is too old to be believed
  */
-export const RELEASE_STATES = ["not released", "may be used", "restricted", "held", "ended", "not confirmed"] as const;
+export const RELEASE_STATES = [
+  "not released",
+  "may be used",
+  "restricted",
+  "held",
+  "ended",
+  "not confirmed",
+  "blocked",
+] as const;
 export type ReleaseState = (typeof RELEASE_STATES)[number];
 
 export interface ReleaseJudgement {

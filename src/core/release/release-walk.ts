@@ -1,7 +1,15 @@
 import { instantMs, type Instant } from "../calendar/index.ts";
 import { finding, type Finding } from "../reason/index.ts";
 import { lengthChange, type LengthChange } from "../tip/index.ts";
-import type { FixedTip, GivenRelease, Observation, PassedStop, ReleasePolicy, ReleaseState } from "./release-facts.ts";
+import type {
+  FixedTip,
+  GivenRelease,
+  Observation,
+  PassedStop,
+  ReleasePolicy,
+  ReleaseState,
+  SettledSign,
+} from "./release-facts.ts";
 import { passCounts, tipStop } from "./tip-stop.ts";
 
 /** Where the line stands as its facts are walked through in the order they happened. */
@@ -18,10 +26,16 @@ export interface Walk {
   passed: PassedStop | undefined;
   /** What makes a release impossible until a tip is read again, whether or not the line was released when it was seen. */
   endedBy: Observation | undefined;
+  /** What ended a release, or would have, and says nothing of the tip; settled for itself or by a new reading. */
+  signBy: Observation | undefined;
+  /** The two people who settled it with a reason. */
+  signPassed: PassedStop | undefined;
   /** A small change nobody has settled yet, in cm; it outlives a release that says nothing of it. */
   heldCm: number | undefined;
   /** Blood did not come back and nobody has seen it come back since; a hold that is lifted does not lift this. */
   dry: boolean;
+  /** Nothing went through at the last try. */
+  blocked: boolean;
   findings: Finding[];
   /** Who released it in a role that no account vouches for. */
   unchecked: string | undefined;
@@ -38,7 +52,7 @@ export interface OffSpan {
 export type Step = (walk: Walk, policy: ReleasePolicy) => void;
 
 export const isOpen = (state: ReleaseState): boolean =>
-  state === "may be used" || state === "restricted" || state === "held";
+  state === "may be used" || state === "restricted" || state === "held" || state === "blocked";
 
 /** A tip that is read settles the length; one that is only corrected gives a new length and settles nothing. */
 export const fixTip =
@@ -47,6 +61,8 @@ export const fixTip =
     walk.baselineCm = tip.outsideCm ?? walk.baselineCm;
     if (tip.kind === "read") {
       walk.endedBy = undefined;
+      walk.signBy = undefined;
+      walk.signPassed = undefined;
       walk.heldCm = undefined;
     }
     if (tip.place !== undefined) {
@@ -73,21 +89,33 @@ export const passStop =
     if (walk.tipStop && knew && passCounts(passed, policy)) walk.passed = passed;
   };
 
-/** A release stands unless something was seen before it that only a tip reading settles. */
+/** A sign that says nothing of the tip is settled by whoever knew of it; what may have moved the tip stays. */
+export const settleSign =
+  (settled: SettledSign): Step =>
+  (walk, policy) => {
+    const { signBy } = walk;
+    if (!signBy || instantMs(settled.writtenAt) < instantMs(signBy.writtenAt)) return;
+    if (settled.passed && !passCounts(settled.passed, policy)) return;
+    walk.signBy = undefined;
+    walk.signPassed = settled.passed;
+  };
+
+/** A release stands unless something was seen before it that is not settled yet. */
 export const release =
   (given: GivenRelease): Step =>
   (walk, policy) => {
     if (given.uses.length === 0) return; // released for nothing is not released
-    const { endedBy, placeWrittenAt } = walk;
+    const { endedBy, signBy, placeWrittenAt } = walk;
     // whoever released did not know: it was written only afterwards
     const unknown = (writtenAt: Instant | undefined) =>
       writtenAt !== undefined && instantMs(writtenAt) > instantMs(given.writtenAt);
     const strayed = !walk.central && unknown(placeWrittenAt);
     const stopped = walk.passed === undefined ? walk.tipStop : undefined;
-    if (endedBy || strayed || stopped) {
-      const unseen = strayed || unknown(endedBy?.writtenAt);
-      const code = unseen ? "release-given-without-knowing" : endedBy ? "release-needs-new-tip" : "release-over-stop";
-      if (stopped && !unseen && !endedBy) walk.findings.push(stopped);
+    if (endedBy || signBy || strayed || stopped) {
+      const unseen = strayed || unknown(endedBy?.writtenAt) || unknown(signBy?.writtenAt);
+      const told = endedBy ? "release-needs-new-tip" : signBy ? "release-sign-not-settled" : "release-over-stop";
+      const code = unseen ? "release-given-without-knowing" : told;
+      if (stopped && code === "release-over-stop") walk.findings.push(stopped);
       walk.findings.push(finding(code, "not met", "stop", { by: given.by }));
       // what was given on the word of that release is listed as well
       if (!walk.off.some(({ until }) => until === undefined)) {
@@ -102,10 +130,11 @@ export const release =
     walk.findings = walk.central
       ? []
       : [finding("release-tip-not-central-at-release", "not met", "ask", {}, { policy: ["release.central-places"] })];
-    if (walk.tipStop && walk.passed) {
-      const { why, names } = walk.passed;
+    if (walk.tipStop && walk.passed) walk.findings.push({ ...walk.tipStop, level: "ask" });
+    for (const passed of [walk.tipStop && walk.passed, walk.signPassed]) {
+      if (!passed) continue;
+      const { why, names } = passed;
       const rows = { policy: ["release.override-roles"] };
-      walk.findings.push({ ...walk.tipStop, level: "ask" });
       walk.findings.push(finding("release-stop-passed", "not met", "ask", { why, names }, rows));
     }
     stand(walk, given.at, policy);
@@ -117,15 +146,20 @@ export const observe =
   (walk, policy) => {
     if (seen.bloodReturn === "no") walk.dry = true;
     else if (seen.bloodReturn === "yes") walk.dry = false;
+    if (seen.flushes !== undefined) walk.blocked = seen.flushes === "no";
     const change = changeOf(seen, walk.baselineCm, policy);
-    const ending = endingOf(seen, change, policy);
-    if (ending) {
-      walk.endedBy = seen;
-      if (isOpen(walk.state)) end(walk, seen.at, ending);
-      return;
-    }
+    // a small change outlives a release that ends for another reason
     if (change?.kind === "out a little") walk.heldCm = change.cm;
     else if (change?.bySecond) walk.heldCm = undefined;
+    const ending = endingOf(seen, change, walk.heldCm !== undefined, policy);
+    if (ending.why.length > 0) {
+      const { signBy } = walk;
+      if (ending.ofTip) walk.endedBy = seen;
+      // whoever settles it must have known of the one written last
+      else if (!signBy || instantMs(seen.writtenAt) >= instantMs(signBy.writtenAt)) walk.signBy = seen;
+      if (isOpen(walk.state)) end(walk, seen.at, ...ending.why);
+      return;
+    }
     if (!isOpen(walk.state)) return;
     walk.findings = [];
     if (seen.bloodReturn === "sluggish" && !walk.dry) {
@@ -141,33 +175,60 @@ export const observe =
 /** The state of an open release, from the hold and the blood return that are still open. */
 function stand(walk: Walk, at: Instant, policy: ReleasePolicy): void {
   const held = walk.heldCm !== undefined;
-  walk.state = held ? "held" : walk.dry ? "restricted" : "may be used";
+  walk.state = walk.blocked ? "blocked" : held ? "held" : walk.dry ? "restricted" : "may be used";
+  if (walk.blocked) walk.findings.push(finding("release-blocked", "not met", "stop"));
   if (walk.heldCm !== undefined) {
     const rows = { policy: ["release.noise", "release.out", "release.not-through-held"] };
     const values = { changeCm: walk.heldCm };
     walk.findings.push(finding("release-length-changed-a-little", "at the limit", "ask", values, rows));
   }
-  if (walk.dry && !walk.findings.some(({ code }) => code === "release-blood-return-not-seen-again")) {
+  if (walk.dry && !walk.blocked && !walk.findings.some(({ code }) => code === "release-blood-return-not-seen-again")) {
     const rows = { policy: ["release.not-through-held"] };
     walk.findings.push(finding("release-no-blood-return", "not met", "ask", {}, rows));
   }
   const narrowed = held || walk.dry || !walk.central;
-  const isOff = walk.off.some(({ until }) => until === undefined);
-  if (narrowed && !isOff) walk.off.push({ from: at, until: undefined, what: policy.notThroughHeld });
-  else if (!narrowed) for (const span of walk.off) span.until ??= at;
+  const what = walk.blocked ? "everything" : narrowed ? policy.notThroughHeld : undefined;
+  if (walk.off.some((span) => span.until === undefined && span.what === what)) return;
+  for (const span of walk.off) span.until ??= at;
+  if (what !== undefined) walk.off.push({ from: at, until: undefined, what });
 }
 
-/** What ends a release by itself: any symptom of the list, a length well out, or one further in than noise. */
-function endingOf(seen: Observation, change: Change | undefined, policy: ReleasePolicy): Finding | undefined {
+/**
+ * What ends a release by itself: any symptom of the list, a length well out or further in than noise, a move without a
+ * number, and a hard flush while the length stands changed. Only signs that say nothing of the tip, and those alone,
+ * are not of the tip. Source: common practice, no source; the signs are policy rows.
+ */
+function endingOf(
+  seen: Observation,
+  change: Change | undefined,
+  changed: boolean,
+  policy: ReleasePolicy,
+): { readonly why: readonly Finding[]; readonly ofTip: boolean } {
   const symptoms = seen.symptoms.filter((symptom) => policy.endsOnSymptoms.includes(symptom));
-  if (symptoms.length > 0) {
-    const code = seen.bloodReturn === "no" ? "release-no-blood-and-symptoms" : "release-symptoms";
-    return finding(code, "not met", "stop", { symptoms }, { policy: ["release.ends-on-symptoms"] });
+  const moved = moveOf(seen, change, changed, policy);
+  const code = seen.bloodReturn === "no" ? "release-no-blood-and-symptoms" : "release-symptoms";
+  const rows = { policy: ["release.ends-on-symptoms", "release.silent-on-tip"] };
+  return {
+    why: [...(symptoms.length > 0 ? [finding(code, "not met", "stop", { symptoms }, rows)] : []), ...moved],
+    ofTip: moved.length > 0 || symptoms.some((symptom) => !policy.silentOnTip.includes(symptom)),
+  };
+}
+
+function moveOf(
+  seen: Observation,
+  change: Change | undefined,
+  changed: boolean,
+  policy: ReleasePolicy,
+): readonly Finding[] {
+  if (change?.kind === "out" || change?.kind === "in") {
+    const out = change.kind === "out";
+    const rows = { policy: [out ? "release.out" : "release.noise"] };
+    return [finding(out ? "release-moved-out" : "release-moved-in", "not met", "stop", { changeCm: change.cm }, rows)];
   }
-  if (change?.kind !== "out" && change?.kind !== "in") return undefined;
-  const out = change.kind === "out";
-  const rows = { policy: [out ? "release.out" : "release.noise"] };
-  return finding(out ? "release-moved-out" : "release-moved-in", "not met", "stop", { changeCm: change.cm }, rows);
+  if (seen.moved) return [finding("release-moved-unmeasured", "not met", "stop")];
+  const hard = seen.flushes !== undefined && seen.flushes !== "freely";
+  if (!policy.flushAfterMove || !changed || !hard) return [];
+  return [finding("release-hard-flush-after-move", "not met", "stop", {}, { policy: ["release.flush-after-move"] })];
 }
 
 interface Change {
@@ -193,8 +254,8 @@ function changeOf(seen: Observation, baselineCm: number | undefined, policy: Rel
 
 const plain = (name: string): string => name.trim().toLowerCase();
 
-function end(walk: Walk, at: Instant, why: Finding): void {
+function end(walk: Walk, at: Instant, ...why: readonly Finding[]): void {
   walk.state = "ended";
   walk.off.push({ from: at, until: undefined, what: "everything" });
-  walk.findings = [why];
+  walk.findings = [...why];
 }

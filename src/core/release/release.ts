@@ -1,8 +1,18 @@
 import { instantMs, type Instant } from "../calendar/index.ts";
 import { finding, type Finding } from "../reason/index.ts";
 import type { ReleaseFacts, ReleaseJudgement, ReleasePolicy, Use } from "./release-facts.ts";
-import { fixTip, isOpen, observe, passStop, release, type OffSpan, type Step, type Walk } from "./release-walk.ts";
-import { tipStop } from "./tip-stop.ts";
+import {
+  fixTip,
+  isOpen,
+  observe,
+  passStop,
+  release,
+  settleSign,
+  type OffSpan,
+  type Step,
+  type Walk,
+} from "./release-walk.ts";
+import { OPEN_SIGN, tipStop } from "./tip-stop.ts";
 
 /**
  * Judges a line's release by the order things happened, not the order they were written: what comes in late ends a
@@ -25,8 +35,11 @@ export function judgeRelease(
     tipStop: tipStop(undefined, policy),
     passed: undefined,
     endedBy: undefined,
+    signBy: undefined,
+    signPassed: undefined,
     heldCm: undefined,
     dry: false,
+    blocked: false,
     findings: [],
     unchecked: undefined,
     off: [],
@@ -58,7 +71,7 @@ export function judgeRelease(
       ),
     );
   }
-  const open = !old && isOpen(walk.state);
+  const open = !old && isOpen(walk.state) && walk.state !== "blocked";
   const narrowed = walk.state === "restricted" || walk.state === "held";
   return {
     state: old ? "not confirmed" : walk.state,
@@ -67,14 +80,18 @@ export function judgeRelease(
     knownAt,
     since: walk.since,
     findings: walk.findings,
-    stop: stopOf(walk),
+    stop: stopOf(walk, policy),
     usedSince: usedSince(facts.uses, walk.off),
   };
 }
 
 /** What a release written now would not stand over. */
-function stopOf({ endedBy, tipStop: stop, passed }: Walk): Finding | undefined {
+function stopOf({ endedBy, signBy, tipStop: stop, passed }: Walk, policy: ReleasePolicy): Finding | undefined {
   if (endedBy) return finding("release-ended-needs-new-tip", "not met", "stop");
+  if (signBy) {
+    const symptoms = signBy.symptoms.filter((symptom) => policy.silentOnTip.includes(symptom));
+    return finding(OPEN_SIGN, "not met", "stop", { symptoms }, { policy: ["release.silent-on-tip"] });
+  }
   return passed === undefined ? stop : undefined;
 }
 
@@ -97,6 +114,7 @@ function inOrder(facts: ReleaseFacts): readonly Step[] {
   const steps: { at: number; rank: number; step: Step }[] = [
     ...facts.tips.map((tip) => ({ at: instantMs(tip.at), rank: 0, step: fixTip(tip) })),
     ...facts.passed.map((passed) => ({ at: instantMs(passed.at), rank: 1, step: passStop(passed) })),
+    ...(facts.settled ?? []).map((settled) => ({ at: instantMs(settled.at), rank: 1, step: settleSign(settled) })),
     ...facts.releases.map((given) => ({ at: instantMs(given.at), rank: 2, step: release(given) })),
     ...facts.observations.map((seen) => ({ at: instantMs(seen.at), rank: 3, step: observe(seen) })),
   ];

@@ -5,6 +5,12 @@ import type { FixedTip, PassedStop, ReleasePolicy } from "./release-facts.ts";
 /** The name a person passes this stop under, as it stands in the entry. */
 export const TIP_STOP = "tip not in a good place";
 
+/** The name two people settle a sign under that ended a release and says nothing of the tip. */
+export const SIGN_STOP = "ended by a sign that says nothing of the tip";
+
+/** The finding of such a sign while nobody has settled it. */
+export const OPEN_SIGN = "release-ended-sign-open";
+
 /**
  * Why a line may not be released on its last tip, or undefined where it may. The place must be one of the policy's; a film
  * must ask for no withdrawal beyond the tape's noise; a tip that was moved must have been read again.

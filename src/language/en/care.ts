@@ -212,6 +212,10 @@ const whyWords: Readonly<Record<PatencyWhy, string>> = {
   "flows again": "it flows",
 };
 
+/** A dose without a trailing nought: 2.000 is read as two thousand where a point is missed. */
+const dosed = (value: number, unit: string): string =>
+  amount(value, unit, String(Number(value.toFixed(3))).split(".")[1]?.length ?? 0);
+
 /** The next step as lines: what, why, the dose, the clock. */
 export function patencyLines(step: PatencyStep): readonly string[] {
   const { dose, dueAt, kind, minutesSinceDose } = step;
@@ -221,7 +225,7 @@ export function patencyLines(step: PatencyStep): readonly string[] {
     ...(kind === undefined || kind === "open" ? [] : [`This is a ${kind}.`]),
     ...(dose?.kind === "dose"
       ? [
-          `One dose: ${amount(dose.volumeMl, "mL", 3)} (${amount(dose.doseMg, "mg", 3)}) in one lumen${dose.capped ? ", the largest" : ""}. By the label; the prescriber signs.`,
+          `One dose: ${dosed(dose.volumeMl, "mL")} (${dosed(dose.doseMg, "mg")}) in one lumen${dose.capped ? ", the largest" : ""}. By the label; the prescriber signs.`,
         ]
       : []),
     ...(dueAt && minutesSinceDose !== undefined

@@ -149,7 +149,8 @@ export const complicationSentences: Readonly<Record<string, (values: Values, fin
   "clot-score-open": (v) => `Score ${score(v)}: answer what is missing, or image.`,
   "clot-d-dimer-or-image": (v) => `Score ${score(v)}, below ${n(v, "likelyFrom")}: D-dimer, or ultrasound.`,
   "clot-d-dimer-raised": () => "D-dimer raised: ultrasound.",
-  "clot-excluded-by-d-dimer": (v) => `Score ${score(v)} with a normal D-dimer: no clot, as published.`,
+  "clot-excluded-by-d-dimer": (v) =>
+    `Score ${score(v)}, normal D-dimer: a clot is unlikely, as published. Symptoms that stay: ultrasound.`,
   "clot-does-not-compress": (v, f) =>
     by(f, `${vein(v)} does not compress.`, `${vein(v)} compresses.`, `Does the ${t(v, "vein")} vein compress?`),
   "clot-flow": (v, f) =>

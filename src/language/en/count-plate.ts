@@ -118,7 +118,11 @@ export const countPlateWords = {
     readonly given: number;
     readonly cells: readonly MapCell[];
   }) => ({
-    sentence: `${title} along the arm, ${whole(used)} of ${whole(given)} lines. ${flat ? "No difference is shown." : "Smoothed; no cause is shown."}`,
+    // no line at all fits any rate: nothing was shown, least of all that places do not differ
+    sentence:
+      used === 0
+        ? `${title} along the arm: the place is written for none of ${whole(given)} lines.`
+        : `${title} along the arm, ${whole(used)} of ${whole(given)} lines. ${flat ? "No difference is shown." : "Smoothed; no cause is shown."}`,
     unit: "per 1,000 days, smoothed",
     elbow: "elbow",
     armpit: "armpit",

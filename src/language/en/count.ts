@@ -88,9 +88,13 @@ const MOST_NAMED = 6;
 /** A rule and the lines that break it; of a rule over the whole table also the months or values it speaks of. */
 export function sayIssue({ code, lines, about = [] }: QualityIssue): string {
   const more = about.length > MOST_NAMED ? ` and ${about.length - MOST_NAMED} more` : "";
-  const named = about.length === 0 ? "" : ` (${about.slice(0, MOST_NAMED).join(", ")}${more})`;
-  return `${code}, ${numberOf(lines.length, "line")}${named}: ${qualityWords[code]}`;
+  const named = about.length === 0 ? "" : ` (${about.slice(0, MOST_NAMED).map(plainColumn).join(", ")}${more})`;
+  return `${numberOf(lines.length, "line")}${named}: ${qualityWords[code]} Rule ${code}.`;
 }
+
+/** A column of the table as people say it: "vein_diameter_mm 36 of 327" is the vein diameter. */
+const plainColumn = (about: string): string =>
+  about.replace(/^[a-z]+(?:_[a-z]+)+/, (name) => name.replace(/_(mm|fr|percent|key)$/, "").replaceAll("_", " "));
 
 const whole = (value: number): string => value.toLocaleString("en-GB", { maximumFractionDigits: 1 });
 const rate = (value: number): string => amount(value, "", 2);

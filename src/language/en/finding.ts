@@ -173,6 +173,8 @@ export const ruleReasons: Readonly<Record<string, string>> = {
   "tunnel-needed": "A tunnel brings the exit to skin that a dressing can hold.",
   "vein-depth": "A deep vein takes a long, steep needle track.",
   "measured-without-tourniquet": "A tied arm makes the vein look wider than it lives.",
+  "line-infection-suspected":
+    "Paired cultures before antibiotics: Mermel LA and others 2009, from memory. No removal for fever without proof: Chopra V and others 2015.",
 };
 
 export function sayFinding(finding: Finding): string {

@@ -40,9 +40,9 @@ export const glanceMend = ({ toMend: [first] }: Pick<Glance, "toMend">): readonl
 /** What stands behind the first sentence: in and out, the rates that cannot be told apart, what nobody wrote. */
 export function glanceContext({ flow, rates, before, neverWritten }: Glance): readonly string[] {
   return [
-    `${numberOf(flow.placed, "line")} placed, ${whole(flow.removed)} out, ${whole(flow.inPlace)} still in.${
-      flow.lost > 0 ? ` Nobody knows where ${whole(flow.lost)} ended.` : ""
-    }`,
+    `${numberOf(flow.placed, "line")} placed, ${whole(flow.removed)} out, ${
+      flow.handedOn > 0 ? `${whole(flow.handedOn)} handed on, ` : ""
+    }${whole(flow.inPlace)} still in.${flow.lost > 0 ? ` Nobody knows where ${whole(flow.lost)} ended.` : ""}`,
     ...(rates.length > 0 ? [`Held against ${sayDay(before.from)} to ${sayDay(lastDay(before))}.`] : []),
     ...rates.flatMap(told),
     ...(neverWritten.length > 0

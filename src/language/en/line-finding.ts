@@ -1,4 +1,4 @@
-import { civilDateOf, clockOf, type Instant } from "../../core/calendar/index.ts";
+import { civilDateOf, clockOf, type CivilDate, type Instant } from "../../core/calendar/index.ts";
 import type { Finding } from "../../core/reason/index.ts";
 import type { ReleaseJudgement, ReleaseState } from "../../core/release/index.ts";
 import type { FilmAnswer } from "../../core/tip/index.ts";
@@ -60,10 +60,11 @@ export const lineSentences: Readonly<Record<string, (values: Values, finding: Fi
   "release-given-without-knowing": (v) =>
     `${t(v, "by")} released it without knowing what came before. It does not stand.`,
   "release-needs-new-tip": (v) => `${t(v, "by")} released it, but no tip was read since it ended.`,
-  "release-symptoms": (v) => `${capital(list(v, "symptoms"))}: the release is over. Image first.`,
+  "release-symptoms": (v) => `${capital(list(v, "symptoms"))}: the release is over. ${symptomStep(v)}`,
   "release-no-blood-and-symptoms": (v) =>
-    `No blood return and ${list(v, "symptoms")}: the release is over. Image first.`,
-  "release-moved-out": (v) => `Out by ${cm(v, "changeCm")} since the film: the release is over. Image first.`,
+    `No blood return and ${list(v, "symptoms")}: the release is over. ${symptomStep(v)}`,
+  "release-moved-out": (v) =>
+    `Out by ${cm(v, "changeCm")} since the film: the release is over. Image first. Never push it back.`,
   "release-moved-in": (v) =>
     `In by ${amount(-n(v, "changeCm"), "cm")} since the film: the release is over. Image first.`,
   "release-length-changed-a-little": (v) =>
@@ -94,8 +95,26 @@ export const lineSentences: Readonly<Record<string, (values: Values, finding: Fi
       : f.verdict === "not met"
         ? "Blood did not come back freely today."
         : "Blood return was not tried today.",
+  "release-ended-sign-open": (v) =>
+    `Ended by ${list(v, "symptoms")}. Open until an infection is ruled out, or two people decide with a reason.`,
+  "release-sign-not-settled": (v) => `${t(v, "by")} released it, but what ended it was not settled.`,
+  "release-moved-unmeasured": () => "Found moved: the release is over. Image first. Never push it back.",
+  "release-hard-flush-after-move": () =>
+    "The length had changed, and now it flushes badly: the release is over. Image first.",
+  "release-blocked": () => "Nothing goes through. Work through the steps. Never force.",
   "line-not-needed": () => "Said to be needed no more. Is the next drug or cycle covered?",
+  "line-infection-suspected": (v) =>
+    `Infection suspected since ${sayDay(t(v, "on") as CivilDate)}: cultures from line and vein before antibiotics. Fever alone takes no line out; shock may. The treating team decides.`,
   "line-no-owner": () => "Nobody owns this line. Name an owner, a place and a date.",
+};
+
+/** What comes first with fever; its basis stands behind the sentence on the page. */
+const fever = "Call the team: cultures before antibiotics. Fever alone takes no line out; shock may.";
+const FEVERISH = new Set(["fever", "chills"]);
+const symptomStep = (v: Values): string => {
+  const symptoms = v["symptoms"] as readonly string[];
+  const feverish = symptoms.filter((one) => FEVERISH.has(one)).length;
+  return [...(feverish < symptoms.length ? ["Image first."] : []), ...(feverish > 0 ? [fever] : [])].join(" ");
 };
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
@@ -112,6 +131,7 @@ export function sayRelease({ state, lastKnown, uses, knownAt }: ReleaseJudgement
     restricted: `Only for: ${uses.join(", ") || "nothing"}.`,
     held: `Held. Only for: ${uses.join(", ") || "nothing"}.`,
     ended: "Do not use.",
+    blocked: "Blocked: for nothing until it runs.",
     "not released": "Not released. Do not use.",
     "not confirmed": `Not confirmed. Call. Last known: ${lastKnown}.`,
   };
@@ -119,14 +139,19 @@ export function sayRelease({ state, lastKnown, uses, knownAt }: ReleaseJudgement
 }
 
 /** The state of a line as one row of a list says it; "ended" alone could be read as a line that is out. */
-export const sayReleaseRow: Readonly<Record<ReleaseState, string>> = {
+const sayReleaseRow: Readonly<Record<ReleaseState, string>> = {
   "may be used": "released",
   restricted: "not for everything: look",
   held: "held: call",
   ended: "DO NOT USE",
+  blocked: "BLOCKED: for nothing",
   "not released": "not released: do not use",
   "not confirmed": "not confirmed: call",
 };
+
+/** The row's word, with an infection that is suspected and not settled. */
+export const sayRowState = (state: ReleaseState, suspected: boolean): string =>
+  suspected ? `infection suspected: call; ${sayReleaseRow[state]}` : sayReleaseRow[state];
 
 /** The role on an entry must be one that may write it; the same table holds at the server. */
 export const sayRoleRefused = (role: string): string =>
@@ -136,6 +161,9 @@ export const releasedUncorrected = "Released, but this film asks for a withdrawa
 
 /** What to do about a tip that speaks against a release. */
 export const tipStopAsks = "Correct it and film again. Or two people pass this stop, with a reason.";
+
+/** What to do about a sign that ended a release and says nothing of the tip. */
+export const openSignAsks = "Cultures negative and a named person concludes: no infection. Then release again.";
 
 /** What is due, as a word to begin a row with, and why where it is not its interval. */
 export const sayDueWhat = (what: string): string => capital(what);

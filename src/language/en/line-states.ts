@@ -57,7 +57,7 @@ export function statesRefused(answer: Exclude<LineStates, Told>): readonly strin
   return [
     `${numberOf(answer.blocks, "block")}, and nobody wrote when a line ran again.`,
     "Each would last until the line is out, so no share is told.",
-    "Write cleared= behind the block, or write each use and flush.",
+    "Write when it ran again (cleared= in a table), or each use and flush.",
   ];
 }
 

@@ -12,6 +12,7 @@ export const homeWords = {
     ended: "Do not use this line. Call today.",
     "not released": "Do not use this line. Call today.",
     "not confirmed": "Call before this line is used.",
+    blocked: "Do not use this line. Call today.",
   },
   outside: "Outside length",
   circumference: "Arm, around",

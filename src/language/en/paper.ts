@@ -113,6 +113,7 @@ export const cardWords = {
       restricted: `At printing: only for ${uses.join(", ") || "nothing"}. Call first.`,
       held: `At printing: held. Only for ${uses.join(", ") || "nothing"}. Call first.`,
       ended: "At printing: DO NOT USE.",
+      blocked: "At printing: BLOCKED, for nothing. Call first.",
       "not released": "At printing: not released. DO NOT USE.",
       "not confirmed": "At printing: not confirmed. DO NOT USE before calling.",
     })[state],

@@ -69,8 +69,9 @@ const REFUSALS: Readonly<Record<LineRefusal, string>> = {
   "release-sides-differ": "Plan, placing and film do not agree on the arm. Two people must settle it.",
   "two-different-names-needed": "Two different people must put their names.",
   "release-over-tip-stop": "Not on this tip. Correct and film again, or two people pass this stop.",
-  "override-needs-a-reason": "Why is it released on this tip? Write the reason.",
+  "override-needs-a-reason": "Why is it released all the same? Write the reason.",
   "override-needs-another-role": "Your role may not pass this stop. Call an inserter or the lead.",
+  "release-over-open-sign": "What ended it is not settled. Conclude the infection, or two people pass this stop.",
 };
 export const sayLineRefusal = (code: LineRefusal): string => REFUSALS[code];
 

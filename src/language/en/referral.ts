@@ -192,4 +192,9 @@ export const evidenceBeside: Partial<Readonly<Record<Device, readonly string[]>>
 };
 
 /** Beside a plan that may not leave on paper yet. */
-export const heldSentence = "The plan prints once a PICC is the answer and every question is answered.";
+export const heldSentence =
+  "No plan to act on yet. It prints once a PICC is the answer and every question is answered.";
+
+/** Where a mark would stand, while the plan may not be acted on. */
+export const heldMarkSentence =
+  "No place is named or drawn: a mark that must not be used could be used. It comes back with the answer.";

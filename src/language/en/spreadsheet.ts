@@ -64,6 +64,7 @@ export const rowFaultSentences: Readonly<Record<RowFaultCode, string>> = {
   "same line twice": "The same line stands twice. One is taken.",
   "header again": "The header stands here again. The row was passed over.",
   "date unreadable": "The date cannot be read. Correct it, or the date order.",
+  "event without a day": "Something happened, and no day can be read. Not counted until its day is written.",
   "date in the future": "The date is still to come. Correct it.",
   "not a number": "Not a plain number. Write digits with one decimal mark.",
   "number of another kind": "The unit does not belong to this column. Correct the unit.",
@@ -109,7 +110,7 @@ const questionSentences: Readonly<Record<MatchingQuestion["code"], string>> = {
   "placed not matched": "Which column holds the date of placing?",
   "unit not said": "In which unit is this column?",
   "order not said": "Does the day or the month come first?",
-  "century not said": "Up to which two digits is the year 20xx?",
+  "century not said": "Years of two digits: up to which are they 20xx?",
   "system not said": "Do day counts begin in 1900 or in 1904?",
   "header not in file": "This column of the matching is not in the file.",
   "header not matched": "The matching does not know this column.",
@@ -128,7 +129,7 @@ const suggestionReasons: Readonly<Record<Suggestion["reason"], string>> = {
 const columnQuestions: Readonly<Record<Suggestion["questions"][number], string>> = {
   "date order": "Does the day or the month come first?",
   "mixed date orders": "No one order fits every date. Which is the rule?",
-  century: "Up to which two digits is the year 20xx?",
+  century: "Years of two digits: up to which are they 20xx?",
   "day count system": "Do day counts begin in 1900 or in 1904?",
   unit: "In which unit is it?",
 };
@@ -174,7 +175,7 @@ export const saySheetField = (field: FieldName | "left out"): string => fieldWor
 
 /** Why a column was taken for what it is, and a value that shows it. */
 export const sayWhyColumn = ({ confidence, reason, seen }: Suggestion): string =>
-  `${confidence}, ${suggestionReasons[reason]}${seen === "" ? "" : `; such as ${seen.slice(0, 30)}`}`;
+  `${reason === "nothing fits" ? "" : `${confidence}, `}${suggestionReasons[reason]}${seen === "" ? "" : `; such as ${seen.slice(0, 30)}`}`;
 
 /** A sheet to choose, with the rows it says it has. */
 export const saySheetChoice = ({ name, rows, hidden }: SheetChoice): string =>
@@ -211,3 +212,21 @@ export const sayListed = (listed: number, all: number): string =>
   listed === all
     ? `Every one of ${numberOf(all, "fault")} is listed.`
     : `${listed} of ${numberOf(all, "fault")} are listed, the first of each kind.`;
+/** The kinds of event that no column tells: their counts will say nothing, and no nought. */
+export const sayNoColumn = (fields: readonly FieldName[]): string =>
+  `No column for: ${fields.map(saySheetField).join(", ")}. Count can say nothing of these.`;
+
+/** Every spelling of a ward, those alike side by side; empty where there is one or none. */
+export function sayWards(wards: ReadonlyMap<string, number>): readonly string[] {
+  const alike = new Intl.Collator("en", { numeric: true, sensitivity: "base" });
+  const key = (ward: string) => [/\d+/.exec(ward)?.[0] ?? "", ward];
+  const sorted = [...wards].sort(([a], [b]) => {
+    const [[digitsA = "", nameA = ""], [digitsB = "", nameB = ""]] = [key(a), key(b)];
+    return alike.compare(digitsA, digitsB) || alike.compare(nameA, nameB);
+  });
+  if (sorted.length < 2) return [];
+  return [
+    `${sorted.length} wards as written: ${sorted.map(([ward, lines]) => `${ward} ${lines}`).join(", ")}.`,
+    "Each spelling is counted as a ward of its own. One ward, several spellings: mend the file first.",
+  ];
+}

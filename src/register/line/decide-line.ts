@@ -1,7 +1,7 @@
 import { instantMs, midnightsBetween, civilDateOf, type CivilDate } from "../../core/calendar/index.ts";
 import { isMissing } from "../../core/missing/index.ts";
 import type { Finding } from "../../core/reason/index.ts";
-import { TIP_STOP } from "../../core/release/index.ts";
+import { OPEN_SIGN, SIGN_STOP, TIP_STOP } from "../../core/release/index.ts";
 import type { EntryOf, EventType } from "../catalogue.ts";
 import type { Author, Stamp } from "../event/index.ts";
 import { valueIn, type Entry } from "../field/index.ts";
@@ -23,6 +23,7 @@ export const LINE_REFUSALS = [
   "release-over-tip-stop",
   "override-needs-a-reason",
   "override-needs-another-role",
+  "release-over-open-sign",
 ] as const;
 export type LineRefusal = (typeof LINE_REFUSALS)[number];
 
@@ -72,9 +73,11 @@ export function decideLine(
   if (type === "OwnerNamed") return decideOwner(entry, civilDateOf(stamp.happenedAt));
   if (type === "LineReleased" && !view.tip) return refused("release-needs-a-tip-reading");
   if (type === "LineReleased" && !sidesAgree) return refused("release-sides-differ");
-  if (type === "LineReleased" && stop) return refused("release-over-tip-stop");
+  if (type === "LineReleased" && stop) {
+    return refused(stop.code === OPEN_SIGN ? "release-over-open-sign" : "release-over-tip-stop");
+  }
   if (type === "LineReleased") return decideRelease(entry);
-  if (type === "StopOverridden" && valueIn((entry as EntryOf<"StopOverridden">).code) === TIP_STOP) {
+  if (type === "StopOverridden" && PASSED_BY_ROLE.includes(valueIn((entry as EntryOf<"StopOverridden">).code) ?? "")) {
     if (!overrideRoles.includes(stamp.author.role)) return refused("override-needs-another-role");
     if ((valueIn((entry as EntryOf<"StopOverridden">).why) ?? "").trim() === "")
       return refused("override-needs-a-reason", "why");
@@ -82,6 +85,9 @@ export function decideLine(
   if (type === "SideSettled" || type === "StopOverridden") return decideTwoNames(entry);
   return { kind: "accepted" };
 }
+
+/** Stops of a release: passed only in the roles that the policy names. */
+const PASSED_BY_ROLE: readonly string[] = [TIP_STOP, SIGN_STOP];
 
 /** Papers, conclusions and corrections still come after a line is out. */
 const AFTER_THE_END = new Set<string>([

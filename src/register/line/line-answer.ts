@@ -14,10 +14,8 @@ import { missing } from "../../core/missing/index.ts";
 import { centimetre } from "../../core/quantity/index.ts";
 import { finding, type Finding } from "../../core/reason/index.ts";
 import {
-  TIP_STOP,
   judgeRelease,
   sideAgreement,
-  type ReleaseFacts,
   type ReleaseJudgement,
   type ReleasePolicy,
   type SideAgreement,
@@ -26,8 +24,9 @@ import {
 import type { EntryOf } from "../catalogue.ts";
 import { confirmedIn, valueIn } from "../field/index.ts";
 import { standing, type Happening } from "../fold/index.ts";
-import { filmReadingOf } from "./film-of-line.ts";
 import type { LineView } from "./line-view.ts";
+import { releaseFacts } from "./release-of-line.ts";
+import { openSuspicion } from "./trouble-of-line.ts";
 
 export interface LineRules {
   readonly release: ReleasePolicy;
@@ -114,83 +113,6 @@ function settlement(line: LineView): Happening | undefined {
   return first !== "" && second !== "" && first !== second ? last : undefined;
 }
 
-/** What the release rule reads, in the order things happened. */
-export function releaseFacts(line: LineView, sides: SideAgreement, bornOn: string | undefined): ReleaseFacts {
-  const releases: ReleaseFacts["releases"][number][] = [];
-  const tips: ReleaseFacts["tips"][number][] = [];
-  const observations: ReleaseFacts["observations"][number][] = [];
-  const uses: ReleaseFacts["uses"][number][] = [];
-  const passed: ReleaseFacts["passed"][number][] = [];
-  for (const { event, entry, struck } of standing(line.happenings)) {
-    const at = event.happenedAt;
-    switch (event.type) {
-      case "TipRead": {
-        const said = entry as EntryOf<"TipRead">;
-        tips.push({
-          at,
-          kind: "read",
-          place: valueIn(said.tipPlace),
-          placeWrittenAt: struck.findLast(({ field }) => field === "tipPlace")?.at ?? event.writtenAt,
-          outsideCm: confirmedIn(said.outsideCm),
-          ...(valueIn(said.method) === "film" ? { film: filmReadingOf(said, at, bornOn ?? "") } : {}),
-        });
-        break;
-      }
-      case "TipCorrected": {
-        const said = entry as EntryOf<"TipCorrected">;
-        tips.push({ at, kind: "corrected", place: undefined, outsideCm: confirmedIn(said.outsideCm) });
-        break;
-      }
-      case "LineReleased": {
-        const said = entry as EntryOf<"LineReleased">;
-        releases.push({
-          at,
-          writtenAt: event.writtenAt,
-          uses: valueIn(said.uses) ?? [],
-          by: event.author.initials,
-          checked: event.author.account !== "",
-        });
-        break;
-      }
-      case "StopOverridden": {
-        const said = entry as EntryOf<"StopOverridden">;
-        if (valueIn(said.code) !== TIP_STOP) break;
-        const names = [valueIn(said.firstName) ?? "", valueIn(said.secondName) ?? ""] as const;
-        const { role } = event.author;
-        passed.push({ at, writtenAt: event.writtenAt, why: valueIn(said.why) ?? "", names, role });
-        break;
-      }
-      case "CareGiven": {
-        const said = entry as EntryOf<"CareGiven">;
-        const second = confirmedIn(said.secondMeasureCm);
-        observations.push({
-          at,
-          writtenAt: event.writtenAt,
-          outsideCm: confirmedIn(said.outsideCm),
-          second:
-            second === undefined
-              ? undefined
-              : { outsideCm: second, by: valueIn(said.secondMeasurer) ?? event.author.initials },
-          measuredBy: event.author.initials,
-          bloodReturn: valueIn(said.bloodReturn),
-          symptoms: valueIn(said.symptoms) ?? [],
-        });
-        break;
-      }
-      case "LineUsed":
-        uses.push({
-          at,
-          what: valueIn((entry as EntryOf<"LineUsed">).what) ?? "other drug",
-          by: event.author.initials,
-        });
-        break;
-      default:
-    }
-  }
-  const sidesAgree = sides.agree || releases.length === 0;
-  return { releases, tips, passed, observations, uses, end: line.end?.kind, sidesAgree };
-}
-
 /** What is due, the earliest first: each care by its interval, the visit somebody named, and an owner where none is. */
 function dueOf(line: LineView, now: Instant, limits: CareLimits): readonly LineDue[] {
   const placedOn = civilDateOf(line.placed?.event.happenedAt as Instant);
@@ -262,6 +184,7 @@ function needOf(line: LineView, now: Instant, limits: IdleLimits): readonly Find
   );
   return [
     ...(line.owner ? [] : [finding("line-no-owner", "not known", "stop")]),
+    ...openSuspicion(line),
     ...(line.needed?.value === "no" ? [finding("line-not-needed", "not met", "ask")] : []),
     ...said,
   ];

@@ -1,8 +1,7 @@
 import { civilDateOf, dayNumber, type CivilDate } from "../../core/calendar/index.ts";
-import type { EntryOf } from "../catalogue.ts";
 import { valueIn } from "../field/index.ts";
 import { standing, type Happening } from "../fold/index.ts";
-import type { LineView } from "../line/index.ts";
+import { concludes, type LineView } from "../line/index.ts";
 import type { ReferralView } from "../referral/index.ts";
 
 /** A line and the entry that puts it on a list. */
@@ -52,11 +51,7 @@ function openInfection(happenings: readonly Happening[]): Happening | undefined 
   let open: Happening | undefined;
   for (const happening of happenings) {
     if (happening.event.type === "InfectionSuspected") open = happening;
-    if (happening.event.type === "InfectionConcluded" && concludes(happening)) open = undefined;
+    if (concludes(happening)) open = undefined;
   }
   return open;
 }
-
-/** A conclusion that says "not known" concludes nothing. */
-const concludes = ({ entry }: Happening): boolean =>
-  ["yes", "no"].includes(valueIn((entry as EntryOf<"InfectionConcluded">).clinical) ?? "");

@@ -16,6 +16,8 @@ export interface TodayRow {
   readonly asks: number;
   readonly stops: number;
   readonly released: boolean;
+  /** An infection is suspected and nobody has concluded it: somebody is to be called, released or not. */
+  readonly suspected: boolean;
 }
 
 /** The row of a line that is in; undefined for one that is out or was never placed. */
@@ -35,6 +37,7 @@ export function todayRow(line: LineView, answer: LineAnswer): TodayRow | undefin
     asks: findings.filter(({ level }) => level === "ask").length,
     stops: findings.filter(({ level }) => level === "stop").length,
     released: line.released !== undefined,
+    suspected: answer.need.some(({ code }) => code === "line-infection-suspected"),
   };
 }
 
@@ -64,7 +67,7 @@ export function todayList(rows: readonly TodayRow[], today: CivilDate): Today {
   for (const row of rows) {
     if (row.owner === "" || row.place === "") groups.unowned.push(row);
     else if (!row.released) groups.notReleased.push(row);
-    else if (row.release !== "may be used") groups.notToUse.push(row);
+    else if (row.release !== "may be used" || row.suspected) groups.notToUse.push(row);
     else if (row.firstDueDay <= now) groups.dueNow.push(row);
     else if (row.asks > 0) groups.stillNeeded.push(row);
     else rest += 1;

@@ -1,5 +1,6 @@
 export * from "./row-fault.ts";
 export { lineContent, lineKey } from "./line-ledger.ts";
+export { EVENT_FIELDS } from "./judge-row.ts";
 export type { SheetLine } from "./read-row.ts";
 export { readRows, type Reading, type RowsRead } from "./read-rows.ts";
 export * from "./preview.ts";

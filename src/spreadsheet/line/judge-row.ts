@@ -27,7 +27,7 @@ export const EVENTS = {
   exitSiteOn: "exit site infection",
   migrationOn: "migration",
 } as const satisfies Partial<Record<FieldName, RowEventKind>>;
-const EVENT_FIELDS = Object.keys(EVENTS) as readonly (keyof typeof EVENTS)[];
+export const EVENT_FIELDS = Object.keys(EVENTS) as readonly (keyof typeof EVENTS)[];
 
 /** What the line table itself can hold: a value beyond it is no value of a line. */
 const TABLE_NAMES = {

@@ -42,6 +42,8 @@ export interface Preview {
   readonly lastDay: CivilDate | undefined;
   /** What was found between rows, in their order; each is made as it is asked for. */
   readonly between: Iterable<RowFault>;
+  /** Every spelling of a ward with its lines: each counts as a ward of its own. */
+  readonly wards: ReadonlyMap<string, number>;
 }
 
 const STANDINGS = ["new", "same", "changed"] as const;
@@ -70,6 +72,7 @@ export async function previewFaults(
   } = {},
 ): Promise<Preview | { readonly kind: "refused"; readonly refusal: Refusal }> {
   const tally = faultTally();
+  const wards = new Map<string, number>();
   const changed: Difference[] = [];
   const standings = { new: 0, same: 0, changed: 0 };
   // the row of each line taken and how it stands to what was known, for a double is taken off where it was counted
@@ -77,6 +80,8 @@ export async function previewFaults(
   const standing = new GrowingList(new Uint8Array(1024));
   let lastDay: CivilDate | undefined;
   const take = (line: SheetLine) => {
+    const { ward } = line.words;
+    if (ward) wards.set(ward, (wards.get(ward) ?? 0) + 1);
     const day = lastDayOf([line]);
     if (lastDay === undefined || day > lastDay) lastDay = day;
     const key = lineKey(line);
@@ -120,6 +125,7 @@ export async function previewFaults(
       fingerprint: part.fingerprint,
       lastDay,
       between: part.faults,
+      wards,
     };
   }
   return { kind: "refused", refusal: { code: "no-rows", found: "" } };

@@ -2,7 +2,23 @@ import { dayNumber, type CivilDate } from "../../core/calendar/index.ts";
 import type { MissingKind } from "../../core/missing/index.ts";
 import type { SheetLimits } from "../../policy/index.ts";
 import { isHeaderAgain, type SheetRow } from "../file/index.ts";
-import { absenceOf, fieldOf, indicationOf, isStillIn, looksLikeFormula, readColumns, readDate, readDates, reasonOf, sideOf, tipPlaceOf, veinOf, type FieldName, type Matching, type ReadColumn } from "../match/index.ts";
+import {
+  absenceOf,
+  fieldOf,
+  indicationOf,
+  isStillIn,
+  looksLikeFormula,
+  readColumns,
+  readDate,
+  readDates,
+  reasonOf,
+  sideOf,
+  tipPlaceOf,
+  veinOf,
+  type FieldName,
+  type Matching,
+  type ReadColumn,
+} from "../match/index.ts";
 import { isEvent, judgeRow } from "./judge-row.ts";
 import { numberOf } from "./number-of.ts";
 import { isInPowers } from "./packed-number.ts";
@@ -78,7 +94,6 @@ export function readRow(
     column = field ? headerOf(field) : "",
   ) =>
     faults.push({ row, column, field, code, found: found.length > 40 ? `${found.slice(0, 37)}...` : found, against });
-
   if (isHeaderAgain(cells, headers)) {
     fault("header again", undefined, cells[0] ?? "");
     return { line: undefined, faults };
@@ -93,7 +108,6 @@ export function readRow(
   for (const [at, cell] of cells.entries())
     if (looksLikeFormula(cell)) fault("looks like a formula", undefined, cell, "", headers[at] ?? "");
   for (const at of formulaAt) fault("formula in the file", undefined, cells[at] ?? "", "", headers[at] ?? "");
-
   for (const at of otherEncodingAt) fault("another encoding", undefined, cells[at] ?? "", "", headers[at] ?? "");
 
   const dates: Partial<Record<FieldName, CivilDate>> = {};
@@ -123,7 +137,7 @@ export function readRow(
       if (reading.kind === "date" && dayNumber(reading.date) <= dayNumber(today)) dates[field] = reading.date;
       else if (reading.kind === "date")
         fault(field === "placedOn" ? "placed in the future" : "date in the future", field, text, today);
-      else fault(field === "placedOn" ? "placed date unreadable" : "date unreadable", field, text, reading.kind);
+      else fault(unreadable(field), field, text, reading.kind);
     } else if (kind === "number") {
       const value = numberOf(text, field, match);
       if (typeof value === "number") numbers[field] = value;
@@ -152,3 +166,6 @@ export function readRow(
   if (leftOut || !words.patient || !placedOn) return { line: undefined, faults };
   return { line: { row, patient: words.patient, placedOn, dates, numbers, words, absences, again, veinSide }, faults };
 }
+
+const unreadable = (field: FieldName): RowFaultCode =>
+  field === "placedOn" ? "placed date unreadable" : isEvent(field) ? "event without a day" : "date unreadable";

@@ -21,6 +21,7 @@ export const ROW_FAULTS = {
   "same line twice": "row left out",
   "header again": "row left out",
   "date unreadable": "value left out",
+  "event without a day": "value left out",
   "date in the future": "value left out",
   "not a number": "value left out",
   "number of another kind": "value left out",

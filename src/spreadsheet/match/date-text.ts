@@ -1,4 +1,4 @@
-import { parseCivilDate, type CivilDate } from "../../core/calendar/index.ts";
+import { parseCivilDate, weekday, type CivilDate } from "../../core/calendar/index.ts";
 import { dateOfSerial, type DateSystem } from "../file/date-serial.ts";
 
 export const DATE_ORDERS = ["day first", "month first", "year first"] as const;
@@ -41,8 +41,12 @@ interface Parts {
   readonly minute?: number;
 }
 
+const WEEKDAYS = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"];
+/** "Sat 13/12/2025", as a cell in a house's own look is saved: the day's name, and the date behind it. */
+const NAMED_DAY = /^(mon|tue|wed|thu|fri|sat|sun)(?:s|nes|rs|ur)?(?:day)?\.?,? +(?=\d)/i;
+
 export function datePartsOf(text: string): Parts | undefined {
-  const plain = text.trim();
+  const plain = text.trim().replace(NAMED_DAY, "");
   if (plain.length > 40) return undefined;
   const match = /^(.+?)(?:[T ,]+(\d{1,2}):(\d{2})(?::\d{2}(?:\.\d+)?)?\s*(am|pm)?Z?)?$/i.exec(plain) ?? [];
   const [, day = "", hour, minutes, half] = match;
@@ -111,7 +115,9 @@ export function readDate(text: string, style: DateStyle): DateReading {
   }
   const two = (part: number) => String(part).padStart(2, "0");
   const date = parseCivilDate(`${String(year).padStart(4, "0")}-${two(month)}-${two(day)}`);
-  if (!date) return { kind: "no such date" };
+  const named = NAMED_DAY.exec(text.trim())?.[1]?.toLowerCase();
+  // a Monday that was a Saturday is a slip of the pen, or day and month changed places
+  if (!date || (named !== undefined && WEEKDAYS[weekday(date)] !== named)) return { kind: "no such date" };
   return { kind: "date", date, ...(parts.minute === undefined ? {} : { minute: parts.minute }) };
 }
 

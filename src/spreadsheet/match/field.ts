@@ -182,7 +182,15 @@ export const FIELDS = {
   },
   infectionOn: {
     kind: "date",
-    headerWords: ["infection date", "date of infection", "infection", "crbsi date", "clabsi date", "bsi date"],
+    headerWords: [
+      "infection date",
+      "date of infection",
+      "infection",
+      "crbsi date",
+      "clabsi date",
+      "bsi date",
+      "sepsis",
+    ],
   },
   thrombosisOn: {
     kind: "date",
@@ -190,7 +198,7 @@ export const FIELDS = {
   },
   occlusionOn: {
     kind: "date",
-    headerWords: ["occlusion date", "date of occlusion", "occlusion", "blocked on", "blocked date", "date blocked"],
+    headerWords: ["occlusion date", "date of occlusion", "occlusion", "blocked on", "blocked date", "blocked"],
   },
   lot: { kind: "code", headerWords: ["lot", "lot number", "lot no", "batch"] },
   exitSiteOn: {

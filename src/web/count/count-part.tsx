@@ -1,6 +1,7 @@
 import { useMemo, useState, type ReactNode } from "react";
 import { lotRowsFromRegister, readMeasures, readYardsticks } from "../../audit/index.ts";
 import { sayMeasureFault, sayYardstickFault } from "../../language/index.ts";
+import { agreedTable } from "../spreadsheet/agreed-table.ts";
 import { lotOf, useAll, useRecord } from "../record/record-context.tsx";
 import { readCountAddress } from "./count-address.ts";
 import { CountPage } from "./count-page.tsx";
@@ -15,7 +16,11 @@ const elsewhere = readYardsticks(reading.kind === "faults" ? [] : reading.measur
 /** The Count door: a table of rows, from the record here or from a file, and two pages on it. */
 export function CountPart({ path }: { readonly path: string }): ReactNode {
   const { register, policy } = useRecord();
-  const [file, setFile] = useState<CountSource>();
+  // somebody who has just agreed to lines comes to count these, and not the record
+  const [file, setFile] = useState<CountSource | undefined>(() => {
+    const agreed = path.includes("source=agreed") ? agreedTable() : undefined;
+    return agreed && { kind: "file", name: agreed.fileName, table: agreed.table };
+  });
   const lotViews = useAll("lot", lotOf);
   const lots = useMemo(() => lotRowsFromRegister(lotViews), [lotViews]);
   const record = sourceOfRecord(register, policy);

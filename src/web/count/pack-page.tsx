@@ -54,9 +54,9 @@ export function PackPage({
     const rows = new Map(table.lines.map((row) => [row.key, row]));
     return (key: string): string => {
       const row = rows.get(key);
-      return row && kind === "record" ? rowWords(row) : key;
+      return row ? rowWords(row) : key;
     };
-  }, [table, kind]);
+  }, [table]);
   const [size, keepSize] = usePageSize();
   const sheets = useMemo(
     () =>

@@ -10,6 +10,7 @@ import {
   cutSentence,
   armWords,
   flipSentence,
+  heldMarkSentence,
   needleSentence,
   lumens,
   notConsideredSentence,
@@ -34,16 +35,29 @@ interface AnswerProps {
   readonly width: number;
   /** What the questions before the arm have looked at, taken off the list of what was not considered. */
   readonly considered: ReadonlySet<string>;
+  /** A plan that may not be acted on names and draws no place. */
+  readonly held: boolean;
 }
 
 const RANK = { stop: 0, ask: 1, note: 3 } as const;
 const rank = (finding: Finding) => (finding.level ? RANK[finding.level] : 2);
 
 /** The answer: the sentence first, then the plate, then why, what would change it, and what was not looked at. */
-export function Answer({ input, plan, echoes, policy, flips, searching, width, considered }: AnswerProps): ReactNode {
+export function Answer({
+  input,
+  plan,
+  echoes,
+  policy,
+  flips,
+  searching,
+  width,
+  considered,
+  held,
+}: AnswerProps): ReactNode {
   const { answer } = plan;
+  const unsaid = held && answer.chosen !== undefined;
   const findings = [
-    ...(answer.chosen?.findings ?? []),
+    ...(unsaid ? [] : (answer.chosen?.findings ?? [])),
     ...answer.findings,
     ...(plan.length?.findings ?? []),
     ...echoes,
@@ -57,10 +71,10 @@ export function Answer({ input, plan, echoes, policy, flips, searching, width, c
   return (
     <div className="answer" data-outcome={answer.outcome}>
       <div className="said">
-        <Sentence input={input} plan={plan} />
+        {unsaid ? <p className="under">{heldMarkSentence}</p> : <Sentence input={input} plan={plan} />}
       </div>
-      <Sums plan={plan} policy={policy} />
-      {answer.chosen ? <Plates input={input} plan={plan} policy={policy} width={width} /> : null}
+      {unsaid ? null : <Sums plan={plan} policy={policy} />}
+      {answer.chosen && !held ? <Plates input={input} plan={plan} policy={policy} width={width} /> : null}
       <div className="columns">
         <section>
           <h2>Why</h2>
@@ -70,27 +84,29 @@ export function Answer({ input, plan, echoes, policy, flips, searching, width, c
             ))}
           </ul>
         </section>
-        <section>
-          <h2>{answer.offers.length > 0 ? "Try, in this order" : "What would change this"}</h2>
-          {answer.offers.length > 0 ? (
-            <ol>
-              {answer.offers.map((offer) => (
-                <li key={offerSentence(offer)}>{offerSentence(offer)}</li>
-              ))}
-            </ol>
-          ) : (
-            <ul className="plain">
-              {changes.map(([flip, sentence]) => (
-                <li key={`${flip.path}-${"direction" in flip ? flip.direction : flip.kind}`}>{sentence}</li>
-              ))}
-              {searching ? <li className="soft">Still looking ...</li> : null}
-              {!searching && changes.length === 0 ? (
-                <li className="soft">Nothing found within the plausible range.</li>
-              ) : null}
-            </ul>
-          )}
-          <Alternatives input={input} plan={plan} />
-        </section>
+        {unsaid ? null : (
+          <section>
+            <h2>{answer.offers.length > 0 ? "Try, in this order" : "What would change this"}</h2>
+            {answer.offers.length > 0 ? (
+              <ol>
+                {answer.offers.map((offer) => (
+                  <li key={offerSentence(offer)}>{offerSentence(offer)}</li>
+                ))}
+              </ol>
+            ) : (
+              <ul className="plain">
+                {changes.map(([flip, sentence]) => (
+                  <li key={`${flip.path}-${"direction" in flip ? flip.direction : flip.kind}`}>{sentence}</li>
+                ))}
+                {searching ? <li className="soft">Still looking ...</li> : null}
+                {!searching && changes.length === 0 ? (
+                  <li className="soft">Nothing found within the plausible range.</li>
+                ) : null}
+              </ul>
+            )}
+            <Alternatives input={input} plan={plan} />
+          </section>
+        )}
         <section className="not-considered">
           <h2>Not considered</h2>
           <ul className="plain">

@@ -5,7 +5,7 @@ import type { Infusate } from "../../core/infusate/index.ts";
 import { parseCivilDate, type CivilDate } from "../../core/calendar/index.ts";
 import { ageGroupOf } from "../../core/age/index.ts";
 import { armPose } from "../../figure/index.ts";
-import { answerSentence, armWords, heldSentence, needleSentence } from "../../language/index.ts";
+import { answerSentence, armWords, deviceSentence, heldSentence, needleSentence } from "../../language/index.ts";
 import {
   expiryLimitsFrom,
   localPolicy,
@@ -97,11 +97,13 @@ export function PlanPage({
   const [panel, width] = useWidth();
   const practice = practicePatients.find(({ id }) => id === state.practiceId);
   const chosen = reading.plan?.answer.chosen;
-  const speak = useSpeech(
+  const planSaid =
     reading.plan && reading.input
       ? `${answerSentence(reading.plan.answer, reading.input.shelf, reading.plan.standing === 3)} ${reading.plan.answer.chosen ? needleSentence(reading.plan.answer.chosen) : ""}`
-      : "",
-  );
+      : "";
+  // while the need asks for something else, no voice names a place for the needle
+  const said = held && need.answer ? `${deviceSentence(need.answer.device)} ${heldSentence}` : planSaid;
+  const speak = useSpeech(said);
 
   return (
     <EntryContext value={entry}>
@@ -112,7 +114,7 @@ export function PlanPage({
           {state.fields["patient.name"] || "name missing"} · no. {state.fields["patient.identifier"] || "missing"}
         </p>
         {alike ? <p className="alike">{alike}</p> : null}
-        <p className="arm-word">{chosen ? armWords(chosen.side) : "NO ARM CHOSEN"}</p>
+        <p className="arm-word">{chosen && !held ? armWords(chosen.side) : "NO ARM CHOSEN"}</p>
       </header>
       <div className={held ? "plan held-plan" : "plan"}>
         <form className="entry" onSubmit={(event) => event.preventDefault()} aria-label="What was measured">
@@ -188,11 +190,10 @@ export function PlanPage({
         </form>
         <main className="panel" ref={panel}>
           <p className="live" aria-live="polite">
-            {reading.plan && reading.input
-              ? `${answerSentence(reading.plan.answer, reading.input.shelf, reading.plan.standing === 3)} ${reading.plan.answer.chosen ? needleSentence(reading.plan.answer.chosen) : ""}`
-              : ""}
+            {said}
           </p>
           {need.answer ? <ReferralSaid answer={need.answer} /> : null}
+          {held ? <p className="held">{heldSentence}</p> : null}
           <div ref={setChartPlace} />
           {reading.plan && reading.input ? (
             <Answer
@@ -204,6 +205,7 @@ export function PlanPage({
               searching={!done}
               width={width}
               considered={need.answer ? NEED_CONSIDERS : NOTHING}
+              held={held}
             />
           ) : (
             <p className="headline">I cannot read this entry yet. The fields that stop me are marked.</p>
@@ -232,7 +234,7 @@ export function PlanPage({
               </button>
             </p>
           )}
-          {reading.plan ? <MoveEntry answer={reading.plan.answer} /> : null}
+          {reading.plan && !held ? <MoveEntry answer={reading.plan.answer} /> : null}
           {reading.plan ? (
             <PlanAgainst
               stops={[...reading.plan.answer.findings, ...(chosen?.findings ?? [])]}
@@ -254,7 +256,6 @@ export function PlanPage({
               <p>{practice.explanation}</p>
             </details>
           ) : null}
-          {held ? <p className="held">{heldSentence}</p> : null}
           {reading.plan && reading.input && !held ? (
             <Paper
               input={reading.input}

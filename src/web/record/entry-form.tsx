@@ -14,6 +14,8 @@ const drafts = new Map<string, EntryDraft>();
 
 const NOTHING: Entry = {};
 
+type Filling = Readonly<Record<string, string>>;
+
 export interface Signed {
   readonly entry: Entry;
   readonly happenedAt: Instant;
@@ -28,6 +30,7 @@ export function EntryForm({
   parts,
   word,
   closing = "It may be signed as it is.",
+  above,
   beside,
   opens,
   kept,
@@ -43,6 +46,8 @@ export function EntryForm({
   readonly word?: string;
   /** What is said after the list of what is missing. */
   readonly closing?: string;
+  /** What stands over the fields and fills them: a field changed by hand since it was filled is left alone. */
+  readonly above?: (put: (next: Filling, before: Filling) => void) => ReactNode;
   /** What is said under a field while it is typed. */
   readonly beside?: (name: string, entry: Entry) => ReactNode;
   /** Whether a folded group is to be seen at what was typed so far. */
@@ -61,11 +66,13 @@ export function EntryForm({
   const [question, setQuestion] = useState<string>();
   const { entry, faults } = readEntryDraft(fields, draft);
   const words = Object.fromEntries(faults.map((fault) => [fault.path.split(".")[0], sayWithName(fault)]));
-  const set = (name: string, typed: EntryDraft[string]) => {
-    const next = { ...draft, [name]: typed };
+  const change = (next: EntryDraft) => {
     drafts.set(draftKey, next);
     keep?.(next);
     setDraft(next);
+  };
+  const set = (name: string, typed: EntryDraft[string]) => {
+    change({ ...draft, [name]: typed });
     setQuestion(undefined);
   };
   const shown: readonly FormPart[] = parts ?? [
@@ -95,13 +102,16 @@ export function EntryForm({
       const typed = next[name];
       if (typed?.from === "plan") next[name] = { text: typed.text, from: "measured" };
     }
-    drafts.set(draftKey, next);
-    keep?.(next);
-    setDraft(next);
+    change(next);
+  };
+  const put = (next: Filling, before: Filling) => {
+    const untouched = Object.keys(next).filter((name) => ["", before[name]].includes(draft[name]?.text ?? ""));
+    change({ ...draft, ...Object.fromEntries(untouched.map((name) => [name, { text: next[name] ?? "" }])) });
   };
   return (
     <div className="entry-form">
       <WhenInput now={register.now} set={setWhen} />
+      {above?.(put)}
       {shown.map(({ title, names, more }) => (
         <section key={title} aria-label={title || undefined}>
           {title ? <h2>{title}</h2> : null}

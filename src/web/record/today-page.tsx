@@ -1,7 +1,7 @@
 import { useMemo, useState, type ReactNode } from "react";
 import { Link } from "wouter";
 import { civilDateOf, dayNumber, type CivilDate } from "../../core/calendar/index.ts";
-import { armWords, sayDay, sayDistance, sayDueWhat, sayReleaseRow } from "../../language/index.ts";
+import { armWords, sayDay, sayDistance, sayDueWhat, sayRowState } from "../../language/index.ts";
 import {
   answerLine,
   homeRound,
@@ -110,7 +110,9 @@ function Row({ row, today }: { readonly row: TodayRow; readonly today: CivilDate
         </span>
         <span>{row.place || "no place named"}</span>
         <span>{row.owner || "nobody named"}</span>
-        <span className={row.release === "may be used" ? "soft" : "word"}>{sayReleaseRow[row.release]}</span>
+        <span className={row.release === "may be used" && !row.suspected ? "soft" : "word"}>
+          {sayRowState(row.release, row.suspected)}
+        </span>
         <span>
           {first
             ? `${sayDueWhat(first.what)} ${sayDistance(first.on, today)}${others > 0 ? `, and ${others} more` : ""}`
@@ -175,7 +177,7 @@ function Round({ rows, today }: { readonly rows: readonly TodayRow[]; readonly t
                 <br />
                 no. {patient?.number || "missing"}
                 <br />
-                {arm ? armWords(arm) : "arm not known"}, <b>{sayReleaseRow[row.release]}</b>
+                {arm ? armWords(arm) : "arm not known"}, <b>{sayRowState(row.release, row.suspected)}</b>
               </th>
               <td>{row.place}</td>
               <td className="figure-cell">{outside ? `${outside.value.toFixed(1)} cm` : "not known"}</td>

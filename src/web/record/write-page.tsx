@@ -1,7 +1,7 @@
 import type { ReactNode } from "react";
 import { Link, useLocation } from "wouter";
 import type { Finding } from "../../core/reason/index.ts";
-import { TIP_STOP } from "../../core/release/index.ts";
+import { OPEN_SIGN, SIGN_STOP, TIP_STOP } from "../../core/release/index.ts";
 import { lengthChange } from "../../core/tip/index.ts";
 import { releasePolicyFrom, type LocalPolicy } from "../../policy/index.ts";
 import { sayLineFinding, sayLineRefusal, sayRoleRefused, sayWrite } from "../../language/index.ts";
@@ -21,6 +21,7 @@ import {
   type LineView,
   type Subject,
 } from "../../register/index.ts";
+import { BlockedSteps, forgetSteps } from "./blocked-steps.tsx";
 import { EntryForm } from "./entry-form.tsx";
 import { FilmLive } from "./film-live.tsx";
 import { LengthLive } from "./length-live.tsx";
@@ -65,6 +66,7 @@ export function WritePage({ subject, type }: { readonly subject: Subject; readon
         fields={fields}
         start={known}
         {...(LINE_PARTS[type] ? { parts: LINE_PARTS[type] } : {})}
+        above={(put) => aboveEntry(type, subject, put)}
         {...(line ? { beside: (name, entry) => besideField(type, name, entry, line) } : {})}
         opens={(title, entry) => (line ? opensGroup(title, entry, line, policy) : false)}
         sign={async ({ entry, happenedAt, author }) => {
@@ -84,6 +86,7 @@ export function WritePage({ subject, type }: { readonly subject: Subject; readon
             if (decision.kind === "refused") return sayLineRefusal(decision.code);
           }
           await register.write([{ subject, type, data: entry, happenedAt, author }]);
+          if (type === "PatencyStepTaken") forgetSteps(subject);
           go(back);
           return undefined;
         }}
@@ -93,6 +96,11 @@ export function WritePage({ subject, type }: { readonly subject: Subject; readon
       </p>
     </main>
   );
+}
+
+/** A blocked line is led step by step; the entry under it fills as it goes. */
+function aboveEntry(type: EventType, subject: Subject, put: Parameters<typeof BlockedSteps>[0]["put"]): ReactNode {
+  return type === "PatencyStepTaken" ? <BlockedSteps subject={subject} put={put} /> : null;
 }
 
 /** What a length or a film says while it is typed. */
@@ -114,7 +122,9 @@ function opensGroup(title: string, entry: Entry, line: LineView, { table }: Loca
 
 /** What the record already knows and a person would otherwise type again; it is shown, and changed if it is wrong. */
 function knownFor(type: EventType, line: LineView, stop: Finding | undefined): Entry {
-  if (type === "StopOverridden" && stop) return { code: measured(TIP_STOP) };
+  if (type === "StopOverridden" && stop) {
+    return { code: measured(stop.code === OPEN_SIGN ? SIGN_STOP : TIP_STOP) };
+  }
   if (type === "OwnerNamed" && line.owner) {
     const { place, setting, phone } = line.owner;
     return { place: measured(place), phone: measured(phone), ...(setting ? { setting: measured(setting) } : {}) };

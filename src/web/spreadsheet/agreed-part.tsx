@@ -18,8 +18,12 @@ export function AgreedPart({
       <p className="headline" data-import="agreed">
         {numberOf(lineCount(agreed.table), "line")} agreed by {agreed.agreedBy}.
       </p>
-      <p>From {agreed.fileName}. Kept while this page is open. Keys are new in each export. </p>
+      <p>From {agreed.fileName}. Kept while this page is open. Closing it forgets them.</p>
       <p className="import-presses">
+        {/* an anchor: a link of the router would put the question before the hash, where it stays */}
+        <a href="#/count?source=agreed" data-import="count">
+          Count these lines
+        </a>
         <button type="button" data-import="table" onClick={() => saveFile("lines.csv", agreed.csv, "text/csv")}>
           Save the line table, CSV
         </button>

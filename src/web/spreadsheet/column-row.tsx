@@ -89,7 +89,7 @@ export function ColumnRow({
         ) : null}
         {asksCentury ? (
           <label className="ask" htmlFor={`${id}-century`}>
-            Up to which two digits is it 20xx?
+            Years of two digits are 20xx up to
             <input
               id={`${id}-century`}
               inputMode="numeric"
@@ -143,7 +143,7 @@ export function ColumnRow({
             }}
           />
         ) : null}
-        <p className="soft why">{suggestion ? sayWhyColumn(suggestion) : "As chosen, not as suggested."}</p>
+        <p className="soft why">{suggestion ? sayWhyColumn(suggestion) : "Chosen by a person."}</p>
       </div>
       <label className="tick">
         <input

@@ -1,4 +1,5 @@
 import type { ReactNode } from "react";
+import type { CivilDate } from "../../core/calendar/index.ts";
 import { sayEncoding, sayHidden, sayMatchingQuestion, saySwappedColumns } from "../../language/index.ts";
 import type { SheetLimits } from "../../policy/index.ts";
 import {
@@ -9,9 +10,11 @@ import {
   type MatchingQuestion,
   type Suggestion,
 } from "../../spreadsheet/index.ts";
+import { answeredAlike } from "./answered-alike.ts";
 import { ColumnRow } from "./column-row.tsx";
 import { KeptFile } from "./kept-file.tsx";
 import type { SeenSheet } from "./intake.ts";
+import { NoColumn } from "./no-column.tsx";
 
 /** A sheet whose columns are being confirmed. */
 export interface OpenColumns {
@@ -24,6 +27,7 @@ export interface OpenColumns {
 /** What every column is, what is still to be answered, and under it the press that reads. */
 export function ColumnsPart({
   open,
+  today,
   limits,
   questions,
   unticked,
@@ -33,6 +37,7 @@ export function ColumnsPart({
   children,
 }: {
   readonly open: OpenColumns;
+  readonly today: CivilDate;
   readonly limits: SheetLimits;
   readonly questions: readonly MatchingQuestion[];
   readonly unticked: readonly string[];
@@ -109,10 +114,15 @@ export function ColumnsPart({
               offersCarry={offersCarry}
               set={(next) =>
                 change({
-                  matching: {
-                    ...open.matching,
-                    columns: open.matching.columns.map((one) => (one.header === next.header ? next : one)),
-                  },
+                  matching: answeredAlike(
+                    open.matching,
+                    {
+                      ...open.matching,
+                      columns: open.matching.columns.map((one) => (one.header === next.header ? next : one)),
+                    },
+                    open.sheet,
+                    today,
+                  ),
                   confirmed: new Set([...open.confirmed].filter((header) => header !== next.header)),
                 })
               }
@@ -139,6 +149,7 @@ export function ColumnsPart({
       {questions.length === 0 && unticked.length > 0 ? (
         <p data-import="unticked">Still to confirm: {unticked.join(", ")}.</p>
       ) : null}
+      <NoColumn matching={open.matching} />
       {children}
     </section>
   );

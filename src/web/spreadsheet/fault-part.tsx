@@ -1,5 +1,5 @@
 import { useState, type ReactNode } from "react";
-import { numberOf, rowFaultSentences, sayBecomes, sayListed } from "../../language/index.ts";
+import { numberOf, rowFaultSentences, sayBecomes, sayListed, sayWards } from "../../language/index.ts";
 import type { RowFaultCode } from "../../spreadsheet/index.ts";
 import type { SeenPreview } from "./intake.ts";
 
@@ -16,7 +16,7 @@ export function FaultPart({
   readonly busy: boolean;
   readonly save: () => void;
 }): ReactNode {
-  const { rowsRead, rowsLeftOut, newLines, sameAsBefore, changedLines, changed, faults, counts } = preview;
+  const { rowsRead, rowsLeftOut, newLines, sameAsBefore, changedLines, changed, faults, counts, wards } = preview;
   const [kind, setKind] = useState<RowFaultCode | typeof EVERY_KIND>(EVERY_KIND);
   const kinds = [...counts].sort(([, a], [, b]) => a - b);
   const all = kinds.reduce((sum, [, count]) => sum + count, 0);
@@ -47,10 +47,22 @@ export function FaultPart({
           {numberOf(noNumber, "row")} without a number. Is the one above theirs? Say so at its column.
         </p>
       ) : null}
+      {sayWards(wards).map((said) => (
+        <p key={said} data-import="wards">
+          {said}
+        </p>
+      ))}
       {all === 0 ? (
         <p>No fault was found.</p>
       ) : (
         <>
+          <ul className="plain" data-import="kinds">
+            {kinds.map(([code, count]) => (
+              <li key={code}>
+                {count.toLocaleString("en-GB")} × {rowFaultSentences[code]}
+              </li>
+            ))}
+          </ul>
           <p>
             {numberOf(all, "fault")}.{" "}
             <button type="button" data-import="faults" disabled={busy} onClick={save}>

@@ -1,17 +1,17 @@
 import { useRef, useState, type ReactNode } from "react";
 import { packedOfSent, tableOf } from "../../audit/index.ts";
 import type { CivilDate } from "../../core/calendar/index.ts";
-import { sayRefusal, saySheetChoice } from "../../language/index.ts";
+import { sayRefusal } from "../../language/index.ts";
 import { sheetLimitsFrom, type LocalPolicy } from "../../policy/index.ts";
 import {
   matchingQuestions,
   readKnownLines,
-  suggestMatching,
   type KnownLines,
   type Refusal,
   type SheetChoice,
 } from "../../spreadsheet/index.ts";
 import { AgreePart } from "./agree-part.tsx";
+import { suggestedAlike } from "./answered-alike.ts";
 import { AgreedPart } from "./agreed-part.tsx";
 import { agreedTable, keepAgreedTable, type AgreedTable } from "./agreed-table.ts";
 import { ColumnsPart, type OpenColumns } from "./columns-part.tsx";
@@ -22,6 +22,7 @@ import { KeptFile } from "./kept-file.tsx";
 import type { HowToRead, Intake, SeenPreview } from "./intake.ts";
 import { ReadingPart } from "./reading-part.tsx";
 import { saveFile } from "./save-file.ts";
+import { SheetsPart } from "./sheets-part.tsx";
 import "./import.css";
 
 const UNSIGNED = "on this page";
@@ -80,7 +81,7 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
       const opened = await intake.open(file, sheetName, setOpening).finally(() => setOpening(undefined));
       if (opened.kind === "refused") setTold(sayRefusal(opened.refusal));
       else if (opened.kind === "choose sheet") setChoice({ file, sheets: opened.sheets });
-      else setOpen({ intake, sheet: opened, ...suggestMatching(opened), confirmed: new Set() });
+      else setOpen({ intake, sheet: opened, ...suggestedAlike(opened, today), confirmed: new Set() });
     });
 
   const change = (next: Partial<OpenColumns>) => {
@@ -187,21 +188,11 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
           {told}
         </p>
       ) : null}
-      {choice ? (
-        <section aria-label="Sheets">
-          <h2>Which sheet?</h2>
-          <p className="import-presses">
-            {choice.sheets.map((one) => (
-              <button key={one.name} type="button" onClick={() => openFile(choice.file, one.name)}>
-                {saySheetChoice(one)}
-              </button>
-            ))}
-          </p>
-        </section>
-      ) : null}
+      {choice ? <SheetsPart sheets={choice.sheets} take={(name) => openFile(choice.file, name)} /> : null}
       {open ? (
         <ColumnsPart
           open={open}
+          today={today}
           limits={limits}
           questions={questions}
           unticked={unticked}
