@@ -1,7 +1,17 @@
 import { instantMs, type Instant } from "../calendar/index.ts";
 import { finding, type Finding } from "../reason/index.ts";
 import type { ReleaseFacts, ReleaseJudgement, ReleasePolicy, Use } from "./release-facts.ts";
-import { fixTip, isOpen, observe, passStop, release, settleSign, type OffSpan, type Step, type Walk } from "./release-walk.ts";
+import {
+  fixTip,
+  isOpen,
+  observe,
+  passStop,
+  release,
+  settleSign,
+  type OffSpan,
+  type Step,
+  type Walk,
+} from "./release-walk.ts";
 import { OPEN_SIGN, tipStop } from "./tip-stop.ts";
 
 /**

@@ -12,6 +12,7 @@ import {
 import { LINE_PAPER_NAMES, valueIn, type EventType, type LineView, type Subject } from "../../register/index.ts";
 import { FilmPart } from "./film-part.tsx";
 import { LengthPlate } from "./length-plate.tsx";
+import { LyticPart } from "./lytic-part.tsx";
 import { LineAnswer } from "./line-answer.tsx";
 import { historyOf, lineOf, patientFor, useRecord } from "./record-context.tsx";
 import { Timeline } from "./timeline.tsx";
@@ -49,6 +50,7 @@ export function LinePage({ id }: { readonly id: string }): ReactNode {
           <InNeed patient={line.patient} />
         ) : null}
         <LineAnswer line={line} />
+        <LyticPart line={line} />
         <FilmPart line={line} />
         <LengthPlate line={line} />
         {line.disputes.length > 0 ? <Disputes line={line} id={id} /> : null}
