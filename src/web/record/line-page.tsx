@@ -49,8 +49,8 @@ export function LinePage({ id }: { readonly id: string }): ReactNode {
         {register.account !== "" && line.patient !== undefined && !patientFor(register, line.patient) ? (
           <InNeed patient={line.patient} />
         ) : null}
-        <LineAnswer line={line} />
         <LyticPart line={line} />
+        <LineAnswer line={line} />
         <FilmPart line={line} />
         <LengthPlate line={line} />
         {line.disputes.length > 0 ? <Disputes line={line} id={id} /> : null}
