@@ -42,7 +42,7 @@ export function benchmarkToday(): readonly BenchmarkRow[] {
   const lines = [...histories.values()].filter(({ subject }) => subject.startsWith("line:"));
   const rowOf = (history: History): TodayRow | undefined => {
     const view = lineView(history);
-    return todayRow(view, answerLine(view, { arm: undefined, number: undefined }, NOW, NOW, rules));
+    return todayRow(view, answerLine(view, { arm: undefined, number: undefined }, NOW, NOW, rules), []);
   };
   const kinds = lines.map(rowOf).filter((row) => row !== undefined);
   const rows = Array.from({ length: LINES }, (_, at): TodayRow => ({ ...(kinds[at % kinds.length] as TodayRow) }));

@@ -17,7 +17,7 @@ export * from "./en/record-words.ts";
 export * from "./en/record.ts";
 export * from "./en/line-finding.ts";
 export { daysSavedSentence, dueSentence, ownerWords, patencyLines, resistanceSentence } from "./en/care.ts";
-export { patencyAsks, patencyEntry, patencyWords } from "./en/patency.ts";
+export { patencyAsks, patencyEntry, patencyWords, sayLook, sayLyticDose } from "./en/patency.ts";
 export { clotScoreSentence, criteriaLines, cultureLines, phlebitisSentence } from "./en/complication.ts";
 export * from "./en/paper.ts";
 export * from "./en/paper-care.ts";

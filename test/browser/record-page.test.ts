@@ -112,6 +112,30 @@ describe("the record, rehearsed", () => {
     await page.close();
   });
 
+  // 30 and 120 min: label of alteplase for catheters
+  test("after a dose the page and the day's list say the time of day of each look", async () => {
+    const page = await browser.newPage({ viewport: { width: 360, height: 740 } });
+    await page.goto(`${served.address}/#/line/practice-rowan`);
+    await page.click('[data-write="PatencyStepTaken"]');
+    await page.fill('input[data-field="step"]', "lytic");
+    await page.fill('input[data-field="answer"]', "no change");
+    await page.fill('input[data-field="doseMg"]', "2");
+    await page.fill('[data-sign="initials"]', "kl");
+    await page.selectOption('[data-sign="role"]', { label: "ward nurse" });
+    await page.click('[data-sign="sign"]');
+    await page.waitForSelector(".lytic-looks");
+    const said = await page.locator(".lytic-looks").innerText();
+    const minutes = [...said.matchAll(/(\d\d):(\d\d)/g)].map((found) => Number(found[1]) * 60 + Number(found[2]));
+    // look, dose, look, dose
+    expect(minutes).toHaveLength(4);
+    const [first, dose, second] = minutes as [number, number, number];
+    expect([(first - dose + 1440) % 1440, (second - dose + 1440) % 1440]).toEqual([30, 120]);
+    await page.goto(`${served.address}/#/look-after`);
+    const row = page.locator('[data-line="practice-rowan"] .look');
+    expect(await row.innerText()).toContain("Look for blood at");
+    await page.close();
+  });
+
   test("sides that differ refuse the release, and no arm is named or drawn", async () => {
     const page = await open("/line/practice-thorn");
     await page.locator(".tip-plate-box svg").waitFor();

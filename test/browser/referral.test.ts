@@ -47,10 +47,10 @@ describe("is a line needed", () => {
     const [held, answer] = [page.locator("main > .held"), page.locator("main .answer")];
     expect((await held.boundingBox())!.y).toBeLessThan((await answer.boundingBox())!.y);
     // no mark where the needle must not go: common practice, no source
-    const drawn = page.locator("main .plates, main .answer .number, main .move, main .answer .others");
+    const drawn = page.locator("main .plates, main .answer .number, main .move, main .answer .others, main .flow-left");
     expect(await drawn.count()).toBe(0);
     const words = await answer.innerText();
-    expect(words).toContain("No place is named or drawn");
+    expect(words).toContain("No place for the needle is named or drawn.");
     expect(words).not.toMatch(/Mark the skin|Needle in at|Skin exit|RIGHT ARM/);
     await page.locator('[data-path="referral.kidney.replacement"][data-value="none"]').locator("xpath=..").click();
     await type(page, "referral.kidney.creatinines.0.value", "0,8");

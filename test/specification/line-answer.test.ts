@@ -248,6 +248,7 @@ describe("the lists", () => {
     stops: 0,
     released: true,
     suspected: false,
+    look: undefined,
     ...more,
   });
   const names = (rows: readonly TodayRow[]) => rows.map(({ subject }) => subject.slice(5)).join("");
@@ -265,10 +266,11 @@ describe("the lists", () => {
         row("f", { asks: 1, firstDueDay: 20_518 }),
         row("h", { suspected: true, firstDueDay: 20_519 }),
         row("g", { firstDueDay: 20_518 }),
+        row("k", { firstDueDay: 20_530, look: { doseAt: at(5), at: at(5, "10:30") } }),
       ],
       thursday,
     );
-    expect(names(list.dueNow)).toBe("ba");
+    expect(names(list.dueNow)).toBe("kba");
     expect([list.notToUse, list.unowned, list.notReleased, list.stillNeeded].map(names)).toEqual(["ch", "d", "e", "f"]);
     expect(list.rest).toBe(1);
   });

@@ -158,11 +158,11 @@ function peopleLines(pack: MonthPack): readonly string[] {
     ...list("Lines nobody answers for, to be called", pack.noOwner, pack.gaps.noOwner),
     ...list("Lines whose end nobody knows", pack.unknownEnds),
     ...list("Care overdue", pack.overdue, pack.gaps.overdue),
-    ...list("Lines at a low filtration, twelve months", pack.lowFiltration, pack.gaps.lowFiltration),
+    ...list("Lines placed with a low eGFR, twelve months", pack.lowFiltration, pack.gaps.lowFiltration),
     ...list("Short stays, twelve months", pack.shortStays, pack.gaps.shortStays),
     pack.overrides.length === 0
-      ? `Stops passed, twelve months: ${none(pack.gaps.overrides)}`
-      : `Stops passed, twelve months: ${pack.overrides.length}.`,
+      ? `Stops overridden, twelve months: ${none(pack.gaps.overrides)}`
+      : `Stops overridden, twelve months: ${pack.overrides.length}.`,
     ...pack.overrides.map(({ code, lines }) => `  ${code}: ${lines.length} lines (${lines.join(", ")})`),
     ...lotLines(pack),
     "This month's action: ______________________  Owner: ____________  By: __________  Measure: __________",

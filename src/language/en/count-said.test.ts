@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { sayIssue } from "./count.ts";
+import { sayIssue, sayMeasure } from "./count.ts";
 import { countPlateWords } from "./count-plate.ts";
 import { glanceLines } from "./glance.ts";
 import { sayNoColumn, sayWards } from "./spreadsheet.ts";
@@ -40,6 +40,13 @@ describe("what a count says", () => {
     expect(sayWards(wards)[0]).toBe("5 wards as written: ITU 9, W4 17, Ward 4 20, ward 4 13, Ward 12 3.");
     expect(sayWards(wards)[1]).toContain("a ward of its own");
     expect(sayWards(new Map([["Ward 4", 20]]))).toEqual([]);
+  });
+  // eGFR and catheter-to-vein ratio are the words of the trade (Sharp R and others 2015, Int J Nurs Stud 52:677)
+  test("measures carry the words of the trade under the ids they have", () => {
+    const said = ["ratio-within", "low-filtration", "overrides"].map(sayMeasure);
+    expect(said[0]).toMatch(/^Catheter-to-vein ratio/);
+    expect(said[1]).toContain("eGFR");
+    expect(said[2]).toContain("overridden");
   });
   test("an event without a column is named before a year is counted without it", () => {
     expect(sayNoColumn(["infectionOn", "occlusionOn"])).toBe(

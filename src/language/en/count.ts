@@ -35,11 +35,11 @@ export const measureWords: Readonly<Record<string, string>> = {
   "any-complication": "All of these together",
   "first-attempt": "In at the first attempt",
   "single-lumen": "Lines with one lumen",
-  "ratio-within": "Catheter over vein within the upper edge",
+  "ratio-within": "Catheter-to-vein ratio within the limit",
   "middle-third": "Entered in the middle third",
   "tip-well-placed": "Tip well placed",
   "short-stay": "Short stays",
-  "low-filtration": "Lines at a low filtration",
+  "low-filtration": "Lines placed with a low eGFR",
   "complete-vein-diameter": "Vein diameter written down",
   "complete-lot": "Lot written down",
   "complete-tip": "Tip read",
@@ -48,7 +48,7 @@ export const measureWords: Readonly<Record<string, string>> = {
   "idle-days": "Idle days of all line-days",
   "overdue-care": "Lines with care overdue",
   "no-owner": "Lines nobody answers for",
-  overrides: "Lines with a stop passed",
+  overrides: "Lines with a stop overridden",
 };
 
 export const sayMeasure = (id: string): string => measureWords[id] ?? id;

@@ -1,3 +1,4 @@
+import { clockOf, instantMs, type Instant } from "../../core/calendar/index.ts";
 import { MECHANICAL_STEPS } from "../../core/care/index.ts";
 
 const TRIED: ReadonlySet<string> = new Set(MECHANICAL_STEPS);
@@ -52,3 +53,10 @@ const entryWords: Readonly<Record<string, string>> = {
   weightKg: "kg",
   labelLumenMl: "lumen mL",
 };
+
+/** One look for blood by the time of day: "Look for blood at 14:35", or how long it has been due. */
+export const sayLook = (at: Instant, now: Instant): string =>
+  instantMs(now) < instantMs(at) ? `Look for blood at ${clockOf(at)}` : `Look for blood now: due since ${clockOf(at)}`;
+
+/** The dose the looks follow, as a word behind them. */
+export const sayLyticDose = (at: Instant): string => `lytic at ${clockOf(at)}`;

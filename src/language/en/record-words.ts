@@ -35,7 +35,7 @@ const HAPPENED: Readonly<Record<EventType, string>> = {
   LineHandedOn: "Handed to another service",
   LotAttached: "Lot attached",
   PaperIssued: "Paper printed",
-  StopOverridden: "Stop passed by two people",
+  StopOverridden: "Stop overridden by two people",
   LotReceived: "Lot received",
   LotRecalled: "Lot recalled",
   LotDiscarded: "Lot discarded",

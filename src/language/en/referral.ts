@@ -196,5 +196,4 @@ export const heldSentence =
   "No plan to act on yet. It prints once a PICC is the answer and every question is answered.";
 
 /** Where a mark would stand, while the plan may not be acted on. */
-export const heldMarkSentence =
-  "No place is named or drawn: a mark that must not be used could be used. It comes back with the answer.";
+export const heldMarkSentence = "No place for the needle is named or drawn. None may be used while this stands.";

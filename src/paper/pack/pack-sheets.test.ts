@@ -89,7 +89,7 @@ describe("the monthly pack", () => {
         packSheets(monthPack(from, measures, "2025-11-01" as CivilDate, rules), measures, printing)[3]?.blocks,
       );
     expect(fourth(asked)).toContain(
-      '"Stops passed, twelve months"},{"kind":"say","text":"Not known for any of 2 lines."',
+      '"Stops overridden, twelve months"},{"kind":"say","text":"Not known for any of 2 lines."',
     );
     expect(fourth(asked)).toContain('"Care overdue"},{"kind":"say","text":"None."');
     expect(fourth(withOne)).toContain("Not known for 1 of 2 lines.");

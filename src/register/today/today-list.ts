@@ -1,6 +1,6 @@
-import { addDays, dayNumber, weekday, type CivilDate } from "../../core/calendar/index.ts";
+import { addDays, dayNumber, instantMs, weekday, type CivilDate } from "../../core/calendar/index.ts";
 import type { Subject } from "../event/index.ts";
-import type { LineAnswer, LineDue, LineView } from "../line/index.ts";
+import type { LineAnswer, LineDue, LineView, LyticLook } from "../line/index.ts";
 
 /** A line as a list of the day needs it: what stands, what is due first, who and where. */
 export interface TodayRow {
@@ -18,10 +18,12 @@ export interface TodayRow {
   readonly released: boolean;
   /** An infection is suspected and nobody has concluded it: somebody is to be called, released or not. */
   readonly suspected: boolean;
+  /** The next look for blood after a dose of lytic, while it is open. */
+  readonly look: LyticLook | undefined;
 }
 
 /** The row of a line that is in; undefined for one that is out or was never placed. */
-export function todayRow(line: LineView, answer: LineAnswer): TodayRow | undefined {
+export function todayRow(line: LineView, answer: LineAnswer, looks: readonly LyticLook[]): TodayRow | undefined {
   if (!line.placed || (line.end && line.end.kind !== "unknown")) return undefined;
   const findings = [...answer.need, ...answer.release.findings];
   return {
@@ -38,6 +40,7 @@ export function todayRow(line: LineView, answer: LineAnswer): TodayRow | undefin
     stops: findings.filter(({ level }) => level === "stop").length,
     released: line.released !== undefined,
     suspected: answer.need.some(({ code }) => code === "line-infection-suspected"),
+    look: looks[0],
   };
 }
 
@@ -68,11 +71,13 @@ export function todayList(rows: readonly TodayRow[], today: CivilDate): Today {
     if (row.owner === "" || row.place === "") groups.unowned.push(row);
     else if (!row.released) groups.notReleased.push(row);
     else if (row.release !== "may be used" || row.suspected) groups.notToUse.push(row);
-    else if (row.firstDueDay <= now) groups.dueNow.push(row);
+    else if (row.firstDueDay <= now || row.look) groups.dueNow.push(row);
     else if (row.asks > 0) groups.stillNeeded.push(row);
     else rest += 1;
   }
-  const byDue = (a: TodayRow, b: TodayRow) => a.firstDueDay - b.firstDueDay;
+  // a look has its minute; what is due by the day comes after it
+  const lookMs = ({ look }: TodayRow) => (look ? instantMs(look.at) : Number.MAX_SAFE_INTEGER);
+  const byDue = (a: TodayRow, b: TodayRow) => lookMs(a) - lookMs(b) || a.firstDueDay - b.firstDueDay;
   for (const group of Object.values(groups)) group.sort(byDue);
   return { ...groups, rest };
 }

@@ -210,14 +210,14 @@ export function PlanPage({
           ) : (
             <p className="headline">I cannot read this entry yet. The fields that stop me are marked.</p>
           )}
-          {later && chosen && reading.input ? (
+          {later && chosen && reading.input && !held ? (
             <Suspense fallback={null}>
               <BesidePlan
                 chosen={chosen}
                 input={reading.input}
                 planId={state.planId}
                 policy={policy}
-                need={held ? undefined : need.answer?.need}
+                need={need.answer?.need}
               />
             </Suspense>
           ) : null}

@@ -12,6 +12,7 @@ import {
 import { LINE_PAPER_NAMES, valueIn, type EventType, type LineView, type Subject } from "../../register/index.ts";
 import { FilmPart } from "./film-part.tsx";
 import { LengthPlate } from "./length-plate.tsx";
+import { LyticPart } from "./lytic-part.tsx";
 import { LineAnswer } from "./line-answer.tsx";
 import { historyOf, lineOf, patientFor, useRecord } from "./record-context.tsx";
 import { Timeline } from "./timeline.tsx";
@@ -48,6 +49,7 @@ export function LinePage({ id }: { readonly id: string }): ReactNode {
         {register.account !== "" && line.patient !== undefined && !patientFor(register, line.patient) ? (
           <InNeed patient={line.patient} />
         ) : null}
+        <LyticPart line={line} />
         <LineAnswer line={line} />
         <FilmPart line={line} />
         <LengthPlate line={line} />

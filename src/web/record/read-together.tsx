@@ -20,7 +20,7 @@ export function ReadTogether({ today }: { readonly today: CivilDate }): ReactNod
   return (
     <>
       <Rows title="Infection suspected, not concluded" empty="None is open." rows={openInfections} />
-      <Rows title="Stops passed and sides settled, last 31 days" empty="None." rows={passedStops} />
+      <Rows title="Stops overridden and sides settled, last 31 days" empty="None." rows={passedStops} />
       <section data-list="kidneys">
         <h2>Kidneys: keep the arm veins</h2>
         {kidneys.length === 0 ? <p className="soft">Nobody known.</p> : null}

@@ -1,10 +1,11 @@
 import { useMemo, useState, type ReactNode } from "react";
 import { Link } from "wouter";
 import { civilDateOf, dayNumber, type CivilDate } from "../../core/calendar/index.ts";
-import { armWords, sayDay, sayDistance, sayDueWhat, sayRowState } from "../../language/index.ts";
+import { armWords, sayDay, sayDistance, sayDueWhat, sayLook, sayRowState } from "../../language/index.ts";
 import {
   answerLine,
   homeRound,
+  lyticLooks,
   todayList,
   todayRow,
   valueIn,
@@ -12,6 +13,7 @@ import {
   weekendOf,
   type TodayRow,
 } from "../../register/index.ts";
+import { patencyLimitsFrom } from "../../policy/index.ts";
 import type { Register } from "../register/register.ts";
 import { ReadTogether } from "./read-together.tsx";
 import { idOf, lineOf, patientFor, useAll, useRecord } from "./record-context.tsx";
@@ -28,9 +30,11 @@ export function TodayPage(): ReactNode {
   const [view, setView] = useState<(typeof VIEWS)[number]>("today");
   const rows = useMemo(() => {
     const rules = rulesFrom(policy);
+    const limits = patencyLimitsFrom(policy.table);
     const known = knownAt(register, now);
     return lines.flatMap((line) => {
-      const row = todayRow(line, answerLine(line, plannedFor(register, line), known, now, rules));
+      const looks = lyticLooks(line, now, limits);
+      const row = todayRow(line, answerLine(line, plannedFor(register, line), known, now, rules), looks);
       return row ? [row] : [];
     });
   }, [lines, policy, register, now]);
@@ -114,6 +118,7 @@ function Row({ row, today }: { readonly row: TodayRow; readonly today: CivilDate
           {sayRowState(row.release, row.suspected)}
         </span>
         <span>
+          {row.look ? <b className="look">{sayLook(row.look.at, register.now())}. </b> : null}
           {first
             ? `${sayDueWhat(first.what)} ${sayDistance(first.on, today)}${others > 0 ? `, and ${others} more` : ""}`
             : "Nothing dated. Ask."}

@@ -25,6 +25,7 @@ import { BlockedSteps, forgetSteps } from "./blocked-steps.tsx";
 import { EntryForm } from "./entry-form.tsx";
 import { FilmLive } from "./film-live.tsx";
 import { LengthLive } from "./length-live.tsx";
+import { LyticPart } from "./lytic-part.tsx";
 import { LINE_PARTS } from "./line-parts.ts";
 import { historyOf, idOf, lineOf, patientFor, referralOf, useRecord } from "./record-context.tsx";
 import { TipStop } from "./tip-stop.tsx";
@@ -66,7 +67,7 @@ export function WritePage({ subject, type }: { readonly subject: Subject; readon
         fields={fields}
         start={known}
         {...(LINE_PARTS[type] ? { parts: LINE_PARTS[type] } : {})}
-        above={(put) => aboveEntry(type, subject, put)}
+        above={(put) => aboveEntry(type, subject, line, put)}
         {...(line ? { beside: (name, entry) => besideField(type, name, entry, line) } : {})}
         opens={(title, entry) => (line ? opensGroup(title, entry, line, policy) : false)}
         sign={async ({ entry, happenedAt, author }) => {
@@ -99,8 +100,19 @@ export function WritePage({ subject, type }: { readonly subject: Subject; readon
 }
 
 /** A blocked line is led step by step; the entry under it fills as it goes. */
-function aboveEntry(type: EventType, subject: Subject, put: Parameters<typeof BlockedSteps>[0]["put"]): ReactNode {
-  return type === "PatencyStepTaken" ? <BlockedSteps subject={subject} put={put} /> : null;
+function aboveEntry(
+  type: EventType,
+  subject: Subject,
+  line: LineView | undefined,
+  put: Parameters<typeof BlockedSteps>[0]["put"],
+): ReactNode {
+  if (type !== "PatencyStepTaken") return null;
+  return (
+    <>
+      {line ? <LyticPart line={line} /> : null}
+      <BlockedSteps subject={subject} put={put} />
+    </>
+  );
 }
 
 /** What a length or a film says while it is typed. */
