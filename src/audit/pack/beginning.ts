@@ -85,7 +85,8 @@ export function beginningOf(
       baseDays: denominator,
       daysPerYear: (denominator / elapsed) * YEAR,
     })),
-    rules.limits,
+    // as it will be watched once it has its base: none has one yet
+    { ...rules.limits, baseEvents: 0 },
   );
   return {
     period,
