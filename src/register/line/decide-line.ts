@@ -77,7 +77,7 @@ export function decideLine(
     return refused(stop.code === OPEN_SIGN ? "release-over-open-sign" : "release-over-tip-stop");
   }
   if (type === "LineReleased") return decideRelease(entry);
-  if (type === "StopOverridden" && PASSED_BY_ROLE.includes(valueIn((entry as EntryOf<"StopOverridden">).code) ?? "")) {
+  if (type === "StopOverridden" && PASSED_BY_ROLE.has(valueIn((entry as EntryOf<"StopOverridden">).code) ?? "")) {
     if (!overrideRoles.includes(stamp.author.role)) return refused("override-needs-another-role");
     if ((valueIn((entry as EntryOf<"StopOverridden">).why) ?? "").trim() === "")
       return refused("override-needs-a-reason", "why");
@@ -87,7 +87,7 @@ export function decideLine(
 }
 
 /** Stops of a release: passed only in the roles that the policy names. */
-const PASSED_BY_ROLE: readonly string[] = [TIP_STOP, SIGN_STOP];
+const PASSED_BY_ROLE = new Set<string>([TIP_STOP, SIGN_STOP]);
 
 /** Papers, conclusions and corrections still come after a line is out. */
 const AFTER_THE_END = new Set<string>([
