@@ -82,7 +82,7 @@ export const measureWords: readonly (readonly [string, string])[] = [
   ],
   [
     "funnel",
-    "Expected: exact days of the ward times the rate of all. Limits are counts: the Poisson quantile q less (F(q) - p) / P(q), not below zero.",
+    "Wards whose name is known, two with days and one event among them. Expected: days of the ward times the rate of these wards together; judged from `count.funnel-least` expected on. Given all their events, the count of one is binomial by its share of the days; a limit is the count whose tail, carried on between whole counts by the incomplete beta function, is as small as asked. Widened from `count.funnel-wide-from` judged wards on where they differ by more than chance.",
   ],
   [
     "rows used, rows given",

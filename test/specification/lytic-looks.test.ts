@@ -10,7 +10,6 @@ import {
   lyticLooks,
   measured,
   seal,
-  type RegisterEvent,
 } from "../../src/register/index.ts";
 
 // A look at 30 and at 120 min: label of alteplase for catheters. What closes a look: common practice, no source.
@@ -47,9 +46,7 @@ const line = (said: readonly Said[]) =>
             device: "one",
             policyVersion: "p",
             seen: index,
-            data: Object.fromEntries(
-              Object.entries(data).map(([key, value]) => [key, measured(value as never)]),
-            ) as unknown as RegisterEvent["data"],
+            data: Object.fromEntries(Object.entries(data).map(([key, value]) => [key, measured(value as never)])),
           }),
           position: index + 1,
           version: index + 1,

@@ -23,7 +23,7 @@ export const measureWords: Readonly<Record<string, string>> = {
   "line-days-exact": "Line-days, to the minute",
   "line-days-calendar": "Line-days, by the calendar",
   "infection-surveillance": "Bloodstream infections by the surveillance definition",
-  "infection-without-mucosal": "Of these, without an injured mucosal barrier",
+  "infection-without-mucosal": "Bloodstream infections without mucosal injury",
   "infection-clinical": "Bloodstream infections the ward concluded",
   "infection-paired-culture": "Bloodstream infections shown by paired cultures",
   thrombosis: "Clots seen",

@@ -87,7 +87,7 @@ export function decideLine(
 }
 
 /** Stops of a release: passed only in the roles that the policy names. */
-const PASSED_BY_ROLE: ReadonlySet<string> = new Set([TIP_STOP, SIGN_STOP]);
+const PASSED_BY_ROLE = new Set<string>([TIP_STOP, SIGN_STOP]);
 
 /** Papers, conclusions and corrections still come after a line is out. */
 const AFTER_THE_END = new Set<string>([

@@ -17,7 +17,7 @@ const SYMPTOMS: Readonly<Record<string, string>> = {
   "pain yes": "arm or shoulder pain",
   "ear sound yes": "ear sound on flushing",
 };
-const MOVES: ReadonlySet<string> = new Set(["outside length changed", "film tip elsewhere"]);
+const MOVES = new Set(["outside length changed", "film tip elsewhere"]);
 
 /**
  * What an entry of trouble tells of the line as a care visit would: a step with a line that gives no blood or is blocked

@@ -14,7 +14,7 @@ lots_file <- if (length(argument) > 3) argument[4] else NA
 level <- 0.95; fewest <- 5; provisional_days <- 14; short_stay <- 5; ratio_edges <- c(100 / 3, 45) / 100
 good_tip <- c("lower third of the cava", "cavo-atrial junction"); low_filtration <- 45; clot_days_after <- 7
 lost_days <- 90; long_dwell <- 365; long_dwell_share <- 0.999; ratio_possible <- c(0.05, 1.2); ratio_agrees <- 0.05
-funnel_shares <- c(0.001, 0.025, 0.975, 0.999); funnel_least <- 1; monthly_from <- 30; expiry_days <- 30
+funnel_least <- 1; monthly_from <- 30; expiry_days <- 30
 least_size <- c(1, 1.9, 4, 5); small_catheter <- c(2, 50); weight_range <- c(0.3, 350)
 weight_ages <- c(0, 1, 2, 5, 10, 15, 18)
 weight_least <- c(0.3, 3, 5, 8, 12, 20, 25); weight_most <- c(15, 20, 30, 60, 120, 200, 350)
@@ -67,7 +67,7 @@ a_list <- function(text) lapply(text, function(x) if (is.na(x)) NULL else if (x 
   trimws(strsplit(x, ";", fixed = TRUE)[[1]]))                                                                  # Q2
 
 event <- do.call(rbind, c(list(data.frame(line = integer(0), kind = character(0), at = character(0),
-  clinical = character(0), surveillance = character(0), paired = character(0))), lapply(which(!is.na(line$events)), function(i) {
+  clinical = character(0), surveillance = character(0), paired = character(0), mucosal = character(0))), lapply(which(!is.na(line$events)), function(i) {
   parts <- a_list(line$events[i])[[1]]
   parts <- parts[parts != ""]
   if (length(parts) == 0) return(NULL)
@@ -77,9 +77,9 @@ event <- do.call(rbind, c(list(data.frame(line = integer(0), kind = character(0)
   }
   do.call(rbind, lapply(parts, function(part) data.frame(line = i, kind = trimws(sub("@.*$", "", part)),
     at = sub(" .*$", "", trimws(sub("^[^@]*@", "", part))), clinical = flag(part, "clinical"),
-    surveillance = flag(part, "surveillance"), paired = flag(part, "paired"))))
+    surveillance = flag(part, "surveillance"), paired = flag(part, "paired"), mucosal = flag(part, "mucosal"))))
 })))
-for (name in c("clinical", "surveillance", "paired")) event[[name]][!event[[name]] %in% c("yes", "no")] <- NA
+for (name in c("clinical", "surveillance", "paired", "mucosal")) event[[name]][!event[[name]] %in% c("yes", "no")] <- NA
 event$day <- if (nrow(event)) moments(event$at)$day else integer(0)
 event_moment <- if (nrow(event)) moments(event$at) else moments(character(0))
 
@@ -102,6 +102,7 @@ stay <- function(a, b) { # two moments, one row each; gives begin and end
 }
 place_minute <- own_end <- first_minute <- last_minute <- rep(NA_real_, n)
 first_day <- last_day <- rep(NA_integer_, n)
+on_dates <- rep(FALSE, n) # measure.md: a line of dates alone stands on no clock and is cut at its dates
 table_day <- data.frame(day = as_of, minute = NA_real_, offset = NA_real_)
 for (i in seq_len(n)) {
   closing <- ended[i, ]
@@ -120,13 +121,15 @@ for (i in seq_len(n)) {
       else stay(known[i, ], closing)
     first_minute[i] <- seen[1]; last_minute[i] <- seen[2]; first_day[i] <- known$day[i]; last_day[i] <- closing$day
   }
+  on_dates[i] <- is.na((if (is.na(known$day[i])) placed else known)$minute[i]) && is.na(closing$minute)
 }
 
 # The longest that an unknown end can have stayed: to the day of the table, and so from noon where a date stands alone.
-far_begin <- first_minute; far_end <- last_minute
+far_begin <- first_minute; far_end <- last_minute; far_on_dates <- on_dates
 for (i in which(end_kind == "unknown")) {
   longest_stay <- stay(if (is.na(known$day[i])) placed[i, ] else known[i, ], table_day)
   far_begin[i] <- longest_stay[1]; far_end[i] <- longest_stay[2]
+  far_on_dates[i] <- is.na((if (is.na(known$day[i])) placed else known)$minute[i])
 }
 
 # ---- the rules of quality ------------------------------------------------------------------------------------------
@@ -169,10 +172,11 @@ too_late <- out[e_line] & !is.na(ended$day[e_line]) & event$day > ended$day[e_li
 flag_lines("E1", e_line[early]); flag_lines("E2", e_line[too_late])
 counts <- !early & !too_late & !stopped[e_line]
 has_kind <- function(kind) sapply(event_of, function(e) any(event$kind[e] == kind))
-no_infection <- !has_kind("infection"); no_clot <- !has_kind("thrombosis")
-hidden_infection <- end_kind == "removed" & line$end_reason %in% "infection" & no_infection
-hidden_clot <- end_kind == "removed" & line$end_reason %in% "clot" & no_clot
-flag_lines("E5", which(hidden_infection | hidden_clot))                                                         # Q8
+claims <- c(infection = "infection", clot = "thrombosis", blocked = "occlusion", "tip moved" = "migration", "came out" = "dislodgement",
+  "leak or break" = "leak or break")
+hidden <- ifelse(end_kind == "removed", claims[line$end_reason], NA)
+for (kind in claims) hidden[hidden %in% kind & has_kind(kind)] <- NA
+flag_lines("E5", which(!is.na(hidden)))                                                                         # Q8
 
 # One infection at two lines: same patient, same day, kept at the line longest in place (Q9).
 e6 <- integer(0)
@@ -209,6 +213,13 @@ for (person in split(every, patient[e_line[every]])) {
 }
 flag_lines("E4", e4)
 would <- which(eligible & is.na(event$surveillance))
+# the same of those without a mucosal injury: what both answers allow may count
+would_whole <- which(eligible & !event$surveillance %in% "no" & !event$mucosal %in% "yes" & (is.na(event$surveillance) | is.na(event$mucosal)))
+whole <- which(eligible & event$surveillance %in% "yes" & event$mucosal %in% "no"); kept_whole <- rep(FALSE, nrow(event))
+for (person in split(whole, patient[e_line[whole]])) {
+  last_kept <- -Inf
+  for (e in person[order(event$day[person])]) if (event$day[e] - last_kept >= frame) { kept_whole[e] <- TRUE; last_kept <- event$day[e] }
+}
 
 l1 <- l3 <- integer(0)
 in_vein <- which(!stopped & !month_only & !is.na(line$side) & !is.na(line$vein))
@@ -272,11 +283,11 @@ parts <- list(
   attempts = label(attempts, ifelse(attempts >= 3, "3 or more", attempts)))
 
 # ---- periods -------------------------------------------------------------------------------------------------------
-# measure.md: "the offset of the placing written nearest to it"
-all_minutes <- placed$minute; all_offsets <- placed$offset
+# measure.md: "the offset of the placing, first sight or end written nearest to it"
+all_minutes <- c(placed$minute, known$minute, ended$minute); all_offsets <- c(placed$offset, known$offset, ended$offset)
 midnight <- function(day) {
   if (all(is.na(all_minutes))) return(day * 1440)
-  nearest <- which.min(abs(all_minutes - day * 1440))
+  nearest <- which.min(abs(all_minutes + all_offsets - day * 1440))
   day * 1440 - all_offsets[nearest]
 }
 day_of <- function(text) as.integer(as.Date(text))
@@ -286,6 +297,9 @@ month_end <- shift_month(month_begin, 1)
 period <- function(from, to) list(from = from, to = to, begin = midnight(from), end = midnight(to))
 periods <- list(now = period(month_begin, month_end), before = period(shift_month(month_begin, -12), month_begin),
   year = period(shift_month(month_end, -12), month_end))                                                        # Q13
+
+opens <- function(p, row, dates = on_dates) ifelse(dates[row], p$from * 1440, p$begin)
+closes <- function(p, row, dates = on_dates) ifelse(dates[row], p$to * 1440, p$end)
 
 provisional_from <- as_of - provisional_days                                                                    # Q14
 
@@ -297,38 +311,38 @@ overlap <- function(a, b, c, d) pmax(0, pmin(b, d) - pmax(a, c))
 
 kinds <- c(thrombosis = "thrombosis", occlusion = "occlusion", migration = "migration", dislodgement = "dislodgement",
   "leak-or-break" = "leak or break", "exit-site-infection" = "exit site infection")
-rate_names <- c("infection-surveillance", "infection-clinical", "infection-paired-culture", names(kinds), "any-complication")
+rate_names <- c("infection-surveillance", "infection-without-mucosal", "infection-clinical", "infection-paired-culture", names(kinds), "any-complication")
 infection <- event$kind == "infection"
 in_any <- !infection | !(event$clinical %in% "no" & !event$surveillance %in% "yes")
-chosen <- function(measure) switch(measure, "infection-surveillance" = kept, "infection-clinical" = infection & event$clinical %in% "yes",
+chosen <- function(measure) switch(measure, "infection-surveillance" = kept, "infection-without-mucosal" = kept_whole, "infection-clinical" = infection & event$clinical %in% "yes",
   "infection-paired-culture" = infection & event$paired %in% "yes", "any-complication" = in_any, event$kind == kinds[[measure]])
-never <- function(measure) switch(measure, "infection-surveillance" = !any(infection & !is.na(event$surveillance)),
+never <- function(measure) switch(measure, "infection-without-mucosal" = !any(infection & !is.na(event$mucosal)), "infection-surveillance" = !any(infection & !is.na(event$surveillance)),
   "infection-clinical" = !any(infection & !is.na(event$clinical)), "infection-paired-culture" = !any(infection & !is.na(event$paired)),
   "any-complication" = nrow(event) == 0, !any(event$kind == kinds[[measure]]))                                   # Q15
 
 countable <- !stopped & !month_only
 figure_rate <- function(name, measure, p, these, record = TRUE) {
   row <- which(these & countable)
-  calendar <- measure == "infection-surveillance"
-  each <- function(begin, minute, day) if (calendar) pmax(0, pmin(day, p$to - 1) - pmax(first_day[row], p$from) + 1)
-    else overlap(begin, minute, p$begin, p$end) / 1440
+  calendar <- measure %in% c("infection-surveillance", "infection-without-mucosal")
+  each <- function(begin, minute, day, dates = on_dates) if (calendar) pmax(0, pmin(day, p$to - 1) - pmax(first_day[row], p$from) + 1)
+    else overlap(begin, minute, opens(p, row, dates), closes(p, row, dates)) / 1440
   with_day <- each(first_minute[row], last_minute[row], last_day[row])
   days <- sum(with_day)
   is_in <- counts & e_line %in% row & event$day >= p$from & event$day < p$to
   hit <- is_in & chosen(measure)
   x <- sum(hit)
-  flagless <- switch(measure, "infection-surveillance" = sum(is_in[would]), "infection-clinical" = sum(is_in & infection & is.na(event$clinical)),
+  flagless <- switch(measure, "infection-surveillance" = sum(is_in[would]), "infection-without-mucosal" = sum(is_in[would_whole]), "infection-clinical" = sum(is_in & infection & is.na(event$clinical)),
     "infection-paired-culture" = sum(is_in & infection & is.na(event$paired)), 0)
-  removed_here <- row[end_kind[row] == "removed" & last_minute[row] >= p$begin & last_minute[row] < p$end]
-  reasons <- (if (grepl("^infection|^any", measure)) sum(hidden_infection[removed_here]) else 0) +
-    (if (measure %in% c("thrombosis", "any-complication")) sum(hidden_clot[removed_here]) else 0)
-  unknown <- row[end_kind[row] == "unknown" & first_minute[row] < p$end]
+  removed_here <- row[end_kind[row] == "removed" & last_minute[row] >= opens(p, row) & last_minute[row] < closes(p, row)]
+  of_kind <- if (grepl("^infection", measure)) "infection" else if (measure == "any-complication") claims else kinds[[measure]]
+  reasons <- sum(hidden[removed_here] %in% of_kind)
+  unknown <- row[end_kind[row] == "unknown" & first_minute[row] < closes(p, row)]
   lost <- unknown[last_day[unknown] < p$to]
   silent <- sum(!lost %in% e_line[hit])
   missing <- flagless + reasons + silent
   could <- each(first_minute[row], last_minute[row], last_day[row])
   far <- row %in% unknown
-  could[far] <- each(far_begin[row], far_end[row], rep(as_of, length(row)))[far]
+  could[far] <- each(far_begin[row], far_end[row], rep(as_of, length(row)), far_on_dates)[far]
   longest <- sum(could)
   result <- list(events = x, days = days)
   if (!record) return(result)
@@ -368,12 +382,12 @@ figure_count <- function(name, value, used, given, provisional) {
 }
 
 member <- function(p, these) {
-  ok <- these & !stopped
-  list(placed = which(ok & is.na(known$day) & place_minute >= p$begin & place_minute < p$end),
-    removed = which(ok & end_kind == "removed" & !is.na(ended$day) & last_minute >= p$begin & last_minute < p$end),
-    in_place = which(ok & first_minute < p$end & ((out & last_minute >= p$end) | end_kind == "in place" |
+  ok <- these & !stopped; begin <- opens(p, seq_len(n)); end <- closes(p, seq_len(n))
+  list(placed = which(ok & is.na(known$day) & place_minute >= begin & place_minute < end),
+    removed = which(ok & end_kind == "removed" & !is.na(ended$day) & last_minute >= begin & last_minute < end),
+    in_place = which(ok & first_minute < end & ((out & last_minute >= end) | end_kind == "in place" |
       (end_kind == "unknown" & last_day >= p$to))),
-    inside = which(ok & first_minute < p$end & !(out & last_minute < p$begin)))
+    inside = which(ok & first_minute < end & !(out & last_minute < begin)))
 }
 late_placed <- placed$day >= provisional_from
 late_removed <- !is.na(ended$day) & ended$day >= provisional_from
@@ -401,8 +415,14 @@ one_share <- function(name, measure, p, these) {
     figure_share(at, hit, used, given, sum(late_removed[m$removed] & hit))
   } else if (measure == "overdue-care") figure_share(at, overdue[m$in_place], used, given, sum(late_placed[m$in_place] & overdue[m$in_place] %in% TRUE))
   else if (measure == "no-owner") figure_share(at, no_owner[m$in_place], used, given, sum(late_placed[m$in_place] & no_owner[m$in_place] %in% TRUE))
-  else if (measure == "unknown-end") figure_share(at, end_kind[m$inside] == "unknown", used, given, sum(late_placed[m$inside] & end_kind[m$inside] == "unknown"))
-  else if (measure == "handed-on") figure_share(at, end_kind[m$inside] == "handed on", used, given, sum(late_placed[m$inside] & end_kind[m$inside] == "handed on"))
+  else if (measure == "unknown-end") {
+    lost <- end_kind[m$inside] == "unknown" & last_day[m$inside] < p$to
+    figure_share(at, lost, used, given, sum(late_placed[m$inside] & lost))
+  }
+  else if (measure == "handed-on") {
+    away <- end_kind[m$inside] == "handed on" & ended$day[m$inside] < p$to
+    figure_share(at, away, used, given, sum(late_placed[m$inside] & away))
+  }
 }
 
 everyone <- rep(TRUE, n)
@@ -415,7 +435,7 @@ for (which_period in names(periods)) {
   figure_count(at("removed"), length(m$removed), length(m$removed), length(m$removed), sum(late_removed[m$removed]))
   figure_count(at("in-place"), length(m$in_place), length(m$in_place), length(m$in_place), sum(late_placed[m$in_place]))
   row <- which(countable)
-  exact <- overlap(first_minute[row], last_minute[row], p$begin, p$end) / 1440
+  exact <- overlap(first_minute[row], last_minute[row], opens(p, row), closes(p, row)) / 1440
   calendar <- pmax(0, pmin(last_day[row], p$to - 1) - pmax(first_day[row], p$from) + 1)
   figure_count(at("line-days-exact"), sum(exact), sum(exact > 0), sum(exact > 0) + sum(stopped), 0)
   figure_count(at("line-days-calendar"), sum(calendar), sum(calendar > 0), sum(calendar > 0) + sum(stopped), 0)
@@ -429,15 +449,16 @@ for (which_period in names(periods)) {
     hit <- ifelse(outcome %in% c("placed", "declined", "tried, not placed"), outcome %in% wanted, NA)[called]
     figure_share(at(measure), hit, nrow(referral), nrow(referral), sum(call_day[called] >= provisional_from & hit %in% TRUE))
   }
-  # Idle days: calendar days that run back from the last day of the stay (Q18).
+  # Idle days: the last days of the stay on the clock of its line-days, cut where these are (Q18).
   known_idle <- row[!is.na(idle[row])]
-  idle_from <- pmax(last_day[known_idle] - idle[known_idle], first_day[known_idle])
-  idle_days <- sum(pmax(0, pmin(last_day[known_idle], p$to) - pmax(idle_from, p$from)))
-  of_days <- sum(overlap(first_minute[known_idle], last_minute[known_idle], p$begin, p$end)) / 1440
+  unused_from <- pmax(first_minute[known_idle], last_minute[known_idle] - idle[known_idle] * 1440)
+  shared <- function(from) overlap(from, last_minute[known_idle], opens(p, known_idle), closes(p, known_idle))
+  idle_days <- sum(shared(unused_from)) / 1440
+  of_days <- sum(shared(first_minute[known_idle])) / 1440
   put(at("idle-days.numerator"), idle_days); put(at("idle-days.denominator"), of_days)
   if (of_days > 0) put(at("idle-days.value"), idle_days / of_days)
   touched <- first_day[row] < p$to & last_day[row] >= p$from
-  put(at("idle-days.used"), sum(overlap(first_minute[known_idle], last_minute[known_idle], p$begin, p$end) > 0))
+  put(at("idle-days.used"), sum(shared(first_minute[known_idle]) > 0))
   put(at("idle-days.given"), sum(touched) + sum(stopped)); put(at("idle-days.missing"), sum(touched & is.na(idle[row])))
   put(at("idle-days.provisional"), 0)
 }
@@ -450,20 +471,18 @@ for (by in names(parts)) for (value in unique(parts[[by]][!stopped])) {
   for (measure in c("infection-clinical", "thrombosis", "occlusion", "any-complication")) figure_rate(paste(name, measure, sep = "."), measure, p, these)
   for (measure in c("first-attempt", "short-stay")) one_share(name, measure, p, these)
 }
-poisson_limit <- function(share, mean) {
-  if (mean <= 0) return(0)
-  q <- qpois(share, mean)
-  max(0, q - (ppois(q, mean) - share) / dpois(q, mean))
-}
+# the limits of a ward are counted apart in ../pack.R; here who is among the wards, and what each expects
 for (measure in c("infection-clinical", "thrombosis", "occlusion")) {
-  all <- figure_rate("", measure, p, everyone, record = FALSE)
-  for (ward in unique(parts$ward)) {
-    own <- figure_rate("", measure, p, parts$ward == ward, record = FALSE)
-    if (own$days <= 0) next
-    expected <- own$days * all$events / all$days
+  wards <- setdiff(unique(parts$ward), "not known")
+  own <- lapply(wards, function(ward) figure_rate("", measure, p, parts$ward == ward, record = FALSE))
+  names(own) <- wards
+  own <- Filter(function(one) one$days > 0, own)
+  events <- sum(sapply(own, `[[`, "events")); days <- sum(sapply(own, `[[`, "days"))
+  if (length(own) < 2 || events == 0) next
+  for (ward in names(own)) {
+    expected <- own[[ward]]$days * events / days
     at <- function(field) paste("funnel", measure, ward, field, sep = ".")
-    put(at("events"), own$events); put(at("expected"), expected); put(at("lineDays"), own$days); put(at("judged"), as.numeric(expected >= funnel_least))
-    for (k in 1:4) put(at(paste0("limit", k)), poisson_limit(funnel_shares[k], expected))
+    put(at("events"), own[[ward]]$events); put(at("expected"), expected); put(at("lineDays"), own[[ward]]$days); put(at("judged"), as.numeric(expected >= funnel_least))
   }
 }
 
@@ -491,7 +510,7 @@ for (code in names(flagged)) if (length(flagged[[code]])) put(paste0("issue.", c
 p <- periods$year; m <- member(p, everyone)
 put("list.noOwner", sum(no_owner[m$in_place], na.rm = TRUE)); put("list.overdue", sum(overdue[m$in_place], na.rm = TRUE))
 put("list.overrides", length(unique(unlist(a_list(line$overrides)[m$placed]))))
-put("list.unknownEnds", sum(end_kind[m$inside] == "unknown"))
+put("list.unknownEnds", sum(end_kind[m$inside] == "unknown" & last_day[m$inside] < p$to))
 put("list.lowFiltration", sum(share_of_placed$`low-filtration`[m$placed], na.rm = TRUE))
 stays <- m$removed
 put("list.shortStays", sum(quick[stays], na.rm = TRUE))                                                                       # Q21

@@ -50,12 +50,11 @@ export type PackAnswer = {
   readonly year: { readonly figures: readonly Figure[] };
   readonly funnels: readonly {
     readonly measure: string;
-    readonly units: readonly {
+    readonly wards: readonly {
       readonly ward: string;
       readonly events: number;
       readonly expected: number;
-      readonly lineDays: number;
-      readonly limits: readonly number[];
+      readonly days: number;
       readonly judged: boolean;
     }[];
   }[];
@@ -104,14 +103,13 @@ export const packNumbers = (pack: PackAnswer): Named => {
   }
   for (const found of pack.year.figures)
     figure(found.stratum ? `year|${found.stratum.by}=${found.stratum.value}` : "year", found);
-  for (const { measure, units } of pack.funnels)
-    for (const unit of units) {
+  for (const { measure, wards } of pack.funnels)
+    for (const unit of wards) {
       const name = `funnel.${measure}.${unit.ward}`;
       put(`${name}.events`, unit.events);
       put(`${name}.expected`, unit.expected);
-      put(`${name}.lineDays`, unit.lineDays);
+      put(`${name}.lineDays`, unit.days);
       put(`${name}.judged`, unit.judged ? 1 : 0);
-      for (const [at, limit] of unit.limits.entries()) put(`${name}.limit${at + 1}`, limit);
     }
   for (const { measure, expectedInMonth, events } of pack.enough) {
     put(`enough.${measure}.expected`, expectedInMonth);
