@@ -98,7 +98,7 @@ export const measureWords: readonly (readonly [string, string])[] = [
   ],
   [
     "parts",
-    "Third: 50 % is in the preferred half. Ratio: an edge belongs to the band below it, and the edge printed as 33.3333 % is a third exactly; C1 and C2 are not known. A part that stopped lines alone are in is not told. Attempts: 3 or more are one part. Not known is a part.",
+    "Third: 50 % is in the preferred half. Ratio: an edge belongs to the band below it, and the edge printed as 33.3333 % is a third exactly; C1 and C2 are not known. A part that stopped lines alone are in is not told. Attempts: 3 or more are one part. Not known is a part. Repeats of an infection are merged over the whole table and then split: each event that counts falls to the part of its own line, and the parts add up to the whole.",
   ],
   [
     "the month's pack",
