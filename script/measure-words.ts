@@ -74,7 +74,7 @@ export const measureWords: readonly (readonly [string, string])[] = [
   ],
   [
     "stops",
-    "T9 leaves out both lines, the one out by the first death and each that shows the person alive on a later day. L2 is the same key, or the same patient and the same minute; rows of dates alone are held against each other by the import.",
+    "T9 leaves out both lines, the one out by the first death and each that shows the person alive on a later day. L2 is the same key, or the same patient and the same minute of placing, unless they are two stays of one line: handed on with the one, the other with a `known_from` at or after that `end_at` (to the minute where both have one, else by date); rows of dates alone are held against each other by the import.",
   ],
   [
     "curves",

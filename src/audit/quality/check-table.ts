@@ -18,7 +18,7 @@ import {
   type LineRow,
   type RowEventKind,
 } from "../line/index.ts";
-import { badlyReplaced, deadAndAlive, sharedInfections, withoutLost } from "./between-rules.ts";
+import { areTwoStays, badlyReplaced, deadAndAlive, isOneLine, sharedInfections, withoutLost } from "./between-rules.ts";
 import {
   impossibleTogether,
   isCoarse,
@@ -217,14 +217,19 @@ export function ratioIsPossible(row: LineRow, limits: Pick<CountLimits, "ratioPo
   return !isKnown(row.writtenRatio) || Math.abs(row.writtenRatio - ratio) <= limits.ratioAgrees * ratio;
 }
 
-/** The second and later rows of one patient and one moment of placing. */
+/** The second and later rows of one key, or of one patient and one minute of placing that are no two stays of the line. */
 function repeatedRows(rows: readonly LineRow[]): ReadonlySet<LineRow> {
-  const seen = new Set<string>();
+  const keys = new Set<string>();
+  const stays = new Map<string, LineRow[]>();
   return new Set(
-    rows.filter(({ patient, placed, key }) => {
-      const same = placed?.precision === "minute" ? `${patient}|${placed.utc}` : `key ${key}`;
-      const again = seen.has(same) || seen.has(`key ${key}`);
-      seen.add(same).add(`key ${key}`);
+    rows.filter((row) => {
+      const { patient, placed, key } = row;
+      const again = keys.has(key);
+      keys.add(key);
+      if (placed?.precision !== "minute") return again;
+      const place = `${patient}|${placed.utc}`;
+      if (stays.get(place)?.some((one) => !areTwoStays(one, row))) return true;
+      grow(stays, place, row);
       return again;
     }),
   );
@@ -271,4 +276,5 @@ function sameVeinAtOnce(facts: readonly LineFacts[]): ReadonlySet<string> {
     }
   }
   return keys;
+      if (next && isOneLine(line.row, next.row)) continue;
 }

@@ -150,7 +150,13 @@ for (own in split(seq_len(n), patient)) if (any(dead[own])) {
 flag_lines("T9", t9)
 l2 <- integer(0)
 timed_lines <- which(!is.na(placed$minute))
-l2 <- c(l2, timed_lines[duplicated(paste(patient, placed$minute)[timed_lines])], which(duplicated(line$line_key)))
+came_back <- function(left, again) end_kind[left] == "handed on" && !is.na(ended$day[left]) && !is.na(known$day[again]) &&
+  !before(known[again, ], ended[left, ])
+for (group in split(timed_lines, paste(patient, placed$minute)[timed_lines])) { # one line in two stays is lawful
+  stays <- group[1]
+  for (k in group[-1]) if (all(vapply(stays, function(j) came_back(j, k) || came_back(k, j), TRUE))) stays <- c(stays, k) else l2 <- c(l2, k)
+}
+l2 <- c(l2, which(duplicated(line$line_key)))
 flag_lines("L2", l2)
 stopped <- seq_len(n) %in% unlist(flagged)
 month_only <- line$time_known_to %in% "month"
@@ -214,7 +220,8 @@ l1 <- l3 <- integer(0)
 in_vein <- which(!stopped & !month_only & !is.na(line$side) & !is.na(line$vein))
 for (group in split(in_vein, paste(patient, line$side, line$vein)[in_vein])) if (length(group) > 1) {
   group <- group[order(placed$day[group])]
-  for (k in seq_len(length(group) - 1)) if (last_day[group[k]] > placed$day[group[k + 1]]) l1 <- c(l1, group[k], group[k + 1])
+  one_line <- function(a, b) !is.na(placed$minute[a]) && !is.na(placed$minute[b]) && placed$minute[a] == placed$minute[b]
+  for (k in seq_len(length(group) - 1)) if (!one_line(group[k], group[k + 1]) && last_day[group[k]] > placed$day[group[k + 1]]) l1 <- c(l1, group[k], group[k + 1])
 }
 flag_lines("L1", l1)
 noon_or_minute <- function(m, i) if (is.na(m$minute[i])) noon(m$day[i], 0) else m$minute[i]
