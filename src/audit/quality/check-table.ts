@@ -3,6 +3,7 @@ import {
   dayOnClockOf,
   endOf,
   localDate,
+  localDay,
   stayInMinutes,
   type Moment,
   type SurveillanceRule,
@@ -186,8 +187,11 @@ function codesOf(facts: LineFacts, asOf: Moment, usualDays: number, limits: Coun
   if (row.end.kind === "in place" && asOfDay - dayNumber(localDate(row.end.lastKnown)) > limits.lostDays)
     codes.add("T6");
   if (row.end.kind === "removed" && !isKnown(row.end.reason)) codes.add("T8");
+  const knownOn = knownFrom && localDay(knownFrom);
   for (const { event, on, outside, eligible } of events) {
     if (placedOn !== undefined && on < placedOn) codes.add("E1");
+    // what came before the line did is its history elsewhere, and no fault
+    else if (knownOn !== undefined && on < knownOn) continue;
     else if (outside) codes.add("E2");
     else if (event.kind === "infection" && event.surveillance === true && !eligible) codes.add("E3");
   }
@@ -272,9 +276,9 @@ function sameVeinAtOnce(facts: readonly LineFacts[]): ReadonlySet<string> {
     for (const [at, line] of sorted.entries()) {
       const next = sorted[at + 1];
       const last = line.stay && dayNumber(localDate(endOf(line.stay)));
+      if (next && isOneLine(line.row, next.row)) continue;
       if (next && last !== undefined && last > (next.placedOn as number)) keys.add(line.row.key).add(next.row.key);
     }
   }
   return keys;
-      if (next && isOneLine(line.row, next.row)) continue;
 }

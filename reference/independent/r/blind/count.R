@@ -172,8 +172,10 @@ days_after <- ifelse(event$kind == "infection", 1, ifelse(event$kind == "thrombo
 e_line <- event$line
 early <- event$day < placed$day[e_line]
 too_late <- out[e_line] & !is.na(ended$day[e_line]) & event$day > ended$day[e_line] + days_after
+elsewhere <- !early & !is.na(known$day[e_line]) & event$day < known$day[e_line]                               # Q23
+too_late <- too_late & !early & !elsewhere
 flag_lines("E1", e_line[early]); flag_lines("E2", e_line[too_late])
-counts <- !early & !too_late & !stopped[e_line]
+counts <- !early & !elsewhere & !too_late & !stopped[e_line]
 has_kind <- function(kind) sapply(event_of, function(e) any(event$kind[e] == kind))
 no_infection <- !has_kind("infection"); no_clot <- !has_kind("thrombosis")
 hidden_infection <- end_kind == "removed" & line$end_reason %in% "infection" & no_infection
@@ -201,7 +203,7 @@ eligible <- counts & event$kind == "infection" & event$day - placed$day[e_line] 
   !month_only[e_line]
 kept <- rep(FALSE, nrow(event)); e4 <- integer(0)
 yes <- which(eligible & event$surveillance %in% "yes")
-flagged_infection <- !early & !too_late & event$kind == "infection" & event$surveillance %in% "yes"
+flagged_infection <- !early & !elsewhere & !too_late & event$kind == "infection" & event$surveillance %in% "yes"
 third_day <- event$day - placed$day[e_line] >= 2 & reached - placed$day[e_line] >= 2
 flag_lines("E3", e_line[flagged_infection & !third_day])
 for (person in split(yes, patient[e_line[yes]])) {
