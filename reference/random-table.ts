@@ -33,7 +33,7 @@ const DAYS = 900;
  * An odd table from a seed: every field, every absence, dates beside times on several clocks, ends before their
  * beginnings, lines known before they were placed, rows and keys that come twice, two lines in one vein, events outside their line, unknown ends, checks in
  * all rows, in some or in none, values that cannot be together, one infection at two lines, lines that name another or
- * nobody as the one before, infections again about where the repeat frame ends, the dead who are seen again, months without writing, months of wards.
+ * nobody as the one before, lines handed on that come back, infections again about where the repeat frame ends, the dead who are seen again, months without writing, months of wards.
  * It is made to differ wherever two ways of counting could differ, and is like no service.
  */
 export function randomTable(seed: number, count: number): AuditTable {
@@ -90,6 +90,17 @@ export function randomTable(seed: number, count: number): AuditTable {
     const before = lines.at(-1);
     if (before && u() < 0.02) {
       lines.push({ ...before, key: u() < 0.5 ? before.key : `again ${at}` });
+      continue;
+    }
+    if (before?.end.kind === "handed on" && u() < 0.3) {
+      // it came back, a day too early for two stays in some rows
+      lines.push({
+        ...before,
+        key: `back ${at}`,
+        knownFrom: later(before.end.at, whole(-1, 3)),
+        end: { kind: "in place", lastKnown: later(before.end.at, whole(2, 20)) },
+        events: before.events.map((one) => ({ ...one, at: later(one.at, whole(0, 12)) })),
+      });
       continue;
     }
     if (before && u() < 0.03) {

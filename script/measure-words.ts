@@ -13,7 +13,7 @@ export const measureWords: readonly (readonly [string, string])[] = [
   ],
   [
     "lines placed",
-    "Placed in the period by this service. A line with `known_from` came with the patient and is none of these; its days and events count.",
+    "Placed in the period by this service. A line with `known_from` came with the patient and is none of these; its days and events count from then on.",
   ],
   ["lines removed", "`end_kind` removed, `end_at` in the period. Handed on is not removed."],
   [
@@ -34,7 +34,7 @@ export const measureWords: readonly (readonly [string, string])[] = [
   ],
   [
     "events",
-    "By their own local date in the period. An event before the date of placing is none. After removal or handing on: an infection to the day after, a clot as many days as `count.clot-days-after` says, any other event on the day itself. After the last known day of an unknown end it counts: it shows that the line was there. Between the placing and `known_from` it counts, though no day does. A line known to the month (T7) has none. Where `events` is empty or not known, the line's days count and no event.",
+    "By their own local date in the period. An event before the date of placing is none. After removal or handing on: an infection to the day after, a clot as many days as `count.clot-days-after` says, any other event on the day itself. After the last known day of an unknown end it counts: it shows that the line was there. Of a line with `known_from`, an event on a local date before it is none, as no day of then is counted (delayed entry): it sets no repeat frame, and is no fault of the record. A line known to the month (T7) has none. Where `events` is empty or not known, the line's days count and no event.",
   ],
   ["infection: clinical, paired culture", "Each infection whose flag says yes, repeats too."],
   [
@@ -74,7 +74,7 @@ export const measureWords: readonly (readonly [string, string])[] = [
   ],
   [
     "stops",
-    "T9 leaves out both lines, the one out by the first death and each that shows the person alive on a later day. L2 is the same key, or the same patient and the same minute; rows of dates alone are held against each other by the import.",
+    "T9 leaves out both lines, the one out by the first death and each that shows the person alive on a later day. L2 is the same key, or the same patient and the same minute of placing, unless they are two stays of one line: handed on with the one, the other with a `known_from` at or after that `end_at` (to the minute where both have one, else by date); rows of dates alone are held against each other by the import.",
   ],
   [
     "curves",
@@ -98,7 +98,7 @@ export const measureWords: readonly (readonly [string, string])[] = [
   ],
   [
     "parts",
-    "Third: 50 % is in the preferred half. Ratio: an edge belongs to the band below it, and the edge printed as 33.3333 % is a third exactly; C1 and C2 are not known. A part that stopped lines alone are in is not told. Attempts: 3 or more are one part. Not known is a part.",
+    "Third: 50 % is in the preferred half. Ratio: an edge belongs to the band below it, and the edge printed as 33.3333 % is a third exactly; C1 and C2 are not known. A part that stopped lines alone are in is not told. Attempts: 3 or more are one part. Not known is a part. Repeats of an infection are merged over the whole table and then split: each event that counts falls to the part of its own line, and the parts add up to the whole.",
   ],
   [
     "the month's pack",

@@ -27,6 +27,10 @@ export const heldWords: readonly (readonly [string, string])[] = [
     "Of a person's lines in one vein of one arm, in the order of the placing, each against the next: placed before the day on which the one before ended or was last known in. A shared day is no overlap.",
   ],
   [
+    "L2",
+    "A line handed on that came back is no line twice: one row handed on, another with a `known_from` at or after that `end_at` (to the minute where both have one, else by date), under a key of its own. Its two stays are no L1.",
+  ],
+  [
     "L3",
     "By `replaces_key`; else, of a line out because it was replaced, the person's later line nearest to its end. A date alone is its noon. A line in place or of unknown end meets none. Both lines are told, stopped ones too.",
   ],

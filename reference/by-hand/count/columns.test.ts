@@ -125,6 +125,46 @@ describe.each(Array.from({ length: 16 }, (_, seed) => seed + 1))("of odd table %
   });
 });
 
+// of a person whose lines lie in two parts a repeat once counted for itself in the part and not in the whole
+test.each(Array.from({ length: 16 }, (_, seed) => seed + 1))(
+  "of odd table %i the parts of every split add up to the whole, event by event",
+  (seed) => {
+    const table = randomTable(seed, seed % 6 === 0 ? 3 : 50 * seed);
+    for (const [from, to] of PERIODS) {
+      const { figures } = audit(
+        table,
+        eventMeasures,
+        periodOf(table, from as CivilDate, to as CivilDate),
+        STRATA,
+        rules,
+      );
+      for (const { id } of eventMeasures) {
+        const own = figures.filter(({ measure }) => measure === id);
+        const whole = own.find(({ stratum }) => !stratum) as Figure;
+        for (const by of STRATA) expect({ id, by, ...added(own, by) }).toEqual({ id, by, ...told(whole) });
+      }
+    }
+  },
+);
+
+const eventMeasures = measures.filter(({ numerator }) => numerator.count === "events");
+const told = ({ numerator, provisional, missing, lines }: Figure) => ({
+  numerator,
+  provisional,
+  missing: missing.count,
+  lines: [...lines].sort(),
+});
+const added = (figures: readonly Figure[], by: StratumName) => {
+  const parts = figures.filter(({ stratum }) => stratum?.by === by).map(told);
+  const sum = (of: "numerator" | "provisional" | "missing") => parts.reduce((all, part) => all + part[of], 0);
+  return {
+    numerator: sum("numerator"),
+    provisional: sum("provisional"),
+    missing: sum("missing"),
+    lines: parts.flatMap(({ lines }) => lines).sort(),
+  };
+};
+
 /** Which lines have a counted event on which day, and which may have one. */
 const placesOf = ({ counted, mayCount }: ReturnType<typeof countEvents>) =>
   [counted, mayCount].map((events) => events.map(({ line, on }) => `${line.row.key} ${on}`).sort());

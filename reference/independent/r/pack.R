@@ -68,7 +68,9 @@ one_table <- function(file) {
                clinical = ifelse(grepl("clinical=yes", parts), "yes", ifelse(grepl("clinical=no ", paste0(parts, " ")), "no", NA)))
   })))
   after <- ifelse(events$kind == "infection", 1, ifelse(events$kind == "thrombosis", 7, 0))
-  events$outside <- events$on < placed[events$i] | (!is.na(ended[events$i]) & events$on > ended[events$i] + after)
+  # a line that came with the patient: what was before it was known here is in no numerator, as no day of then is counted
+  events$elsewhere <- !is.na(known_from[events$i]) & events$on < known_from[events$i] & events$on >= placed[events$i]
+  events$outside <- events$elsewhere | events$on < placed[events$i] | (!is.na(ended[events$i]) & events$on > ended[events$i] + after)
   # CDC/NHSN, Patient Safety Component Manual, ch. 4: day 3 or later, of a line that was itself in for so long
   events$eligible <- events$on - placed[events$i] + 1 >= 3 & (is.na(ended) | ended - placed + 1 >= 3)[events$i]
   num <- function(x) as.numeric(x)
@@ -318,7 +320,7 @@ one_table <- function(file) {
   usual <- if (length(own) == 0) Inf else quantile(own, 0.999, type = 1, names = FALSE)
   issue("T5", which(dwell > min(365, usual))); issue("T8", which(removed & is.na(d$end_reason)))
   early <- events$on < placed[events$i]
-  issue("E1", events$i[early]); issue("E2", events$i[!early & events$outside]); issue("E5", which(!is.na(claim))); issue("C1", which(!possible))
+  issue("E1", events$i[early]); issue("E2", events$i[!early & !events$elsewhere & events$outside]); issue("E5", which(!is.na(claim))); issue("C1", which(!possible))
   issue("T9", contradicted); issue("C2", which(!together))
   # missing in more than a twentieth, or in other shares with an event: chi-square without correction, five expected in each
   eventful <- seq_len(n_rows) %in% events$i[!events$outside]; lacking <- integer()

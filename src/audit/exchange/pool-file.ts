@@ -90,10 +90,15 @@ export function poolFile(
     [...new Set(facts.map((line) => nameOf(line, by)))].sort(new Intl.Collator("en", { numeric: true }).compare);
   const groups = order(splitBy);
   const placed = new Set(placedIn(facts, period));
+  // a person's lines may lie in two groups: repeats are merged before the split
+  const { counted } = countEvents(facts, numerator, period, surveillance);
   const strata = order(strataBy).map((stratum): PoolStratum => {
     const inStratum = facts.filter((line) => nameOf(line, strataBy) === stratum);
     const byGroup = groups.map((group) => inStratum.filter((line) => nameOf(line, splitBy) === group));
-    const events = byGroup.map((lines) => countEvents(lines, numerator, period, surveillance).counted.length);
+    const events = groups.map(
+      (group) =>
+        counted.filter(({ line }) => nameOf(line, strataBy) === stratum && nameOf(line, splitBy) === group).length,
+    );
     const risk = byGroup.map((lines) =>
       groupedRisk(
         lines.filter((line) => placed.has(line)),

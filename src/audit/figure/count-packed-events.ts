@@ -118,7 +118,10 @@ export function onceInFrame({ lines, on }: EventList, { facts }: CheckedColumns,
   return merged;
 }
 
-/** The events of a measure in a period among some lines, repeats on the first of them: as `countEvents` counts. */
+/**
+ * The events of a measure in a period, repeats on the first of them: as `countEvents` counts. The lines are all that no
+ * rule stopped, or those of them with events: of a part alone a repeat of an infection elsewhere would stand for itself.
+ */
 export function countedEvents(
   checked: CheckedColumns,
   among: Int32Array,

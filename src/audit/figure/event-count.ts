@@ -38,7 +38,8 @@ export function counts({ event, eligible }: DatedEvent, { event: kind, flag }: E
 
 /**
  * The events of a measure in a period, by their own local date. Surveillance infections of a patient inside the repeat
- * frame fall on the first of them, also when that one lies before the period; then none counts here.
+ * frame fall on the first of them, also when that one lies before the period, or at a line of another part; then none
+ * counts here. So the lines are those of the whole table, and what is counted is split afterwards by its own line.
  */
 export function countEvents(
   lines: readonly LineFacts[],

@@ -8,7 +8,7 @@ import { isNeverWritten, unwrittenKinds, writtenIn } from "./never-written.ts";
 import { isLostBefore, type Scene } from "./scene.ts";
 import type { Parts } from "./split.ts";
 
-/** Events over line-days of the service and of every part. */
+/** Events over line-days of the service and of every part: each event that counts falls to the part of its own line. */
 export function rateFigures(
   measure: Measure,
   numerator: Extract<Measure["numerator"], { readonly count: "events" }>,
@@ -22,9 +22,9 @@ export function rateFigures(
   for (const line of may.lines) possible.add(line);
   const lost = tallies(parts);
   for (const line of scene.lost) lost.add(line);
-  const bySlot = mergesRepeats(numerator.flag)
-    ? mergedBySlot(parts, yes, (own) => eventsWithin(onceInFrame(own, checked, surveillance), opens, closes))
-    : listedBySlot(parts, eventsWithin(yes, opens, closes));
+  // a person's lines may lie in two parts: merged before the split, so that the parts add up to the whole
+  const merged = mergesRepeats(numerator.flag) ? onceInFrame(yes, checked, surveillance) : yes;
+  const bySlot = listedBySlot(parts, eventsWithin(merged, opens, closes));
   const written = writtenIn(facts.lines);
   const silence = { neverWritten: isNeverWritten(written, numerator), unwritten: unwrittenKinds(written, numerator) };
   return parts.told.map(({ slot, stratum }) => {
@@ -66,14 +66,4 @@ function listedBySlot(parts: Parts, { lines, on }: EventList): (slot: number) =>
       list.on.push(on[at] as number);
     }
   return (slot) => lists[slot] ?? NOTHING;
-}
-
-/** Repeats are merged inside a part: a person's lines may lie in two of them. */
-function mergedBySlot(
-  parts: Parts,
-  events: EventList,
-  merged: (own: EventList) => EventList,
-): (slot: number) => EventList {
-  const bySlot = listedBySlot(parts, events);
-  return (slot) => merged(bySlot(slot));
 }

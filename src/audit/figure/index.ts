@@ -11,4 +11,4 @@ export { firstOfMonth, lastDay, lastTwelveMonths, periodOf } from "./period.ts";
 export { figuresForOutside, type OutsideFigure, type OutsideReport } from "./outside.ts";
 export { neverWritten, silenceOf, type Silence } from "./never-written.ts";
 export { directionOf, type Direction } from "./direction.ts";
-export { watchedAmong, watchedLines, type WatchedLines } from "./watched-lines.ts";
+export { watchedLines, type WatchedLines } from "./watched-lines.ts";

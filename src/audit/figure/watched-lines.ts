@@ -2,7 +2,7 @@ import { dayNumber } from "../../core/calendar/index.ts";
 import type { AuditTable } from "../line/index.ts";
 import type { Measure } from "../measure/index.ts";
 import type { PackedFacts } from "../packed/index.ts";
-import { checkColumns, type CheckedColumns } from "../quality/index.ts";
+import { checkColumns } from "../quality/index.ts";
 import { dayCounter } from "./count-days.ts";
 import { countedEvents } from "./count-packed-events.ts";
 import type { Period } from "./figure.ts";
@@ -19,20 +19,22 @@ export interface WatchedLines {
 }
 
 /**
- * Some lines of a checked table behind a rate of a period, with their days and the events that count.
+ * Every line that no rule stopped behind a rate of a period, with their days and the events that count. A part of them is
+ * cut from these: repeats are merged over the whole table.
  * Units: days of the measure's clock. Holds: an event measure with a clock, else RangeError.
  * Source: as `audit`. Example: test/specification/guards.test.ts.
  */
-export function watchedAmong(
-  checked: CheckedColumns,
-  lines: Int32Array,
+export function watchedLines(
+  table: AuditTable,
   { id, numerator, clock }: Measure,
   period: Period,
-  { surveillance }: Pick<AuditRules, "surveillance">,
+  { limits, surveillance }: AuditRules,
 ): WatchedLines {
   if (numerator.count !== "events" || clock === "none")
     throw new RangeError(`The measure ${id} counts no events over days.`);
-  const { facts } = checked;
+  const checked = checkColumns(table, limits, surveillance);
+  const { facts, stopped } = checked;
+  const lines = Int32Array.from(Array.from(stopped.keys()).filter((line) => stopped[line] === 0));
   const window = { period, opens: dayNumber(period.from), closes: dayNumber(period.to) };
   return {
     facts,
@@ -40,12 +42,4 @@ export function watchedAmong(
     daysOf: dayCounter(facts.stays, window, clock),
     eventLines: countedEvents(checked, lines, numerator, window, { surveillance }).lines,
   };
-}
-
-/** The same of every line that no rule stopped. */
-export function watchedLines(table: AuditTable, measure: Measure, period: Period, rules: AuditRules): WatchedLines {
-  const checked = checkColumns(table, rules.limits, rules.surveillance);
-  const { stopped } = checked;
-  const lines = Int32Array.from(Array.from(stopped.keys()).filter((line) => stopped[line] === 0));
-  return watchedAmong(checked, lines, measure, period, rules);
 }

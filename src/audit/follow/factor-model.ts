@@ -49,8 +49,12 @@ export type FactorsRefused =
     };
 
 /** What a line says of every factor asked for; undefined where one of them is not known. */
-export function factorValues(row: LineRow, factors: readonly FactorName[]): readonly number[] | undefined {
-  const values = factors.map((factor) => FACTORS[factor].of(row)).filter((value) => isKnown(value));
+export function factorValues(
+  row: LineRow,
+  factors: readonly FactorName[],
+  limits: AuditRules["limits"],
+): readonly number[] | undefined {
+  const values = factors.map((factor) => FACTORS[factor].of(row, limits)).filter((value) => isKnown(value));
   return values.length === factors.length ? values : undefined;
 }
 
@@ -64,11 +68,11 @@ export function askFactors(
   lines: readonly { readonly row: LineRow }[],
   factors: readonly FactorName[],
   events: number,
-  limits: Pick<AuditRules["limits"], "missingMost" | "eventsPerParameter">,
+  limits: Pick<AuditRules["limits"], "missingMost" | "eventsPerParameter" | "ratioPossible" | "ratioAgrees">,
 ): FactorsRefused | { readonly kind: "may"; readonly guard: EventsPerParameter } {
   const of = lines.length;
   const lacking = factors.flatMap((factor) => {
-    const gone = lines.filter(({ row }) => !isKnown(FACTORS[factor].of(row))).length;
+    const gone = lines.filter(({ row }) => !isKnown(FACTORS[factor].of(row, limits))).length;
     return gone > limits.missingMost * of ? [{ factor, missing: gone, of }] : [];
   });
   if (factors.length > 1 && lacking.length > 0) return { kind: "too much missing", factors: lacking };

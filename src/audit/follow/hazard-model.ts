@@ -93,7 +93,7 @@ export function hazardModel(
   asked: HazardAsked = {},
 ): HazardAnswer {
   const rows = followed.lines.flatMap(({ row }, at) => {
-    const values = factorValues(row, factors);
+    const values = factorValues(row, factors, limits);
     return values ? [{ at, values, patient: row.patient }] : [];
   });
   const events = rows.filter(({ at }) => followed.follow.end[at] === 1).length;

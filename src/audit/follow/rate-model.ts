@@ -80,7 +80,7 @@ export function rateModel(
 ): RateAnswer {
   const watched = exposedLines(table, measure, period, { limits, surveillance });
   const known = watched.flatMap((line) => {
-    const values = factorValues(line.row, factors);
+    const values = factorValues(line.row, factors, limits);
     return values ? [{ ...line, values }] : [];
   });
   // who shares a deviation has to be known by name

@@ -3,7 +3,6 @@ import { isMissing } from "../../core/missing/index.ts";
 import type { CountLimits } from "../../policy/index.ts";
 import {
   codedBy,
-  watchedAmong,
   watchedLines,
   type AuditRules,
   type Period,
@@ -14,7 +13,6 @@ import type { FollowedLines } from "../follow/index.ts";
 import type { AuditTable } from "../line/index.ts";
 import type { Measure } from "../measure/index.ts";
 import { NEVER } from "../packed/index.ts";
-import { checkColumns } from "../quality/index.ts";
 
 /** A warning that stands with a figure: how much of it hangs on one, of how much, and the share that is too large. */
 export interface Guard {
@@ -62,18 +60,18 @@ export function partGuards(
   strata: readonly StratumName[],
   rules: AuditRules,
 ): readonly PartGuard[] {
-  const checked = checkColumns(table, rules.limits, rules.surveillance);
+  const watched = watchedLines(table, measure, period, rules);
   return strata.flatMap((by) => {
-    const { codes, names } = codedBy(checked.facts, by, rules.limits);
-    const parts: number[][] = names.map(() => []);
-    for (let line = 0; line < codes.length; line += 1)
-      if (checked.stopped[line] === 0) parts[codes[line] as number]?.push(line);
-    return parts.flatMap((lines, at): readonly PartGuard[] => {
-      const guards = guardsOf(
-        watchedAmong(checked, Int32Array.from(lines), measure, period, rules),
-        rules.limits,
-        "rate",
-      );
+    const { codes, names } = codedBy(watched.facts, by, rules.limits);
+    const split = (lines: Iterable<number>): readonly (readonly number[])[] => {
+      const parts: number[][] = names.map(() => []);
+      for (const line of lines) parts[codes[line] as number]?.push(line);
+      return parts;
+    };
+    const events = split(watched.eventLines);
+    return split(watched.lines).flatMap((lines, at): readonly PartGuard[] => {
+      const part = { ...watched, lines: Int32Array.from(lines), eventLines: events[at] as readonly number[] };
+      const guards = guardsOf(part, rules.limits, "rate");
       return guards.length === 0 ? [] : [{ by, value: names[at] as string, guards }];
     });
   });

@@ -22,7 +22,7 @@ const FRENCH_PER_MM = 3;
 export interface DatedEvent {
   readonly event: RowEvent;
   readonly on: number;
-  /** Before the line, or too long after it: kept in the row and in no figure. */
+  /** Before the line, or before it was known here, or too long after it: kept in the row and in no figure. */
   readonly outside: boolean;
   /** For infections: by the day of the line, whatever the flag says. */
   readonly eligible: boolean;
@@ -45,6 +45,7 @@ export interface LineFacts {
 /**
  * The facts of a row.
  *   stay from knownFrom where there is one, else from placed (T10 stops a row known before it was placed); an unknown end stops at the last known moment, and at `asOf` in the longest reading
+ *   an event before the day of knownFrom is outside: no day of then is counted (delayed entry, on one clock with the days)
  * Units: days, day numbers of local dates. Holds: any row; what cannot be placed in time has no stay.
  */
 export function lineFacts(
@@ -75,20 +76,26 @@ export function lineFacts(
     placedOn,
     endedOn,
     dwellDays: span === undefined || typeof span === "string" ? undefined : (span.to - span.from) / MINUTES_A_DAY,
-    events: row.events.map((event) => dated(event, placedOn, endedOn, limits, rule)),
+    events: row.events.map((event) =>
+      dated(event, { placedOn, knownOn: row.knownFrom && localDay(row.knownFrom), endedOn }, limits, rule),
+    ),
   };
 }
 
 function dated(
   event: RowEvent,
-  placedOn: number | undefined,
-  endedOn: number | undefined,
+  {
+    placedOn,
+    knownOn = -Infinity,
+    endedOn,
+  }: Pick<LineFacts, "placedOn" | "endedOn"> & { readonly knownOn: number | undefined },
   limits: Pick<CountLimits, "clotDaysAfter">,
   rule: SurveillanceRule,
 ): DatedEvent {
   const on = localDay(event.at);
   const after = daysAfterRemoval(event.kind, limits, rule);
-  const outside = placedOn === undefined || on < placedOn || (endedOn !== undefined && on > endedOn + after);
+  const outside =
+    placedOn === undefined || on < Math.max(placedOn, knownOn) || (endedOn !== undefined && on > endedOn + after);
   const ordered = placedOn !== undefined && (endedOn === undefined || endedOn >= placedOn);
   const eligible =
     ordered &&

@@ -83,6 +83,8 @@ export function packedFacts(lines: PackedLines, limits: Limits, rule: Surveillan
     endedOn[line] = stop;
     if (kind === UNKNOWN) unknowns += 1;
     const inserted = (knownFrom.offset[line] as number) === NO_MOMENT ? placed : knownFrom;
+    // never known from is before every day
+    const entered = Math.max(start, dateAt(knownFrom, line));
     putStay(stays, line, inserted, line, end, line);
     dwellDays[line] =
       kind !== REMOVED ? Number.NaN : inserted === placed ? daysOf(stays, line) : wholeDays(placed, end, line);
@@ -90,7 +92,7 @@ export function packedFacts(lines: PackedLines, limits: Limits, rule: Surveillan
       const on = dateAt(events.at, event);
       eventOn[event] = on;
       const late = stop !== NEVER && on > stop + (after[events.kind[event] as number] as number);
-      eventOutside[event] = Number(start === NEVER || on < start || late);
+      eventOutside[event] = Number(start === NEVER || on < entered || late);
       eventEligible[event] = Number(isEligible(start, stop, on, rule));
     }
   }

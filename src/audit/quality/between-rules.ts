@@ -85,6 +85,22 @@ export function sharedInfections(facts: readonly LineFacts[]): {
   return { keys, lost };
 }
 
+/** One line by its patient and the minute of its placing: two such rows that no rule stopped are two stays of it. */
+export const isOneLine = (a: LineRow, b: LineRow): boolean =>
+  a.patient === b.patient &&
+  a.placed?.precision === "minute" &&
+  b.placed?.precision === "minute" &&
+  a.placed.utc === b.placed.utc;
+
+/** Of two rows of one line: whether it left with the one and came back with the other. A line taken out comes never back. */
+export const areTwoStays = (a: LineRow, b: LineRow): boolean => cameBack(a, b) || cameBack(b, a);
+
+function cameBack({ end }: LineRow, { knownFrom }: LineRow): boolean {
+  if (end.kind !== "handed on" || knownFrom === undefined) return false;
+  if (end.at.precision === "minute" && knownFrom.precision === "minute") return knownFrom.utc >= end.at.utc;
+  return dayOf(knownFrom) >= dayOf(end.at);
+}
+
 /** The facts with the infections that count for another line taken out of every figure. */
 export const withoutLost = (facts: LineFacts, lost: ReadonlySet<DatedEvent> | undefined): LineFacts =>
   lost === undefined

@@ -3,6 +3,7 @@ import {
   dayOnClockOf,
   endOf,
   localDate,
+  localDay,
   stayInMinutes,
   type Moment,
   type SurveillanceRule,
@@ -18,7 +19,7 @@ import {
   type LineRow,
   type RowEventKind,
 } from "../line/index.ts";
-import { badlyReplaced, deadAndAlive, sharedInfections, withoutLost } from "./between-rules.ts";
+import { areTwoStays, badlyReplaced, deadAndAlive, isOneLine, sharedInfections, withoutLost } from "./between-rules.ts";
 import {
   impossibleTogether,
   isCoarse,
@@ -186,8 +187,11 @@ function codesOf(facts: LineFacts, asOf: Moment, usualDays: number, limits: Coun
   if (row.end.kind === "in place" && asOfDay - dayNumber(localDate(row.end.lastKnown)) > limits.lostDays)
     codes.add("T6");
   if (row.end.kind === "removed" && !isKnown(row.end.reason)) codes.add("T8");
+  const knownOn = knownFrom && localDay(knownFrom);
   for (const { event, on, outside, eligible } of events) {
     if (placedOn !== undefined && on < placedOn) codes.add("E1");
+    // what came before the line did is its history elsewhere, and no fault
+    else if (knownOn !== undefined && on < knownOn) continue;
     else if (outside) codes.add("E2");
     else if (event.kind === "infection" && event.surveillance === true && !eligible) codes.add("E3");
   }
@@ -217,14 +221,19 @@ export function ratioIsPossible(row: LineRow, limits: Pick<CountLimits, "ratioPo
   return !isKnown(row.writtenRatio) || Math.abs(row.writtenRatio - ratio) <= limits.ratioAgrees * ratio;
 }
 
-/** The second and later rows of one patient and one moment of placing. */
+/** The second and later rows of one key, or of one patient and one minute of placing that are no two stays of the line. */
 function repeatedRows(rows: readonly LineRow[]): ReadonlySet<LineRow> {
-  const seen = new Set<string>();
+  const keys = new Set<string>();
+  const stays = new Map<string, LineRow[]>();
   return new Set(
-    rows.filter(({ patient, placed, key }) => {
-      const same = placed?.precision === "minute" ? `${patient}|${placed.utc}` : `key ${key}`;
-      const again = seen.has(same) || seen.has(`key ${key}`);
-      seen.add(same).add(`key ${key}`);
+    rows.filter((row) => {
+      const { patient, placed, key } = row;
+      const again = keys.has(key);
+      keys.add(key);
+      if (placed?.precision !== "minute") return again;
+      const place = `${patient}|${placed.utc}`;
+      if (stays.get(place)?.some((one) => !areTwoStays(one, row))) return true;
+      grow(stays, place, row);
       return again;
     }),
   );
@@ -267,6 +276,7 @@ function sameVeinAtOnce(facts: readonly LineFacts[]): ReadonlySet<string> {
     for (const [at, line] of sorted.entries()) {
       const next = sorted[at + 1];
       const last = line.stay && dayNumber(localDate(endOf(line.stay)));
+      if (next && isOneLine(line.row, next.row)) continue;
       if (next && last !== undefined && last > (next.placedOn as number)) keys.add(line.row.key).add(next.row.key);
     }
   }

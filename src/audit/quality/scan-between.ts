@@ -3,6 +3,8 @@ import type { CountLimits } from "../../policy/index.ts";
 import { ROW_EVENTS } from "../line/index.ts";
 import {
   DATE_ALONE,
+  dateAt,
+  END_KINDS,
   groupLines,
   isRemoved,
   NEVER,
@@ -16,17 +18,36 @@ import {
 // The rules that hold one line to another, as scans over columns.
 
 const INFECTION = ROW_EVENTS.indexOf("infection");
+const HANDED_ON = END_KINDS.indexOf("handed on");
 
-/** 1 for the second and later lines of one key, or of one patient and one minute of placing. */
-export function repeated({ count, keyAt, keysDiffer, patient, placed }: PackedLines): Uint8Array {
+const isTimed = ({ offset }: PackedMoments, line: number): boolean =>
+  (offset[line] as number) !== NO_MOMENT && (offset[line] as number) !== DATE_ALONE;
+
+/** As `cameBack`: handed on with the one row, known again from then or later with the other. */
+function cameBack({ endKind, end, knownFrom }: PackedLines, left: number, again: number): boolean {
+  if (endKind[left] !== HANDED_ON || (knownFrom.offset[again] as number) === NO_MOMENT) return false;
+  return isTimed(end, left) && isTimed(knownFrom, again)
+    ? (knownFrom.at[again] as number) >= (end.at[left] as number)
+    : dateAt(knownFrom, again) >= dateAt(end, left);
+}
+
+/** 1 for the second and later lines of one key, or of one patient and one minute of placing that are no two stays of it. */
+export function repeated(lines: PackedLines): Uint8Array {
+  const { count, keyAt, keysDiffer, patient, placed } = lines;
   const again = new Uint8Array(count);
-  const { first } = groupLines(
+  const { first, next } = groupLines(
     count,
-    (line) => (placed.offset[line] as number) !== NO_MOMENT && (placed.offset[line] as number) !== DATE_ALONE,
+    (line) => isTimed(placed, line),
     (line) => Math.imul(patient[line] as number, 0x9e3779b1) ^ ((placed.at[line] as number) | 0),
     (a, b) => patient[a] === patient[b] && placed.at[a] === placed.at[b],
   );
-  for (let line = 0; line < count; line += 1) if (first[line] !== -1 && first[line] !== line) again[line] = 1;
+  for (let head = 0; head < count; head += 1) {
+    if (first[head] !== head || next[head] === -1) continue;
+    const stays = [head];
+    for (let line = next[head] as number; line !== -1; line = next[line] as number)
+      if (stays.every((one) => cameBack(lines, one, line) || cameBack(lines, line, one))) stays.push(line);
+      else again[line] = 1;
+  }
   if (keysDiffer) return again;
   const seen = new Set<string>();
   for (let line = 0; line < count; line += 1) {
@@ -175,6 +196,9 @@ export function sameVeinAtOnce({ lines, placedOn, stays }: PackedFacts, stopped:
     group.sort((a, b) => (placedOn[a] as number) - (placedOn[b] as number));
     for (const [at, line] of group.entries()) {
       const after = group[at + 1];
+      // two stays of one line
+      if (after !== undefined && isTimed(lines.placed, line) && isTimed(lines.placed, after))
+        if (lines.placed.at[line] === lines.placed.at[after]) continue;
       if (after !== undefined && (stays.last[line] as number) > (placedOn[after] as number)) told.add(line).add(after);
     }
   }

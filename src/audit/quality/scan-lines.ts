@@ -55,9 +55,11 @@ export function checkLine(
   if (lines.endKind[line] === IN_PLACE && today - (lastOn[line] as number) > limits.lostDays) tell("T6", line);
   if (removed && (lines.endReason.codes[line] as number) < 0) tell("T8", line);
   let [before, outside, early] = [false, false, false];
+  const known = dateAt(lines.knownFrom, line);
   const { from: starts, kind, surveillance } = lines.events;
   for (let event = starts[line] as number; event < (starts[line + 1] as number); event += 1) {
     if (!noPlacing && (eventOn[event] as number) < placed) before = true;
+    else if ((eventOn[event] as number) < known) continue;
     else if (eventOutside[event] === 1) outside = true;
     else if (kind[event] === INFECTION && surveillance[event] === 1 && eventEligible[event] === 0) early = true;
   }

@@ -10,7 +10,7 @@ import { figureForm, incidenceRate, rateWithMissingEnds } from "../../../../src/
 import { isKnown } from "../../../../src/core/missing/index.ts";
 import { ROW_EVENTS, type LineFacts } from "../../../../src/audit/index.ts";
 import type { Measure } from "../../../../src/audit/index.ts";
-import { countEvents } from "./event-count.ts";
+import type { EventCount } from "./event-count.ts";
 import type { Figure, Period } from "../../../../src/audit/index.ts";
 import { countDays, daysOf, isLostBefore, seenFrom, type Part, type Scene } from "./part.ts";
 import { BARE_COUNT } from "./share-figure.ts";
@@ -20,17 +20,21 @@ export function eventRate(
   measure: Measure,
   numerator: Extract<Measure["numerator"], { readonly count: "events" }>,
   part: Part,
-  { limits, surveillance, period, provisionalDay, closes, written }: Scene,
+  { limits, period, provisionalDay, closes, written }: Scene,
+  events: EventCount,
 ): Figure {
   const clock = measure.clock as LineClock;
-  const { counted, mayCount } = countEvents(part.eventful, numerator, period, surveillance);
+  // of the events of the whole service those of the part's own lines
+  const own = new Set(part.eventful);
+  const counted = events.counted.filter(({ line }) => own.has(line));
+  const mayCount = events.mayCount.filter(({ line }) => own.has(line));
   const { fewest, mostDays, mayUse } = daysOf(part, period, clock);
   const seen = new Set(counted.map(({ line }) => line));
   const hidden = part.near.filter(
     (line) => line.stay !== undefined && isLostBefore(line, closes) && seenFrom(line) < closes && !seen.has(line),
   );
   const level = limits.level;
-  const events = counted.length;
+  const many = counted.length;
   const days = fewest.days;
   const possible = mayCount.length + hidden.length;
   const { event, flag } = numerator;
@@ -41,11 +45,11 @@ export function eventRate(
       : event === "any"
         ? kinds.length === ROW_EVENTS.length
         : !written.includes(event);
-  const rate = days > 0 && !silent ? incidenceRate({ events, days, clock }, level, "exact") : undefined;
+  const rate = days > 0 && !silent ? incidenceRate({ events: many, days, clock }, level, "exact") : undefined;
   const bounds =
     days > 0 && !silent && (possible > 0 || mostDays > days)
       ? rateWithMissingEnds(
-          { knownEvents: events, possibleEvents: possible, fewestDays: days, mostDays, clock },
+          { knownEvents: many, possibleEvents: possible, fewestDays: days, mostDays, clock },
           level,
           "exact",
         )
@@ -53,13 +57,9 @@ export function eventRate(
   return {
     measure: measure.id,
     stratum: part.stratum,
-    form: rate
-      ? figureForm(events, limits.fewestForEstimate)
-      : days > 0
-        ? "never written down"
-        : "nothing to count over",
+    form: rate ? figureForm(many, limits.fewestForEstimate) : days > 0 ? "never written down" : "nothing to count over",
     ...(rate && event === "any" && kinds.length > 0 ? { unwritten: kinds } : {}),
-    numerator: events,
+    numerator: many,
     denominator: days,
     value: rate?.perThousand,
     interval: { name: "exact Poisson", level, limits: rate && { lower: rate.lower, upper: rate.upper } },

@@ -16,6 +16,11 @@ export interface CountedEvent {
   readonly on: number;
 }
 
+export interface EventCount {
+  readonly counted: readonly CountedEvent[];
+  readonly mayCount: readonly CountedEvent[];
+}
+
 /** What an infection says to each question that a measure may ask of it, as it was written in the row. */
 const SAID: Readonly<Record<EventNumerator["flag"], (infection: DatedEvent) => Answer>> = {
   any: ({ event }) => {
@@ -46,7 +51,7 @@ export function countEvents(
   numerator: EventNumerator,
   period: Period,
   rule: SurveillanceRule,
-): { readonly counted: readonly CountedEvent[]; readonly mayCount: readonly CountedEvent[] } {
+): EventCount {
   const inPeriod = (on: number): boolean => dayNumber(period.from) <= on && on < dayNumber(period.to);
   // a line known to the month has no days to count events over
   const counting = lines.filter(({ stay }) => stay !== undefined);

@@ -5,6 +5,7 @@ import { provisionalFrom, type AuditTable, type LineFacts } from "../../../../sr
 import { passes, referralPasses, type Measure } from "../../../../src/audit/index.ts";
 import { checkRows } from "../../../../src/audit/index.ts";
 import { dayFigure, eventRate } from "./day-figure.ts";
+import { countEvents, type EventCount } from "./event-count.ts";
 import type { AuditReport, Figure, Period } from "../../../../src/audit/index.ts";
 import { isLostBefore, mayCount, partOf, partsBy, seenFrom, type AuditRules, type Part, type Scene } from "./part.ts";
 import { shareFigure } from "./share-figure.ts";
@@ -41,16 +42,23 @@ export function slowAudit(
   return {
     period,
     provisionalFrom: tail,
-    figures: measures.flatMap((measure) => parts.flatMap((part) => figureOf(measure, part, scene))),
+    figures: measures.flatMap((measure) => {
+      const { numerator } = measure;
+      const events =
+        numerator.count === "events"
+          ? countEvents(whole.eventful, numerator, period, rules.surveillance)
+          : { counted: [], mayCount: [] };
+      return parts.flatMap((part) => figureOf(measure, part, scene, events));
+    }),
     issues: checked.issues,
     linesUsed: checked.facts.length,
     linesGiven: table.lines.length,
   };
 }
 
-function figureOf(measure: Measure, part: Part, scene: Scene): readonly Figure[] {
+function figureOf(measure: Measure, part: Part, scene: Scene, events: EventCount): readonly Figure[] {
   const { numerator } = measure;
-  if (numerator.count === "events") return [eventRate(measure, numerator, part, scene)];
+  if (numerator.count === "events") return [eventRate(measure, numerator, part, scene, events)];
   if (numerator.count === "days") return [dayFigure(measure, numerator.of, part, scene)];
   if (numerator.of === "referrals") {
     if (part.stratum !== undefined && part.stratum.by !== "ward") return [];

@@ -153,7 +153,13 @@ for (own in split(seq_len(n), patient)) if (any(dead[own])) {
 flag_lines("T9", t9)
 l2 <- integer(0)
 timed_lines <- which(!is.na(placed$minute))
-l2 <- c(l2, timed_lines[duplicated(paste(patient, placed$minute)[timed_lines])], which(duplicated(line$line_key)))
+came_back <- function(left, again) end_kind[left] == "handed on" && !is.na(ended$day[left]) && !is.na(known$day[again]) &&
+  !before(known[again, ], ended[left, ])
+for (group in split(timed_lines, paste(patient, placed$minute)[timed_lines])) { # one line in two stays is lawful
+  stays <- group[1]
+  for (k in group[-1]) if (all(vapply(stays, function(j) came_back(j, k) || came_back(k, j), TRUE))) stays <- c(stays, k) else l2 <- c(l2, k)
+}
+l2 <- c(l2, which(duplicated(line$line_key)))
 flag_lines("L2", l2)
 stopped <- seq_len(n) %in% unlist(flagged)
 month_only <- line$time_known_to %in% "month"
@@ -169,8 +175,10 @@ days_after <- ifelse(event$kind == "infection", 1, ifelse(event$kind == "thrombo
 e_line <- event$line
 early <- event$day < placed$day[e_line]
 too_late <- out[e_line] & !is.na(ended$day[e_line]) & event$day > ended$day[e_line] + days_after
+elsewhere <- !early & !is.na(known$day[e_line]) & event$day < known$day[e_line]                               # Q23
+too_late <- too_late & !early & !elsewhere
 flag_lines("E1", e_line[early]); flag_lines("E2", e_line[too_late])
-counts <- !early & !too_late & !stopped[e_line]
+counts <- !early & !elsewhere & !too_late & !stopped[e_line]
 has_kind <- function(kind) sapply(event_of, function(e) any(event$kind[e] == kind))
 claims <- c(infection = "infection", clot = "thrombosis", blocked = "occlusion", "tip moved" = "migration", "came out" = "dislodgement",
   "leak or break" = "leak or break")
@@ -199,7 +207,7 @@ eligible <- counts & event$kind == "infection" & event$day - placed$day[e_line] 
   !month_only[e_line]
 kept <- rep(FALSE, nrow(event)); e4 <- integer(0)
 yes <- which(eligible & event$surveillance %in% "yes")
-flagged_infection <- !early & !too_late & event$kind == "infection" & event$surveillance %in% "yes"
+flagged_infection <- !early & !elsewhere & !too_late & event$kind == "infection" & event$surveillance %in% "yes"
 third_day <- event$day - placed$day[e_line] >= 2 & reached - placed$day[e_line] >= 2
 flag_lines("E3", e_line[flagged_infection & !third_day])
 for (person in split(yes, patient[e_line[yes]])) {
@@ -225,7 +233,8 @@ l1 <- l3 <- integer(0)
 in_vein <- which(!stopped & !month_only & !is.na(line$side) & !is.na(line$vein))
 for (group in split(in_vein, paste(patient, line$side, line$vein)[in_vein])) if (length(group) > 1) {
   group <- group[order(placed$day[group])]
-  for (k in seq_len(length(group) - 1)) if (last_day[group[k]] > placed$day[group[k + 1]]) l1 <- c(l1, group[k], group[k + 1])
+  one_line <- function(a, b) !is.na(placed$minute[a]) && !is.na(placed$minute[b]) && placed$minute[a] == placed$minute[b]
+  for (k in seq_len(length(group) - 1)) if (!one_line(group[k], group[k + 1]) && last_day[group[k]] > placed$day[group[k + 1]]) l1 <- c(l1, group[k], group[k + 1])
 }
 flag_lines("L1", l1)
 noon_or_minute <- function(m, i) if (is.na(m$minute[i])) noon(m$day[i], 0) else m$minute[i]
