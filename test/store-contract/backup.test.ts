@@ -105,6 +105,33 @@ test("verify and backup name a folder, an empty file and a file of another kind,
   expect(readFileSync(place("empty.sqlite"), "utf8")).toBe("");
 });
 
+// SQLite, "File locking and concurrency": EXCLUSIVE lets no other connection read (from memory)
+test("a record that another program holds is said to be in use, and what to do", async () => {
+  const held = place("held.sqlite");
+  await (await openStore(held)).close();
+  const holder = await openEngine(held);
+  holder.all("PRAGMA locking_mode = EXCLUSIVE", []);
+  holder.run("BEGIN EXCLUSIVE", []);
+  try {
+    const { exit, said } = await say(["verify", "--store", held]);
+    expect([exit, said["refused"]]).toEqual([65, "in-use"]);
+    expect(said["said"]).toMatch(/is in use: another program holds it\..*running server.*try again/);
+  } finally {
+    holder.run("ROLLBACK", []);
+    holder.close();
+  }
+  expect((await say(["verify", "--store", held])).exit).toBe(0);
+  // the two drivers of SQLite and PostgreSQL each have their own word for it
+  expect([{ errcode: 261 }, { code: "SQLITE_BUSY_SNAPSHOT" }, { code: "55P03" }].map(isHeldElsewhere)).toEqual([
+    true,
+    true,
+    true,
+  ]);
+  expect([{ errcode: 14 }, { code: "SQLITE_CANTOPEN" }, { code: "28P01" }, undefined].some(isHeldElsewhere)).toBe(
+    false,
+  );
+}, 30_000);
+
 test("PostgreSQL gives lines of events that another PostgreSQL and a SQLite file take with the same links", async () => {
   if (server === undefined) return console.log("PostgreSQL is not installed here: its backup is not tried.");
   const store = await server.url("origin");
