@@ -122,8 +122,8 @@ describe("given a service that only ever wrote clots", () => {
       });
     for (const command of ["audit", "rates"]) {
       const { output } = await run(command, "a.csv", "--by", "side");
-      // once of the whole for each of the eight kinds, and in no part again
-      expect(output.match(/none in the whole table/g)?.length).toBe(8);
+      // once of the whole for each of the nine kinds, and in no part again
+      expect(output.match(/none in the whole table/g)?.length).toBe(9);
       expect(output).not.toMatch(/Blocked lines: 0 in/);
       // the kinds a sum is without stand once, whole list, however many parts there are
       const named = await run(command, "a.csv", "--by", "side", "--measure", "any-complication");

@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import type { CivilDate, Instant } from "../../src/core/calendar/index.ts";
 import { runCommandLine } from "../../src/cli/run.ts";
-import { openSqlite, openStore } from "../../src/store/index.ts";
+import { isHeldElsewhere, openEngine, openSqlite, openStore } from "../../src/store/index.ts";
 import { inventedEvent } from "./invented-event.ts";
 import { startPostgresql, type PostgresqlServer } from "./postgresql-server.ts";
 
