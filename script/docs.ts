@@ -59,7 +59,7 @@ function policyPage(): string {
 
 function commandPage(): string {
   const rows = commands.map(({ name, summary, usage }) => [`\`${name}\``, summary, `\`npx --no ${usage}\``]);
-  return `# Command line\n\n${table(["command", "what it does", "usage"], rows)}\n\nExit: 0 answered, 2 a question is open, 3 refused, 64 bad usage, 65 bad input data.\n`;
+  return `# Command line\n\n${table(["command", "what it does", "usage"], rows)}\n\nExit: 0 answered, 2 a question is open, 3 refused, 64 bad usage, 65 bad input data, 70 a fault of the program itself.\n`;
 }
 
 function findingPage(): string {

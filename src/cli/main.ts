@@ -34,6 +34,7 @@ const { exit, output } = await runCommandLine(process.argv.slice(2), {
   // the day of this machine's own clock, as a person there would write it
   stamp: () => `${new Date().toISOString().slice(0, 19)}Z`,
   store: storeAddress(process.env["VEINWRIGHT_DATA"]),
+  showsStack: process.env["VEINWRIGHT_STACK"] === "1",
   today: () => parseCivilDate(new Date().toLocaleDateString("sv-SE")) as CivilDate,
 });
 // a file that is written out ends as it ends: one sign more and its checksum would not agree

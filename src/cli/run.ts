@@ -1,9 +1,10 @@
 import type { CivilDate, Instant } from "../core/calendar/index.ts";
 import type { SheetFile } from "../spreadsheet/index.ts";
 import { commands, type Command, type Exit, type FileInPieces } from "./command/index.ts";
+import { stopped } from "./stopped.ts";
 
 const EXITS =
-  "A file named - is standard input. Exit: 0 answered, 2 a question is open, 3 refused, 64 bad usage, 65 bad data.";
+  "A file named - is standard input. Exit: 0 answered, 2 a question is open, 3 refused, 64 bad usage, 65 bad data, 70 a fault of the program.";
 const help = [
   "veinwright: decision support for placing and looking after PICCs",
   "",
@@ -16,23 +17,39 @@ const help = [
 const helpOf = ({ summary, usage, explains }: Command): string =>
   [summary, "", `  npx --no ${usage}`, ...(explains ? ["", ...explains()] : []), "", EXITS].join("\n");
 
-/** Runs one call of the command line; files are read through the function handed in. */
+/** What a call reaches of the machine it runs on. */
+interface Machine {
+  readonly read: (name: string) => string;
+  /** A file in pieces, where the caller can give one. */
+  readonly pieces?: (name: string) => SheetFile;
+  readonly write: (name: string, bytes: Uint8Array) => void;
+  /** Adds to a file that stands; where it is lacking a file is held whole and written at its end. */
+  readonly append?: (name: string, bytes: Uint8Array) => void;
+  readonly now: () => string;
+  readonly today: () => CivilDate;
+  readonly moment: () => Instant;
+  readonly stamp?: () => string;
+  /** The address of the record when --store is not given. */
+  readonly store?: string;
+  /** Whether a fault of the program itself shows where it happened. */
+  readonly showsStack?: boolean;
+}
+
+/** Runs one call of the command line; files are read through the function handed in. It answers, whatever happens. */
 export async function runCommandLine(
   words: readonly string[],
-  files: {
-    readonly read: (name: string) => string;
-    /** A file in pieces, where the caller can give one. */
-    readonly pieces?: (name: string) => SheetFile;
-    readonly write: (name: string, bytes: Uint8Array) => void;
-    /** Adds to a file that stands; where it is lacking a file is held whole and written at its end. */
-    readonly append?: (name: string, bytes: Uint8Array) => void;
-    readonly now: () => string;
-    readonly today: () => CivilDate;
-    readonly moment: () => Instant;
-    readonly stamp?: () => string;
-    /** The address of the record when --store is not given. */
-    readonly store?: string;
-  },
+  machine: Machine,
+): Promise<{ readonly exit: Exit; readonly output: string }> {
+  try {
+    return await answered(words, machine);
+  } catch (error) {
+    return stopped(error, words.includes("--json"), machine.showsStack === true);
+  }
+}
+
+async function answered(
+  words: readonly string[],
+  files: Machine,
 ): Promise<{ readonly exit: Exit; readonly output: string }> {
   const json = words.includes("--json");
   const named = namedFiles(words);

@@ -58,8 +58,8 @@ export function readLineTable(
       const cell = readLineCell(cells[place] as string, column);
       if (cell.kind === "fault") fault(`${at}, ${column.name}`, cell.code, cell.found, cell.rule);
       else read[column.name] = cell;
+      faults.push(...hiddenSigns(cells[place], `${at}, ${column.name}`));
     }
-    faults.push(...hiddenSigns(cells, at));
     if (faults.length > before) continue;
     const kind = read["row"]?.kind === "value" ? (read["row"].value as keyof typeof OF_KIND) : "line";
     const made = OF_KIND[kind](read, asOf);

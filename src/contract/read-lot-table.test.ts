@@ -40,6 +40,19 @@ test("letters that are not UTF-8 are refused by their row: two wards that differ
   expect(told(readLineTable(table.toString("utf8"), asOf))).toEqual(["row 2: not-in-list"]);
 });
 
+// Unicode 15, section 3.9 D75: half of a pair alone has no UTF-8, and a writer puts U+FFFD in its place (from memory)
+test.each(["\ud800", "\udc00", "x\ud83d"])(
+  "half a character in a key is a fault of its column: two patients so named would become one",
+  (half) => {
+    const asOf = { precision: "date", date: "2026-01-01" as CivilDate } as const;
+    const head = "line_key,patient_key,placed_at,ward,lot_key";
+    const row = (end: string) => readLineTable(`${head}\r\nK1,P${end},2025-01-01,W${end},L${end}`, asOf);
+    expect(told(row(half))).toEqual(["patient_key", "ward", "lot_key"].map((name) => `row 2, ${name}: hidden-sign`));
+    expect(told(lots(`L${half},2026-02-28,40,1,no`))).toEqual(["row 2, lot_key: hidden-sign"]);
+    expect(told(row("\u{1f600}"))).toBe("table");
+  },
+);
+
 test("a file of a million columns is one fault", () => {
   expect(told(readLotTable(`${"c,".repeat(1_000_000)}\n`))).toEqual(["row 1: too-large"]);
 });

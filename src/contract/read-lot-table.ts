@@ -51,7 +51,7 @@ export function readLotTable(text: string): LotTableReading {
       return cell.kind === "value" ? cell.value : undefined;
     };
     const [key, expires, received, discarded, recalled] = LOT_COLUMNS.map(({ name }) => cellOf(name));
-    faults.push(...hiddenSigns(cells, at));
+    for (const [place, name] of names.entries()) faults.push(...hiddenSigns(cells[place], `${at}, ${name}`));
     if (faults.length > before) return [];
     // as a line's lot is looked for: O is 0, I and L are 1
     const sticker = lotKey(key as string);

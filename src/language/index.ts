@@ -37,7 +37,15 @@ export { packPages, type PackPage } from "./en/count-pack.ts";
 export { learningLines, mapLines } from "./en/count-map.ts";
 export * from "./en/spreadsheet.ts";
 export { REFUSAL_CODES, sayServerRefusal, type RefusalCode } from "./en/refusal.ts";
-export { backupSentence, brokenLinkSentence, restoredSentence, storeRefusal, wholeSentences } from "./en/store.ts";
+export {
+  backupSentence,
+  brokenLinkSentence,
+  restoredSentence,
+  stoppedSentence,
+  storeInUse,
+  storeRefusal,
+  wholeSentences,
+} from "./en/store.ts";
 export * from "./en/people.ts";
 export { countGroups, countWords, figureNumber, referralRowWords, rowWords, sumLines } from "./en/count-page.ts";
 export { countPlateWords } from "./en/count-plate.ts";

@@ -1,8 +1,16 @@
 import { appendFileSync, existsSync, mkdirSync, renameSync, statSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { backupStore, openPeople, openPostgresql, openSqlite, sqlEventStore, storeAddress } from "../store/index.ts";
-import { backupSentence, brokenLinkSentence, wholeSentences } from "../language/index.ts";
+import {
+  backupStore,
+  isHeldElsewhere,
+  openPeople,
+  openPostgresql,
+  openSqlite,
+  sqlEventStore,
+  storeAddress,
+} from "../store/index.ts";
+import { backupSentence, brokenLinkSentence, storeInUse, wholeSentences } from "../language/index.ts";
 import { verifyStore, type Verification } from "../register/index.ts";
 import type { MachineAnswer } from "./server-parts.ts";
 import { resetFromConsole } from "./first-account.ts";
@@ -100,7 +108,11 @@ if ("refused" in setting) {
   try {
     await (resets ? reset(setting, words[1] ?? "administrator") : run(setting));
   } catch (error) {
-    console.error(`The server did not start: ${error instanceof Error ? error.message : "unknown reason"}`);
+    const why = error instanceof Error ? error.message : "unknown reason";
+    const held = isHeldElsewhere(error)
+      ? storeInUse(setting.storeUrl === "" ? setting.dataFolder : "the database")
+      : why;
+    console.error(`The server did not start: ${held}`);
     process.exit(70);
   }
 }

@@ -148,6 +148,42 @@ describe("count", () => {
     expect(await outputOf([...pool, "--service", "\u202Ea"])).toMatch(/^64 .*cannot be seen/);
   });
 
+  test("the warning under figures that leave stands in their JSON as well, and in no other", async () => {
+    for (const name of ["audit", "rates"]) {
+      const ask = [name, "year.csv", "--by", "side"];
+      const { output } = await run([...ask, "--outside", "yes"]);
+      const { warning } = JSON.parse((await run([...ask, "--outside", "yes", "--json"])).output);
+      expect(warning).toMatch(/The difference of two may tell what each withholds/);
+      expect(output).toContain(warning);
+      expect(JSON.parse((await run([...ask, "--json"])).output)).not.toHaveProperty("warning");
+    }
+  });
+
+  // sysexits.h: EX_SOFTWARE is 70 (from memory)
+  test("a fault of the program itself is one sentence without a value of the file, and its places on demand", async () => {
+    const call = (showsStack: boolean, ...more: readonly string[]) =>
+      runCommandLine(["audit", "year.csv", ...more], {
+        read: () => year,
+        write: () => undefined,
+        now: () => "1 Jan 2026, 12:00",
+        today: () => parseCivilDate("2026-01-01") as CivilDate,
+        moment: () => {
+          throw new TypeError("Anna Maurer\n    at bed 4 is no moment");
+        },
+        showsStack,
+      });
+    const plain = await call(false);
+    expect(plain.exit).toBe(70);
+    expect(plain.output).toMatch(
+      /^A fault of the program itself \(TypeError\): run again with VEINWRIGHT_STACK=1[^\n]*\.$/,
+    );
+    const shown = await call(true);
+    expect(shown.output).toMatch(/\n +at .*run\.ts/);
+    const json = await call(true, "--json");
+    expect(Object.keys(JSON.parse(json.output) as object)).toEqual(["stopped", "said"]);
+    for (const { output } of [plain, shown, json]) expect(output).not.toMatch(/Maurer|bed 4/);
+  });
+
   test("a chart over months without a line is refused in words", async () => {
     const texts = { "short.csv": "line_key,patient_key,placed_at,end_kind,end_at\nL,P,2025-06-05,removed,2025-06-05" };
     for (const more of [[], ["--gaps", "power"]])

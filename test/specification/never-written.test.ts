@@ -125,6 +125,13 @@ describe("given a service that only ever wrote clots", () => {
       // once of the whole for each of the nine kinds, and in no part again
       expect(output.match(/none in the whole table/g)?.length).toBe(9);
       expect(output).not.toMatch(/Blocked lines: 0 in/);
+      // the kinds a sum is without stand once, whole list, however many parts there are
+      const named = await run(command, "a.csv", "--by", "side", "--measure", "any-complication");
+      expect(named.output).toContain("side left arm: All of these together");
+      for (const { output: said } of [named, { output }]) {
+        expect(said.match(/nobody ever wrote one/g)?.length).toBe(1);
+        expect(said.match(/exit site infection/g)?.length).toBe(1);
+      }
       const json = JSON.parse((await run(command, "a.csv", "--by", "side", "--json")).output) as {
         readonly figures: readonly { readonly measure: string; readonly form: string; readonly value?: number }[];
       };

@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import type { CivilDate, Instant } from "../../src/core/calendar/index.ts";
 import { runCommandLine } from "../../src/cli/run.ts";
-import { openSqlite, openStore } from "../../src/store/index.ts";
+import { isHeldElsewhere, openEngine, openSqlite, openStore } from "../../src/store/index.ts";
 import { inventedEvent } from "./invented-event.ts";
 import { startPostgresql, type PostgresqlServer } from "./postgresql-server.ts";
 
@@ -70,7 +70,7 @@ test("verify does not make a record where there is none, and names a change", as
   await fill(store);
   const behind = await openSqlite(store);
   await behind.run("DROP TRIGGER event_unchanged");
-  await behind.run("UPDATE event SET body = REPLACE(body, 'tablet 2', 'tablet 3') WHERE position = 7");
+  await behind.run("UPDATE event SET body = REPLACE(body, '"desk"', '"bench"') WHERE position = 7");
   await behind.close();
   const found = await say(["verify", "--store", store]);
   expect(found).toMatchObject({
@@ -105,6 +105,33 @@ test("verify and backup name a folder, an empty file and a file of another kind,
   expect(readFileSync(place("empty.sqlite"), "utf8")).toBe("");
 });
 
+// SQLite, "File locking and concurrency": EXCLUSIVE lets no other connection read (from memory)
+test("a record that another program holds is said to be in use, and what to do", async () => {
+  const held = place("held.sqlite");
+  await (await openStore(held)).close();
+  const holder = await openEngine(held);
+  holder.all("PRAGMA locking_mode = EXCLUSIVE", []);
+  holder.run("BEGIN EXCLUSIVE", []);
+  try {
+    const { exit, said } = await say(["verify", "--store", held]);
+    expect([exit, said["refused"]]).toEqual([65, "in-use"]);
+    expect(said["said"]).toMatch(/is in use: another program holds it\..*running server.*try again/);
+  } finally {
+    holder.run("ROLLBACK", []);
+    holder.close();
+  }
+  expect((await say(["verify", "--store", held])).exit).toBe(0);
+  // the two drivers of SQLite and PostgreSQL each have their own word for it
+  expect([{ errcode: 261 }, { code: "SQLITE_BUSY_SNAPSHOT" }, { code: "55P03" }].map(isHeldElsewhere)).toEqual([
+    true,
+    true,
+    true,
+  ]);
+  expect([{ errcode: 14 }, { code: "SQLITE_CANTOPEN" }, { code: "28P01" }, undefined].some(isHeldElsewhere)).toBe(
+    false,
+  );
+}, 30_000);
+
 test("PostgreSQL gives lines of events that another PostgreSQL and a SQLite file take with the same links", async () => {
   if (server === undefined) return console.log("PostgreSQL is not installed here: its backup is not tried.");
   const store = await server.url("origin");
@@ -122,7 +149,7 @@ test("PostgreSQL gives lines of events that another PostgreSQL and a SQLite file
   const lines = readFileSync(backup, "utf8").trimEnd().split("\n");
   for (const [name, kept] of [
     ["cut", lines.slice(0, -3)],
-    ["changed", lines.map((line, index) => (index === 4 ? line.replace("tablet 2", "tablet 3") : line))],
+    ["changed", lines.map((line, index) => (index === 4 ? line.replace('"desk"', '"bench"') : line))],
     ["swapped", [...lines.slice(0, 2), lines[3], lines[2], ...lines.slice(4)]],
   ] as const) {
     writeFileSync(place(`${name}.ndjson`), kept.join("\n"));

@@ -227,7 +227,7 @@ describe.each(ON_DISK)("what only %s can show", (name, open) => {
   test.each([
     [
       "the text",
-      "UPDATE event SET body = REPLACE(body, 'tablet 2', 'tablet 3') WHERE position = 3",
+      "UPDATE event SET body = REPLACE(body, '"desk"', '"bench"') WHERE position = 3",
       "content-changed",
       3,
     ],

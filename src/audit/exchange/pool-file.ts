@@ -1,5 +1,4 @@
 import { dayNumber } from "../../core/calendar/index.ts";
-import { suppressSmallCells } from "../../core/disclosure/index.ts";
 import { lineDays, NOON, type LineClock } from "../../core/dwell/index.ts";
 import {
   countEvents,
@@ -12,6 +11,7 @@ import {
 import { timeToEvent } from "../follow/index.ts";
 import type { LineFacts } from "../line/index.ts";
 import type { Measure } from "../measure/index.ts";
+import { withholdStrata, type CountedStratum } from "./withhold.ts";
 
 /** A count as it leaves: null is one that is small, or would tell one that is. */
 export type PooledCount = number | null;
@@ -65,8 +65,7 @@ export interface PoolQuestion {
 /**
  * The pool file of one service: rates in a period, and risk sets of the lines placed in it.
  *   interval k holds times in ((k - 1) w, k w]; at risk in it: entry < k w <= exit on the grouped times
- * Small cells are withheld by `suppressSmallCells`, the column sums being known from elsewhere in the file; so is who
- * is at risk where the fall from one interval to the next would tell a withheld end.
+ * Small cells are withheld by `withholdStrata`, as if the sums an audit prints were known.
  * Units: days of the clock in the file. Holds: an event measure; a width of a day or more, no longer than the horizon; no split by a person;
  * else RangeError. Source: sufficient counts of the log-rank test, Mantel 1966 (from memory).
  */
@@ -92,7 +91,7 @@ export function poolFile(
   const placed = new Set(placedIn(facts, period));
   // a person's lines may lie in two groups: repeats are merged before the split
   const { counted } = countEvents(facts, numerator, period, surveillance);
-  const strata = order(strataBy).map((stratum): PoolStratum => {
+  const strata = order(strataBy).map((stratum): CountedStratum => {
     const inStratum = facts.filter((line) => nameOf(line, strataBy) === stratum);
     const byGroup = groups.map((group) => inStratum.filter((line) => nameOf(line, splitBy) === group));
     const events = groups.map(
@@ -108,31 +107,15 @@ export function poolFile(
       ),
     );
     const intervals = Math.max(0, ...risk.map(({ atRisk }) => atRisk.length));
-    const row = (part: "atRisk" | "ends", k: number) => risk.map((one) => one[part][k] ?? 0);
-    const every = Array.from({ length: intervals }, (_, k) => k);
+    const rows = (part: "atRisk" | "ends") =>
+      Array.from({ length: intervals }, (_, k) => risk.map((one) => one[part][k] ?? 0));
     return {
       stratum,
-      events: withhold([events], limits.smallestShown, false)[0] ?? [],
+      events,
       lineDays: byGroup.map((lines) => daysOf(lines, period)),
-      lines:
-        withhold(
-          [byGroup.map((lines) => lines.filter((line) => placed.has(line)).length)],
-          limits.smallestShown,
-          false,
-        )[0] ?? [],
-      ...withoutTellingFalls(
-        withhold(
-          every.map((k) => row("atRisk", k)),
-          limits.smallestShown,
-          false,
-        ),
-        withhold(
-          every.map((k) => row("ends", k)),
-          limits.smallestShown,
-          true,
-        ),
-        limits.smallestShown,
-      ),
+      lines: byGroup.map((lines) => lines.filter((line) => placed.has(line)).length),
+      atRisk: rows("atRisk"),
+      ends: rows("ends"),
     };
   });
   return {
@@ -146,7 +129,7 @@ export function poolFile(
     widthDays,
     smallestShown: limits.smallestShown,
     groups,
-    strata,
+    strata: withholdStrata(strata, limits.smallestShown),
   };
 }
 
@@ -202,50 +185,4 @@ function groupedRisk(lines: readonly LineFacts[], measure: Measure, width: numbe
     if (follow.end[i] === 1 && out <= last) ends[out - 1] = (ends[out - 1] as number) + 1;
   }
   return { atRisk, ends };
-}
-
-/**
- * Who ends in an interval is no longer at risk in the next, so a fall of one beside a withheld end tells the end. From a
- * withheld end on, who is at risk is withheld until the fall leaves room for the smallest count that is shown.
- */
-function withoutTellingFalls(
-  atRisk: PoolStratum["atRisk"],
-  ends: PoolStratum["ends"],
-  smallestShown: number,
-): Pick<PoolStratum, "atRisk" | "ends"> {
-  const shown = atRisk.map((row) => [...row]);
-  for (const group of shown[0]?.keys() ?? [])
-    for (let from = 0; from < shown.length; from += 1) {
-      const before = shown[from]?.[group];
-      if (before === null || before === undefined) continue;
-      let told = 0;
-      let hidden = 0;
-      let next = from;
-      do {
-        const end = ends[next]?.[group];
-        told += end ?? 0;
-        hidden += Number(end === null);
-        next += 1;
-      } while (next < shown.length && (shown[next]?.[group] === null || tells()));
-      function tells(): boolean {
-        const fall = (before as number) - (shown[next]?.[group] ?? 0) - told;
-        if (hidden === 0 || fall - (hidden - 1) >= smallestShown) return false;
-        (shown[next] as PooledCount[])[group] = null;
-        return true;
-      }
-    }
-  return { atRisk: shown, ends };
-}
-
-function withhold(
-  table: readonly (readonly number[])[],
-  smallestShown: number,
-  columnTotals: boolean,
-): readonly (readonly PooledCount[])[] {
-  if (table.length === 0 || (table[0] ?? []).length === 0) return [];
-  // a bound of one withholds nothing: for sums that stay inside one service
-  if (smallestShown <= 1) return table;
-  return suppressSmallCells(table, { smallestShown, rowTotals: false, columnTotals }).cells.map((row) =>
-    row.map((cell) => (cell === "withheld" ? null : cell)),
-  );
 }

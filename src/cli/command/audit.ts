@@ -157,6 +157,7 @@ async function answer(
           policyVersion: defaultPolicy.version,
           ...shown,
           elsewhere,
+          ...(outside && { warning: oneAnswerLeaves }),
           ...(wards && { wardMonths, wards }),
           ...(guards.length > 0 && { guards }),
           ...(funnels.length > 0 && {

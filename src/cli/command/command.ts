@@ -1,8 +1,8 @@
 import type { CivilDate, Instant } from "../../core/calendar/index.ts";
 import type { SheetFile } from "../../spreadsheet/index.ts";
 
-/** 0 answered, 2 a question is open, 3 refused, 64 bad usage, 65 bad input data. */
-export type Exit = 0 | 2 | 3 | 64 | 65;
+/** 0 answered, 2 a question is open, 3 refused, 64 bad usage, 65 bad input data, 70 a fault of the program itself. */
+export type Exit = 0 | 2 | 3 | 64 | 65 | 70;
 
 /** What a call asks for beside its file. */
 export interface Asked {

@@ -15,7 +15,7 @@ import {
 import { FIRST_YEAR, LAST_YEAR, readLineTable } from "../../contract/index.ts";
 import { parseCivilDate, type CivilDate } from "../../core/calendar/index.ts";
 import { localDate, ruleInForce } from "../../core/dwell/index.ts";
-import { allLater, sayDay, sayMeasureFault, sayYardstickFault, storeRefusal } from "../../language/index.ts";
+import { allLater, sayDay, sayMeasureFault, sayYardstickFault } from "../../language/index.ts";
 import { lineRulesFrom } from "../../paper/line/index.ts";
 import {
   countLimitsFrom,
@@ -25,7 +25,8 @@ import {
   type CountLimits,
 } from "../../policy/index.ts";
 import { serviceMemory, type ServiceMemory } from "../../register/index.ts";
-import { mustBeThere, openStore, StoreRefused } from "../../store/index.ts";
+import { mustBeThere, openStore } from "../../store/index.ts";
+import { recordRefused } from "./record-refused.ts";
 import type { Command, Exit } from "./command.ts";
 import { faultOutput } from "./fault-output.ts";
 
@@ -95,8 +96,7 @@ export async function lineTableOrRecord(
       await record.close();
     }
   } catch (error) {
-    const refused = error instanceof StoreRefused ? error : new StoreRefused("cannot-open", store, error);
-    return { kind: "refused", exit: 65, output: storeRefusal[refused.code](refused.place) };
+    return { kind: "refused", exit: 65, output: recordRefused(error, store).said };
   }
   const input = inputFrom(asked, () => table);
   return "kind" in input ? input : { ...input, memory };

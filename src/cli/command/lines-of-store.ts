@@ -1,4 +1,3 @@
-import { storeRefusal } from "../../language/index.ts";
 import {
   evolveHistory,
   initialHistory,
@@ -9,7 +8,8 @@ import {
   type Subject,
 } from "../../register/index.ts";
 import { linesOfRegister, type KnownLines } from "../../spreadsheet/index.ts";
-import { isPostgresql, mustBeThere, openStore, storeAddress, StoreRefused } from "../../store/index.ts";
+import { isPostgresql, mustBeThere, openStore, storeAddress } from "../../store/index.ts";
+import { recordRefused } from "./record-refused.ts";
 import type { Said } from "./command.ts";
 
 const EVENTS_AT_ONCE = 1000;
@@ -30,8 +30,7 @@ export async function linesOfStore(place: string): Promise<{ readonly lines: Kno
       await store.close();
     }
   } catch (error) {
-    if (!(error instanceof StoreRefused)) throw error;
-    return { exit: 65, output: storeRefusal[error.code](error.place) };
+    return { exit: 65, output: recordRefused(error, address).said };
   }
 }
 

@@ -2,10 +2,11 @@ import { randomUUID } from "node:crypto";
 import { noteSignals, readMeasures } from "../../audit/index.ts";
 import { civilDateOf } from "../../core/calendar/index.ts";
 import { ruleInForce } from "../../core/dwell/index.ts";
-import { notedLines, storeRefusal } from "../../language/index.ts";
+import { notedLines } from "../../language/index.ts";
 import { lineRulesFrom } from "../../paper/line/index.ts";
 import { countLimitsFrom, cultureLimitsFrom, defaultPolicy, surveillanceDefinitions } from "../../policy/index.ts";
-import { mustBeThere, openStore, StoreRefused } from "../../store/index.ts";
+import { mustBeThere, openStore } from "../../store/index.ts";
+import { recordRefused } from "./record-refused.ts";
 import type { Command } from "./command.ts";
 
 /** What the server does once a day, by hand: new signals against the bases in force are noted in the record. */
@@ -43,8 +44,7 @@ export const signalsCommand: Command = {
         await store.close();
       }
     } catch (error) {
-      const refused = error instanceof StoreRefused ? error : new StoreRefused("cannot-open", place, error);
-      return { exit: 65, output: storeRefusal[refused.code](refused.place) };
+      return { exit: 65, output: recordRefused(error, place).said };
     }
   },
 };

@@ -1,12 +1,7 @@
-import {
-  backupSentence,
-  brokenLinkSentence,
-  restoredSentence,
-  storeRefusal,
-  wholeSentences,
-} from "../../language/index.ts";
+import { backupSentence, brokenLinkSentence, restoredSentence, wholeSentences } from "../../language/index.ts";
 import { verifyStore, type Verification } from "../../register/index.ts";
-import { backupStore, mustBeThere, openStore, restoreStore, StoreRefused } from "../../store/index.ts";
+import { backupStore, mustBeThere, openStore, restoreStore } from "../../store/index.ts";
+import { recordRefused } from "./record-refused.ts";
 import type { Command, Exit, Said } from "./command.ts";
 
 type Whole = Verification & { readonly kind: "whole" };
@@ -80,9 +75,9 @@ async function answered(place: string, json: boolean, work: () => Promise<Said>)
   try {
     return await work();
   } catch (error) {
-    const refused = error instanceof StoreRefused ? error : new StoreRefused("cannot-open", place, error);
+    const refused = recordRefused(error, place);
     const because = refused.cause instanceof Error ? ` (${refused.cause.message})` : "";
-    const said = `${storeRefusal[refused.code](refused.place)}${because}`;
+    const said = `${refused.said}${because}`;
     const exit: Exit = refused.code === "already-there" ? 3 : 65;
     return {
       exit,

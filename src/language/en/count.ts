@@ -134,13 +134,18 @@ export function sayFigure(figure: Figure | OutsideFigure, measure: Measure): str
           ? `${range}${unit} (${interval.name}, ${LEVEL(interval.level)}), by few events`
           : `${say(value)}${unit} (${range}, ${interval.name}, ${LEVEL(interval.level)})`;
   const rows = used === undefined || given === undefined ? [] : [`${whole(used)} of ${whole(given)} rows used.`];
-  return [`${name}: ${count}: ${figures}.`, ...rows, ...sayUnwritten(figure)].join(" ");
+  // it is of the whole table, so the whole says it and no part again
+  const unwritten = figure.stratum ? [] : sayUnwritten(figure);
+  return [`${name}: ${count}: ${figures}.`, ...rows, ...unwritten].join(" ");
 }
 
-/** The kinds a sum over all kinds is without, two to a sentence; nothing where every kind was written at least once. */
+/** The kinds a sum over all kinds is without, said once; nothing where every kind was written at least once. */
 export function sayUnwritten({ unwritten = [] }: Pick<Figure, "unwritten">): readonly string[] {
-  const pairs = unwritten.flatMap((_, at) => (at % 2 === 0 ? [unwritten.slice(at, at + 2)] : []));
-  return pairs.map((kinds) => `Not in it, for nobody ever wrote one: ${kinds.join(", ")}.`);
+  const [first, more] = [unwritten.slice(0, 2), unwritten.slice(2)];
+  return [
+    ...(first.length > 0 ? [`Not in it, for nobody ever wrote one: ${first.join(", ")}.`] : []),
+    ...(more.length > 0 ? [`Nor: ${more.join(", ")}.`] : []),
+  ];
 }
 
 /** Instead of a rate: the table holds no word of such an event, so its nought is no claim. */

@@ -43,3 +43,11 @@ export const storeRefusal = {
   "not-a-backup": (place: string) => `${place} is not a whole backup of this program. Take another one.`,
   "cannot-open": (place: string) => `The record at ${place} cannot be opened.`,
 } as const;
+
+/** The file of the record is held by another process, which may be told by what keeps one open so long. */
+export const storeInUse = (place: string): string =>
+  `The record at ${place} is in use: another program holds it. Perhaps a restore, a copy or a tool for databases. A running server alone does not lock it. Let the other end, then try again.`;
+
+/** Said when the program itself fails; never with a value of a file. */
+export const stoppedSentence = (kind: string): string =>
+  `A fault of the program itself (${kind}): run again with VEINWRIGHT_STACK=1 and report its places.`;

@@ -40,7 +40,7 @@ export function cellText(type: string, value: string, style: number, ground: Cel
     }
     case "str":
     case "inlineStr":
-      return ownText(plainText(value));
+      return ownText(plainText(value, row));
     case "b":
       return value === "" ? "" : value === "1" || value === "true" ? "yes" : "no";
     case "e":

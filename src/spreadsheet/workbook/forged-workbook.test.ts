@@ -62,6 +62,12 @@ describe("numbers that two readers could read as two", () => {
     ["a text by a number in another base", '<c t="s"><v>0x1</v></c>'],
     ["two values in one cell", "<c><v>1</v><v>2</v></c>"],
     ["a value in a value", "<c><v>1<v>2</v></v></c>"],
+    // ECMA-376 part 1, 18.3.1.4: an inline text stands in is, any other value in v (from memory)
+    ["a value in a cell of an inline text", '<c t="inlineStr"><v>4001</v></c>'],
+    ["an inline text in a cell of a number", "<c><is><t>4001</t></is></c>"],
+    ["both in one cell", '<c t="inlineStr"><is><t>1</t></is><v>2</v></c>'],
+    // Unicode 15, 3.9 D75: half of a pair alone cannot be written as UTF-8; two patients so named would become one
+    ["half a character as an inline text", text("p_xD800_")],
     ["two texts in one cell", '<c t="inlineStr"><is><t>1</t></is><is><t>2</t></is></c>'],
   ])("%s is refused", async (_name, cell) => {
     expect(await opened(partsOfBook(bookOf(line(cell))))).toMatchObject({ refusal: { code: "zip-damaged" } });
@@ -97,6 +103,12 @@ describe("lists of sheets and texts that lie", () => {
       const forged = inBook("xl/workbook.xml", (xml) => xml.replace("</sheets>", sheetTag(name, id)));
       expect(await opened(forged)).toMatchObject({ refusal: { code: "zip-damaged" } });
     }
+  });
+
+  test("a shared text of half a character is refused, and one of both halves is read", async () => {
+    const named = (word: string) => inBook("xl/sharedStrings.xml", (xml) => xml.replace("nought", word));
+    expect(await opened(named("p_xDC00_"))).toMatchObject({ refusal: { code: "zip-damaged" } });
+    expect((await opened(named("p_xD83D__xDE00_"))).kind).toBe("sheet");
   });
 
   test("a first text that is empty is a text", async () => {

@@ -137,7 +137,15 @@ export class SheetCells {
   private openInCell(name: string, depth: number): void {
     if (depth === 5) {
       if (name === "f") this.hasFormula = true;
-      this.inValue = name === (this.type === "inlineStr" ? "is" : "v");
+      const own = this.type === "inlineStr" ? "is" : "v";
+      // a text where its type says there is none: one reader shows it, another a blank
+      if (name !== own && (name === "is" || name === "v"))
+        throw new Refused(
+          "zip-damaged",
+          `a cell read two ways: ${name} in a cell of type ${this.type || "n"}`,
+          this.row,
+        );
+      this.inValue = name === own;
       // two values would be read as one number of both
       if (this.inValue && this.hasValue) throw new Refused("zip-damaged", "a cell of two values", this.row);
       this.hasValue ||= this.inValue;

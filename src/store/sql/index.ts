@@ -1,1 +1,2 @@
 export * from "./sql-connection.ts";
+export * from "./held-elsewhere.ts";
