@@ -1,4 +1,11 @@
-import { ROW_EVENTS, type LineRow, type ReferralRow, type RowEnd, type RowEvent, type WardMonth } from "../audit/index.ts";
+import {
+  ROW_EVENTS,
+  type LineRow,
+  type ReferralRow,
+  type RowEnd,
+  type RowEvent,
+  type WardMonth,
+} from "../audit/index.ts";
 import { NOON, MINUTES_PER_DAY, type Moment } from "../core/dwell/index.ts";
 import { dayNumber } from "../core/calendar/index.ts";
 import { isKnown, missing, type Maybe } from "../core/missing/index.ts";

@@ -163,7 +163,7 @@ describe("what is lawful in its row and odd beside the others", () => {
     expect(await told([head, row("infected", "", "2025-05-09")])).toEqual([]);
     expect(await told([head, row("?infection"), row("blocked"), row("treatment complete")].slice(0, 2))).toEqual([]);
     // a date that was written and not read is not an empty cell
-    expect(await told([head, row("sepsis", "soon")])).toEqual(["2 Infection date: date unreadable, not a date"]);
+    expect(await told([head, row("sepsis", "soon")])).toEqual(["2 Infection date: event without a day, not a date"]);
     expect(await told(["MRN,Date placed,Date removed,Why out", "1,2025-05-01,2025-05-10,DVT"])).toEqual([
       "2 Why out: event only in the reason, no column of its date",
     ]);

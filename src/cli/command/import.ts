@@ -113,7 +113,11 @@ export const importCommand: Command = {
     }
     const swapped = swappedColumns(matching, sheet, limits);
     if (!call.flags.includes("--agree"))
-      return previewAnswer(preview, [...(swapped ? [saySwappedColumns(swapped)] : []), ...askWards(preview, matching)], json);
+      return previewAnswer(
+        preview,
+        [...(swapped ? [saySwappedColumns(swapped)] : []), ...askWards(preview, matching)],
+        json,
+      );
     const agreement = agree(sheet, preview, matching, matching.confirmedBy);
     if (agreement.kind === "questions")
       return { exit: 2, output: agreement.questions.map(sayMatchingQuestion).join("\n") };

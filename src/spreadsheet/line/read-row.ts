@@ -174,9 +174,7 @@ export function readRow(
   }
   judgeRow({ dates, numbers, words, absences, again, veinSide }, reader, fault);
   const undated = faults.flatMap(({ field, code }) =>
-    field && isEvent(field) && (code === "event without a day" || code === "date in the future")
-      ? [EVENTS[field]]
-      : [],
+    field && isEvent(field) && (code === "event without a day" || code === "date in the future") ? [EVENTS[field]] : [],
   );
   // written, and not taken: somebody knew something that this row does not tell
   for (const { field, code } of faults)

@@ -44,7 +44,10 @@ export interface WardOffer {
 }
 
 /** What is asked of the wards of a file: the merged ones first, each with the new spellings like it. */
-export function wardOffers(spellings: ReadonlyMap<string, number>, kept: readonly WardName[] = []): readonly WardOffer[] {
+export function wardOffers(
+  spellings: ReadonlyMap<string, number>,
+  kept: readonly WardName[] = [],
+): readonly WardOffer[] {
   const alike = alikeWards(spellings);
   const named = wardNames(kept);
   const merged = kept.map((one): WardOffer => {
@@ -101,7 +104,9 @@ export function readWardNames(data: unknown): readonly WardName[] | undefined {
   if (!Array.isArray(data)) return undefined;
   const wards: WardName[] = [];
   for (const one of data as readonly unknown[]) {
-    const { name, spellings } = (typeof one === "object" && one !== null ? one : {}) as Partial<Record<string, unknown>>;
+    const { name, spellings } = (typeof one === "object" && one !== null ? one : {}) as Partial<
+      Record<string, unknown>
+    >;
     if (typeof name !== "string" || name.trim() === "" || !Array.isArray(spellings)) return undefined;
     if (!spellings.every((spelling) => typeof spelling === "string")) return undefined;
     wards.push({ name: name.trim().slice(0, 80), spellings });

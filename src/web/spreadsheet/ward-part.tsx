@@ -43,7 +43,13 @@ export function WardPart({
     const unnamed = answers.some(({ ticked, name }) => ticked && name.trim() === "");
     const wards = answeredWards(offers, answers);
     const [question] = wardQuestions(wards);
-    setAsked(unnamed ? "What is the ward called? Name each one that is ticked." : question ? sayMatchingQuestion(question) : "");
+    setAsked(
+      unnamed
+        ? "What is the ward called? Name each one that is ticked."
+        : question
+          ? sayMatchingQuestion(question)
+          : "",
+    );
     if (!unnamed && !question) merge(wards);
   };
   return (
@@ -54,7 +60,12 @@ export function WardPart({
       <p>Tick what is one ward and name it. What is not ticked stays apart.</p>
       {offers.map(({ spellings: own }, at) =>
         shown[at] ? (
-          <div key={own.map(([spelling]) => spelling).join("|")} className="ward-offer" role="group" aria-label={sayAlikeWards(own)}>
+          <div
+            key={own.map(([spelling]) => spelling).join("|")}
+            className="ward-offer"
+            role="group"
+            aria-label={sayAlikeWards(own)}
+          >
             <label className="tick">
               <input
                 type="checkbox"
