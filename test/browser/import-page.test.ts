@@ -147,6 +147,14 @@ describe("import a spreadsheet", () => {
     expect(await page.locator(".wards .fault").innerText()).toContain("Different numbers are different wards.");
     await page.locator("[data-ward-name]").fill("Ward 4");
     await shot(page, "import-wards");
+    await page.setViewportSize({ width: 360, height: 900 });
+    expect(await axeFindings(page)).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+    await page.locator(".wards").scrollIntoViewIfNeeded();
+    await shot(page, "import-wards-360");
+    await page.emulateMedia({ colorScheme: "dark" });
+    await page.setViewportSize({ width: 820, height: 900 });
+    await shot(page, "import-wards-820-dark");
     await tabTo('[data-import="merge-wards"]');
     await page.keyboard.press("Enter");
     await page.waitForFunction(() => document.activeElement?.matches(".wards h3") ?? false);

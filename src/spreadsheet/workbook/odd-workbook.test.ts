@@ -161,7 +161,7 @@ describe("rows as they may stand", () => {
       sheetName: "June",
       sheetHidden: true,
     });
-    expect(await opened(book, { sheetName: "Notes" })).toMatchObject({ refusal: { code: "no-such-sheet" } });
+    expect(await opened(book, { sheetName: "Notes" })).toMatchObject({ refusal: { code: "no-rows" } });
   });
 
   test("wide records, stored parts and a comment at the end are read", async () => {
