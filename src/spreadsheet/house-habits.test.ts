@@ -94,7 +94,7 @@ test("a blockage of no day stays one of no day, 'no' is none, and a removal beca
   const { rows, faults } = await read(
     `${HEAD}\n1,2025-05-01,2025-05-09,EOT,L,1,yes\n2,2025-05-01,2025-05-09,EOT,L,1,no\n3,2025-05-01,2025-05-09,blocked,L,1,yes\n4,2025-05-01,2025-05-09,EOT,R,1,2027-05-02`,
   );
-  expect(rows.map(({ undated }) => undated)).toEqual([["occlusion"], undefined, undefined, ["occlusion"]]);
+  expect(rows.map(({ undated }) => undated)).toEqual([["occlusion"], undefined, undefined, undefined]);
   expect(rows.map(({ events }) => events.length)).toEqual([0, 0, 1, 0]);
   expect(faults.map(({ row, code }) => [row, code])).toEqual([
     [2, "event without a day"],

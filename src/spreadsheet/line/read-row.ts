@@ -39,7 +39,7 @@ export interface SheetLine {
   readonly absences: Readonly<Partial<Record<FieldName, MissingKind>>>;
   /** Further days of one event in one cell: blocked twice, written "3/4/25 & 9/4/25". */
   readonly again: readonly { readonly field: FieldName; readonly on: CivilDate }[];
-  /** Kinds of event that were written without a day that can be read, or with one still to come. */
+  /** Kinds of event that were written without a day that can be read. */
   readonly undated: readonly RowEventKind[];
   /** The ward as its cell spells it, where the matching merges that spelling into another name. */
   readonly wardWritten?: string;
@@ -174,7 +174,7 @@ export function readRow(
   }
   judgeRow({ dates, numbers, words, absences, again, veinSide }, reader, fault);
   const undated = faults.flatMap(({ field, code }) =>
-    field && isEvent(field) && (code === "event without a day" || code === "date in the future") ? [EVENTS[field]] : [],
+    code === "event without a day" && field && isEvent(field) ? [EVENTS[field]] : [],
   );
   // written, and not taken: somebody knew something that this row does not tell
   for (const { field, code } of faults)

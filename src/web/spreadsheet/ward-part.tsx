@@ -37,8 +37,10 @@ export function WardPart({
   // what was kept for wards that this file does not name stays kept, unseen
   const shown = offers.map(({ spellings: own }) => own.some(([, lines]) => lines > 0));
   if (!shown.includes(true)) return null;
-  const answer = (place: number, said: Partial<WardAnswer>) =>
+  const answer = (place: number, said: Partial<WardAnswer>) => {
+    setAsked("");
     setAnswers((now) => now.map((one, at) => (at === place ? { ...one, ...said } : one)));
+  };
   const press = () => {
     const unnamed = answers.some(({ ticked, name }) => ticked && name.trim() === "");
     const wards = answeredWards(offers, answers);
