@@ -62,10 +62,9 @@ export function WardPart({
       <p>Tick what is one ward and name it. What is not ticked stays apart.</p>
       {offers.map(({ spellings: own }, at) =>
         shown[at] ? (
-          <div
+          <fieldset
             key={own.map(([spelling]) => spelling).join("|")}
             className="ward-offer"
-            role="group"
             aria-label={sayAlikeWards(own)}
           >
             <label className="tick">
@@ -90,11 +89,13 @@ export function WardPart({
               />
               <datalist id={`${id} ${at}`}>
                 {own.map(([spelling]) => (
-                  <option key={spelling} value={spelling} />
+                  <option key={spelling} value={spelling}>
+                    {spelling}
+                  </option>
                 ))}
               </datalist>
             </label>
-          </div>
+          </fieldset>
         ) : null,
       )}
       <button type="button" data-import="merge-wards" disabled={busy} onClick={press}>
