@@ -34,7 +34,7 @@ export const measureWords: readonly (readonly [string, string])[] = [
   ],
   [
     "events",
-    "By their own local date in the period. An event before the date of placing is none. After removal or handing on: an infection to the day after, a clot as many days as `count.clot-days-after` says, any other event on the day itself. After the last known day of an unknown end it counts: it shows that the line was there. Of a line with `known_from`, an event on a local date before it is none, as no day of then is counted (delayed entry): it sets no repeat frame, and is no fault of the record. A line known to the month (T7) has none. Where `events` is empty or not known, the line's days count and no event.",
+    "By their own local date in the period. An event before the date of placing is none. After removal or handing on: an infection to the day after, a clot as many days as `count.clot-days-after` says, any other event on the day itself. After the last known day of an unknown end it counts: it shows that the line was there. Of a line with `known_from`, an event on a local date before it is none, as no day of then is counted (delayed entry): it sets no repeat frame, and is no fault of the record. A line known to the month (T7) has none. Where `events` is empty or not known, the line's days count and no event. One written as kind@not known, of which only the day is not known, counts in no period.",
   ],
   ["infection: clinical, paired culture", "Each infection whose flag says yes, repeats too."],
   [
@@ -70,7 +70,7 @@ export const measureWords: readonly (readonly [string, string])[] = [
   ],
   [
     "not known, of a rate",
-    "Each infection whose flag has no answer (for surveillance: on a day on which it could count, whatever the frame), each removal in the period whose reason names an event of the kind that nobody wrote down (infection, clot, blocked, tip moved, came out, leak or break), and each line of unknown end, last known in before the end of the period, without a counted event. Lower bound: counted events over the days if each unknown end had stayed to the end of the period. Upper: counted events and all of these over the days counted. Around the bounds: the lower exact limit of the first, the upper exact limit of the second; of shares likewise. Bounds are told where something is not known, or an unknown end could have stayed longer.",
+    "Each infection whose flag has no answer (for surveillance: on a day on which it could count, whatever the frame), each removal in the period whose reason names an event of the kind that nobody wrote down (infection, clot, blocked, tip moved, came out, leak or break), each event without a day of a line that was in on some day of the period, once for each kind (an infection under every flag, also before a third day), and each line of unknown end, last known in before the end of the period, without a counted event. Lower bound: counted events over the days if each unknown end had stayed to the end of the period. Upper: counted events and all of these over the days counted. Around the bounds: the lower exact limit of the first, the upper exact limit of the second; of shares likewise. Bounds are told where something is not known, or an unknown end could have stayed longer.",
   ],
   [
     "stops",

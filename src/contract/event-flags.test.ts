@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { lineTableCsv } from "../audit/index.ts";
 import { parseCivilDate, type CivilDate } from "../core/calendar/index.ts";
 import { momentOf } from "../core/dwell/index.ts";
 import { readLineTable } from "./index.ts";
@@ -32,4 +33,22 @@ test("a mucosal barrier is kept, not asked where it is not written, and refused 
   expect(Object.keys(first("surveillance=yes mucosal=not asked") ?? {})).not.toContain("mucosal");
   expect(first("surveillance=no mucosal=yes")).toEqual(["contradicts"]);
   expect(first("mucosal=yes")).toEqual(["contradicts"]);
+});
+
+// docs/reference/line-table.md: kind @ not known where only its day is not known
+test("an event of which only the day is not known is read, written again, and its flags are refused", () => {
+  const asOf = momentOf(parseCivilDate("2026-01-01") as CivilDate, 60, 60);
+  const head = "line_key,patient_key,placed_at,end_kind,events";
+  const read = (events: string) => readLineTable(`${head}\nA,P,2025-05-01,in place,${events}\n`, asOf);
+  const reading = read("migration@not known; occlusion@2025-05-09; Occlusion @ not known");
+  if (reading.kind === "faults") throw new Error(JSON.stringify(reading.faults));
+  const [line] = reading.table.lines;
+  expect(line?.undated).toEqual(["occlusion", "migration"]);
+  expect(line?.events.map(({ kind }) => kind)).toEqual(["occlusion"]);
+  const again = readLineTable(lineTableCsv(reading.table.lines), asOf);
+  expect(again.kind === "faults" ? [] : again.table.lines[0]?.undated).toEqual(["occlusion", "migration"]);
+  for (const cell of ["infection@not known clinical=yes", "rash@not known", "infection@not asked"]) {
+    const faulty = read(cell);
+    expect(faulty.kind === "faults" && faulty.faults.map(({ code }) => code), cell).toEqual(["not-in-list"]);
+  }
 });

@@ -1,4 +1,4 @@
-import type { LineColumn, RowEvent } from "../audit/index.ts";
+import type { LineColumn, RowEvent, RowEventKind } from "../audit/index.ts";
 import { ROW_EVENTS, momentOfInstant } from "../audit/index.ts";
 import { parseCivilDate, parseInstant } from "../core/calendar/index.ts";
 import { localDay, type Moment } from "../core/dwell/index.ts";
@@ -7,11 +7,17 @@ import type { FaultCode } from "./fault.ts";
 import { readNumber } from "./number-text.ts";
 import { FIRST_YEAR, LAST_YEAR } from "./year.ts";
 
+/** An event of which only the day is not known. */
+export interface UndatedEvent {
+  readonly kind: RowEventKind;
+  readonly at: undefined;
+}
+
 /** A cell as it was read: a value, one of the four absences, or what is wrong with it. */
 export type LineCell =
   | {
       readonly kind: "value";
-      readonly value: string | number | boolean | Moment | readonly string[] | readonly RowEvent[];
+      readonly value: string | number | boolean | Moment | readonly string[] | readonly (RowEvent | UndatedEvent)[];
     }
   | { readonly kind: "absent"; readonly why: MissingKind }
   | { readonly kind: "fault"; readonly code: FaultCode; readonly found: string; readonly rule: string };
@@ -86,18 +92,24 @@ function numberCell(text: string, { kind, least = 0, most = Infinity }: LineColu
   return kind === "whole" && !Number.isInteger(reading.value) ? fault("wrong-type", text, rule) : value(reading.value);
 }
 
-const EVENT_RULE = `kind@moment, kinds: ${ROW_EVENTS.join(", ")}`;
+const EVENT_RULE = `kind@moment or kind@not known, kinds: ${ROW_EVENTS.join(", ")}`;
 const CLEARED_RULE = "cleared=moment of an occlusion, not before it";
 const MUCOSAL_RULE = "mucosal=yes only beside surveillance=yes";
 const none = missing("not asked");
 
 function eventsCell(text: string): LineCell {
-  const events: RowEvent[] = [];
+  const events: (RowEvent | UndatedEvent)[] = [];
   for (const part of text
     .split(";")
     .map((item) => item.trim())
     .filter(Boolean)) {
     if (part.toLowerCase() === "none") continue;
+    const undated = /^([a-z ]+?)\s*@\s*not known$/i.exec(part)?.[1]?.toLowerCase();
+    const ofNoDay = ROW_EVENTS.find((one) => one === undated);
+    if (ofNoDay) {
+      events.push({ kind: ofNoDay, at: undefined });
+      continue;
+    }
     const found = /^([a-z ]+?)\s*@\s*(\S+)((?:\s+[a-z]+=(?:yes|no|not known|not asked))*)(?:\s+cleared=(\S+))?$/i.exec(
       part,
     );

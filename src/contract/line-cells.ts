@@ -1,9 +1,16 @@
-import type { LineRow, ReferralRow, RowEnd, RowEvent, WardMonth } from "../audit/index.ts";
+import {
+  ROW_EVENTS,
+  type LineRow,
+  type ReferralRow,
+  type RowEnd,
+  type RowEvent,
+  type WardMonth,
+} from "../audit/index.ts";
 import { NOON, MINUTES_PER_DAY, type Moment } from "../core/dwell/index.ts";
 import { dayNumber } from "../core/calendar/index.ts";
 import { isKnown, missing, type Maybe } from "../core/missing/index.ts";
 import type { FaultCode } from "./fault.ts";
-import type { LineCell } from "./line-cell.ts";
+import type { LineCell, UndatedEvent } from "./line-cell.ts";
 
 type Cells = Readonly<Record<string, LineCell>>;
 interface Wrong {
@@ -47,6 +54,8 @@ export function lineRowFrom(cells: Cells, asOf: Moment): { readonly kind: "line"
   if (patient === undefined) return lacks("patient_key", "a key of the person for each line");
   const end = endFrom(cells, asOf);
   if (end.kind === "fault") return end;
+  const events = known(get<readonly (RowEvent | UndatedEvent)[]>(cells, "events")) ?? [];
+  const undated = ROW_EVENTS.filter((kind) => events.some((event) => event.at === undefined && event.kind === kind));
   return {
     kind: "line",
     row: {
@@ -55,7 +64,8 @@ export function lineRowFrom(cells: Cells, asOf: Moment): { readonly kind: "line"
       placed: known(get<Moment>(cells, "placed_at")),
       knownFrom: known(get<Moment>(cells, "known_from")),
       end,
-      events: known(get<readonly RowEvent[]>(cells, "events")) ?? [],
+      events: events.filter((event): event is RowEvent => event.at !== undefined),
+      ...(undated.length > 0 ? { undated } : {}),
       side: get(cells, "side"),
       vein: get(cells, "vein"),
       sizeFr: get(cells, "size_fr"),

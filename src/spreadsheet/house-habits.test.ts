@@ -73,6 +73,7 @@ test("two days in one cell are two events, and a part that is no date leaves the
     `${HEAD}\n1,2025-05-01,2025-06-09,EOT,L,1,2025-05-07 & 2025-05-20\n2,2025-05-01,2025-06-09,EOT,L,1,2025-05-07 & often`,
   );
   expect(rows.map(({ events }) => events.length)).toEqual([2, 0]);
+  expect(rows.map(({ undated }) => undated)).toEqual([undefined, ["occlusion"]]);
   expect(faults.map(({ code }) => code)).toEqual(["event without a day"]);
 });
 
@@ -87,4 +88,17 @@ test("a thing and its unit name a width: a column of French is a size and not th
     "Hosp. No.,D.O.B.,Date in,Catheter Fr,Vessel,Vessel mm\n1,1960-01-01,2025-05-01,4,Bas.,4.1",
   );
   expect(fields).toEqual(["patient", "birthDate", "placedOn", "sizeFr", "vein", "veinDiameterMm"]);
+});
+
+test("a blockage of no day stays one of no day, 'no' is none, and a removal because of it is its day", async () => {
+  const { rows, faults } = await read(
+    `${HEAD}\n1,2025-05-01,2025-05-09,EOT,L,1,yes\n2,2025-05-01,2025-05-09,EOT,L,1,no\n3,2025-05-01,2025-05-09,blocked,L,1,yes\n4,2025-05-01,2025-05-09,EOT,R,1,2027-05-02`,
+  );
+  expect(rows.map(({ undated }) => undated)).toEqual([["occlusion"], undefined, undefined, undefined]);
+  expect(rows.map(({ events }) => events.length)).toEqual([0, 0, 1, 0]);
+  expect(faults.map(({ row, code }) => [row, code])).toEqual([
+    [2, "event without a day"],
+    [4, "event without a day"],
+    [5, "date in the future"],
+  ]);
 });

@@ -101,3 +101,29 @@ for (const number of [0, 4, 11])
     const known = run("import", name, "--matching", "matching.json", "--known", "kept.json");
     expect(known.output).toContain("0 new lines.");
   });
+
+// a service's own habits, invented: one ward spelled two ways, and "yes" where a day belongs
+test("wards are asked about, merged by the matching's key, and a blockage of no day leaves as one of no day", () => {
+  const rows = ["1,2025-05-01,2025-05-11,Ward 4,yes", "2,2025-05-02,2025-05-12,W4,2025-05-07"];
+  writeFileSync(join(folder, "log.csv"), ["MRN,Date placed,Date out,Ward,Blocked date", ...rows].join("\n"));
+  const matching = JSON.parse(run("import", "log.csv", "--json").output) as Matching;
+  const keep = (more: object) =>
+    writeFileSync(join(folder, "log.json"), JSON.stringify({ ...matching, confirmedBy: "ip", ...more }));
+  const ask = ["import", "log.csv", "--matching", "log.json"];
+  keep({});
+  expect(run(...ask).output).toContain('- {"name":"","spellings":["W4","Ward 4"]}');
+  keep({ wards: [{ name: "Ward 5", spellings: ["W4", "Ward 4"] }] });
+  expect(run(...ask).output).toContain("Different numbers are different wards.");
+  keep({ wards: [{ name: "Ward 4", spellings: ["W4", "Ward 4"] }] });
+  const merged = run(...ask).output;
+  expect(merged).toContain("1 x The spelling of the ward was merged");
+  expect(merged).not.toContain("One ward in several spellings?");
+  expect(run(...ask, "--agree", "--table", "log-lines.csv").exit).toBe(0);
+  const table = readFileSync(join(folder, "log-lines.csv"), "utf8");
+  expect(table.match(/,Ward 4,/g)?.length).toBe(2);
+  expect(table).toContain("occlusion@not known");
+  const { figures } = JSON.parse(
+    run("audit", "log-lines.csv", "--from", "2025-05-01", "--to", "2025-06-01", "--json").output,
+  ) as { readonly figures: readonly { readonly measure: string; readonly missing: { readonly count: number } }[] };
+  expect(figures.find(({ measure }) => measure === "occlusion")?.missing.count).toBe(1);
+});

@@ -124,8 +124,48 @@ describe("import a spreadsheet", () => {
       "Something happened, and no day can be read.",
     );
     expect((await page.locator('[data-import="wards"]').allInnerTexts()).join(" ")).toContain(
-      "4 wards as written: W4 1, Ward 4 1, ward 4 1, Ward 7 1.",
+      "4 wards as they will be counted: W4 1, Ward 4 1, ward 4 1, Ward 7 1.",
     );
+    // the wards are merged by the keyboard alone, and not before they are named
+    const focused = (selector: string) =>
+      page.evaluate((one) => document.activeElement?.matches(one) ?? false, selector);
+    const tabTo = async (selector: string) => {
+      for (let step = 0; step < 60 && !(await focused(selector)); step += 1) await page.keyboard.press("Tab");
+      expect(await focused(selector), selector).toBe(true);
+    };
+    await page.locator('[data-import="faults"]').focus();
+    await tabTo("[data-ward-tick]");
+    await page.keyboard.press("Space");
+    await tabTo('[data-import="merge-wards"]');
+    await page.keyboard.press("Enter");
+    expect(await page.locator(".wards .fault").innerText()).toContain("Name each one that is ticked.");
+    await page.locator("[data-ward-tick]").focus();
+    await tabTo("[data-ward-name]");
+    await page.keyboard.type("Ward 9");
+    await tabTo('[data-import="merge-wards"]');
+    await page.keyboard.press("Enter");
+    expect(await page.locator(".wards .fault").innerText()).toContain("Different numbers are different wards.");
+    await page.locator("[data-ward-name]").fill("Ward 4");
+    await shot(page, "import-wards");
+    await page.setViewportSize({ width: 360, height: 900 });
+    expect(await axeFindings(page)).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+    await page.locator(".wards").scrollIntoViewIfNeeded();
+    await shot(page, "import-wards-360");
+    await page.emulateMedia({ colorScheme: "dark" });
+    await page.setViewportSize({ width: 820, height: 900 });
+    await shot(page, "import-wards-820-dark");
+    await tabTo('[data-import="merge-wards"]');
+    await page.keyboard.press("Enter");
+    await page.waitForFunction(() => document.activeElement?.matches(".wards h3") ?? false);
+    expect((await page.locator('[data-import="wards"]').allInnerTexts()).join(" ")).toContain(
+      "2 wards as they will be counted: Ward 4 3, Ward 7 1.",
+    );
+    expect(await page.locator('[data-import="kinds"]').innerText()).toContain(
+      "2 × The spelling of the ward was merged",
+    );
+    expect(await page.locator("[data-ward-tick]").isChecked()).toBe(true);
+    expect(JSON.parse(await saved(page, "save-matching")).wards[0].name).toBe("Ward 4");
     await page.fill('[data-import="initials"]', "ip");
     await page.click('[data-import="agree"]');
     await page.click('[data-import="count"]');

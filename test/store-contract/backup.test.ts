@@ -70,7 +70,7 @@ test("verify does not make a record where there is none, and names a change", as
   await fill(store);
   const behind = await openSqlite(store);
   await behind.run("DROP TRIGGER event_unchanged");
-  await behind.run("UPDATE event SET body = REPLACE(body, '"desk"', '"bench"') WHERE position = 7");
+  await behind.run("UPDATE event SET body = REPLACE(body, 'desk', 'bench') WHERE position = 7");
   await behind.close();
   const found = await say(["verify", "--store", store]);
   expect(found).toMatchObject({
@@ -149,7 +149,7 @@ test("PostgreSQL gives lines of events that another PostgreSQL and a SQLite file
   const lines = readFileSync(backup, "utf8").trimEnd().split("\n");
   for (const [name, kept] of [
     ["cut", lines.slice(0, -3)],
-    ["changed", lines.map((line, index) => (index === 4 ? line.replace('"desk"', '"bench"') : line))],
+    ["changed", lines.map((line, index) => (index === 4 ? line.replace("desk", "bench") : line))],
     ["swapped", [...lines.slice(0, 2), lines[3], lines[2], ...lines.slice(4)]],
   ] as const) {
     writeFileSync(place(`${name}.ndjson`), kept.join("\n"));

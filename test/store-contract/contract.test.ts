@@ -225,12 +225,7 @@ describe.each(ON_DISK)("what only %s can show", (name, open) => {
     }));
 
   test.each([
-    [
-      "the text",
-      "UPDATE event SET body = REPLACE(body, '"desk"', '"bench"') WHERE position = 3",
-      "content-changed",
-      3,
-    ],
+    ["the text", "UPDATE event SET body = REPLACE(body, 'desk', 'bench') WHERE position = 3", "content-changed", 3],
     ["the subject", "UPDATE event SET subject = 'line:z', version = 1 WHERE position = 1", "content-changed", 1],
     [
       "the seal too",

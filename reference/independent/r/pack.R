@@ -62,11 +62,16 @@ one_table <- function(file) {
   }
   calendar_in <- function(a, b, from, to) pmax(0, pmin(b, to - 1) - pmax(a, from) + 1)
   events <- do.call(rbind, c(list(data.frame(i = integer(), kind = character(), on = numeric(), clinical = character())), lapply(which(!is.na(d$events)), function(i) {
-    parts <- trimws(strsplit(d$events[i], ";")[[1]]); parts <- parts[parts != "none"]
+    parts <- trimws(strsplit(d$events[i], ";")[[1]]); parts <- parts[parts != "none" & !grepl("@ *not known$", parts)]
     if (length(parts) == 0) return(NULL)
     data.frame(i = i, kind = sub("@.*", "", parts), on = date(sub(" .*", "", sub("^[^@]*@", "", parts))),
                clinical = ifelse(grepl("clinical=yes", parts), "yes", ifelse(grepl("clinical=no ", paste0(parts, " ")), "no", NA)))
   })))
+  # an event of which only the day is not known: each kind once for a line, in no count and in every upper bound
+  undated <- unique(do.call(rbind, c(list(data.frame(i = integer(), kind = character())), lapply(grep("@ *not known *(;|$)", d$events), function(i) {
+    parts <- trimws(strsplit(d$events[i], ";")[[1]])
+    data.frame(i = i, kind = trimws(sub("@.*", "", parts[grepl("@ *not known$", parts)])))
+  }))))
   after <- ifelse(events$kind == "infection", 1, ifelse(events$kind == "thrombosis", 7, 0))
   # a line that came with the patient: what was before it was known here is in no numerator, as no day of then is counted
   events$elsewhere <- !is.na(known_from[events$i]) & events$on < known_from[events$i] & events$on >= placed[events$i]
@@ -81,7 +86,7 @@ one_table <- function(file) {
   # size and lumens that cannot be together are neither of them known
   together <- is.na(size) | is.na(lumens) | size >= c(1, 1.9, 4, 5)[lumens]
   d$size_fr[!together] <- NA; d$lumens[!together] <- NA; size[!together] <- NA; lumens[!together] <- NA; ratio[!together] <- NA
-  has_kind <- function(kind) seq_len(n_rows) %in% events$i[events$kind == kind]
+  has_kind <- function(kind) seq_len(n_rows) %in% c(events$i[events$kind == kind], undated$i[undated$kind == kind])
   claim <- ifelse(removed & !is.na(d$end_reason) & d$end_reason == "infection" & !has_kind("infection"), "infection",
            ifelse(removed & !is.na(d$end_reason) & d$end_reason == "clot" & !has_kind("thrombosis"), "thrombosis", NA))
   mechanical <- c("blocked" = "occlusion", "tip moved" = "migration", "came out" = "dislodgement", "leak or break" = "leak or break")
@@ -132,7 +137,9 @@ one_table <- function(file) {
                any = !(!is.na(mine$clinical) & mine$clinical == "no")))
       inside <- mine$on >= from & mine$on < to
       hit <- mine[inside & !is.na(verdict) & verdict, ]; x <- nrow(hit)
-      may <- sum(inside & is.na(verdict)) + sum(m & !is.na(claim) & (r[2] == "any" | claim == r[2]) & ended >= from & ended < to, na.rm = TRUE)
+      may <- sum(inside & is.na(verdict)) + sum(m & !is.na(claim) & (r[2] == "any" | claim == r[2]) & ended >= from & ended < to, na.rm = TRUE) +
+        sum(m[undated$i] & (r[2] == "any" | undated$kind == r[2]) & (undated$kind == "infection" | r[3] == "any") &
+            placed[undated$i] < to & (is.na(ended) | ended >= from)[undated$i])
       hidden <- sum(m & lost & end_at < to & placed < to & !(seq_len(n_rows) %in% hit$i))
       possible_events <- may + hidden
       put(scope, id, "numerator", x); put(scope, id, "denominator", days)

@@ -247,6 +247,30 @@ test("a full year becomes the kept line table, and every number of its pack is a
   expect(pack.guards.parts.length).toBeGreaterThan(0);
 });
 
+/** Every fourth dated event of the kept year loses its day. */
+function daysLost(csv: string): string {
+  let at = 0;
+  return csv.replaceAll(/([a-z][a-z ]+)@\d{4}-\d\d-\d\d[^;,"\r\n]*/g, (whole, kind: string) =>
+    (at += 1) % 4 === 0 ? `${kind}@not known` : whole,
+  );
+}
+
+if (hasR)
+  test("R live: a year with events of no day has the same bounds", () => {
+    const folder = mkdtempSync(join(tmpdir(), "veinwright-dayless-"));
+    try {
+      const csv = daysLost(readFileSync(here("pack-year.csv"), "utf8"));
+      expect(csv.split("@not known").length).toBeGreaterThan(20);
+      writeFileSync(join(folder, "dayless.csv"), csv);
+      if (hasLots(csv)) writeFileSync(join(folder, "dayless-lots.csv"), lotsFor(csv));
+      const run = rscript([here("pack.R"), MONTH, AS_OF, join(folder, "dayless.csv")]);
+      expect(run.status, run.stderr).toBe(0);
+      expect(differences(numbersOf("dayless", csv), parsed(run.stdout)).slice(0, 20)).toEqual([]);
+    } finally {
+      rmSync(folder, { recursive: true, force: true });
+    }
+  }, 240_000);
+
 if (hasR)
   test("R live: the kept year repeats, and twenty imported houses and one of lines known too early give the same numbers", async () => {
     const folder = mkdtempSync(join(tmpdir(), "veinwright-pack-"));

@@ -136,6 +136,8 @@ export function joinPieces(
     })),
     owned,
     events,
+    // the record dates every event
+    undated: undefined,
     checks,
     referrals,
     wardMonths,

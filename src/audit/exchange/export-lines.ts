@@ -154,7 +154,7 @@ function disguised(
     idle_days: said(row.idleDays),
     owned: isMissing(row.owned) ? row.owned.missing : row.owned ? "yes" : "no",
     ...checkCells(row, keyOf),
-    events: row.events.length === 0 ? "none" : row.events.map((event) => eventCell(event, moved)).join("; "),
+    events: eventsCell(row, moved),
   };
 }
 
@@ -167,6 +167,11 @@ function checkCells({ checks }: LineRow, keyOf: Disguise["keyOf"]): Readonly<Rec
     time_known_to: said(checks.timeKnownTo),
     written_after: list(checks.writtenAfter),
   };
+}
+
+function eventsCell({ events, undated = [] }: LineRow, moved: (at: Moment) => string): string {
+  const cells = [...events.map((event) => eventCell(event, moved)), ...undated.map((kind) => `${kind}@not known`)];
+  return cells.length === 0 ? "none" : cells.join("; ");
 }
 
 function eventCell(event: RowEvent, moved: (at: Moment) => string): string {

@@ -1,8 +1,9 @@
 import type { SurveillanceRule } from "../../core/dwell/index.ts";
 import { daysKept, ROW_EVENTS } from "../line/index.ts";
 import { mergesRepeats, type Measure } from "../measure/index.ts";
-import type { PackedFacts } from "../packed/index.ts";
+import { NEVER, undatedAt, type PackedFacts } from "../packed/index.ts";
 import type { CheckedColumns } from "../quality/index.ts";
+import { mayBe } from "./event-count.ts";
 
 type EventNumerator = Extract<Measure["numerator"], { readonly count: "events" }>;
 
@@ -12,7 +13,7 @@ export interface EventList {
   readonly on: number[];
 }
 
-/** All events of a measure whenever they were, and those that may count: flag not set, or only claimed by a reason. */
+/** All events of a measure whenever they were, and those that may count: flag not set, day not known, or only claimed by a reason. */
 export interface MeasureEvents {
   readonly yes: EventList;
   readonly may: EventList;
@@ -79,9 +80,11 @@ export function measureEvents(
       else if (verdict === OPEN && within(on)) put(may, line, on);
     }
     const claim = claimed[line] as number;
-    if (claim < 0 || (claims !== -1 && claim !== claims)) continue;
-    const on = facts.endedOn[line] as number;
-    if (within(on)) put(may, line, on);
+    const ended = facts.endedOn[line] as number;
+    if (claim >= 0 && (claims === -1 || claim === claims) && within(ended)) put(may, line, ended);
+    const first = Math.max(opens, facts.placedOn[line] as number);
+    if (facts.lines.undated === undefined || first >= closes || (ended !== NEVER && ended < opens)) continue;
+    for (const kind of undatedAt(facts.lines, line)) if (mayBe(kind, numerator)) put(may, line, first);
   }
   return { yes: yes, may: may };
 }

@@ -1,7 +1,7 @@
 import { dayNumber } from "../../core/calendar/index.ts";
 import type { SurveillanceRule } from "../../core/dwell/index.ts";
 import { isKnown } from "../../core/missing/index.ts";
-import { daysKept, type DatedEvent, type LineFacts } from "../line/index.ts";
+import { daysKept, type DatedEvent, type LineFacts, type RowEventKind } from "../line/index.ts";
 import { mergesRepeats, type Measure } from "../measure/index.ts";
 import { claimedEvent } from "../quality/index.ts";
 import type { Period } from "./figure.ts";
@@ -15,7 +15,7 @@ export interface CountedEvent {
 
 export interface EventCount {
   readonly counted: readonly CountedEvent[];
-  /** Events whose flag nobody set, and reasons of removal that name an event nobody wrote down: they may count. */
+  /** Events whose flag nobody set, those without a day, and reasons of removal that name one nobody wrote down: they may count. */
   readonly mayCount: readonly CountedEvent[];
 }
 
@@ -36,6 +36,10 @@ export function counts({ event, eligible }: DatedEvent, { event: kind, flag }: E
   return !(event.clinical === false && event.surveillance !== true);
 }
 
+/** Whether an event without a day may count: only an infection has flags, and nobody set one of this. */
+export const mayBe = (kind: RowEventKind, { event, flag }: EventNumerator): boolean =>
+  (event === "any" || event === kind) && (kind === "infection" || flag === "any");
+
 /**
  * The events of a measure in a period, by their own local date. Surveillance infections of a patient inside the repeat
  * frame fall on the first of them, also when that one lies before the period, or at a line of another part; then none
@@ -53,7 +57,9 @@ export function countEvents(
   const mayCount: CountedEvent[] = [];
   for (const line of lines) {
     // without days there is no rate to count for (T7)
-    if (line.stay === undefined || (line.events.length === 0 && line.row.end.kind !== "removed")) continue;
+    const { undated = [] } = line.row;
+    const mute = line.events.length === 0 && undated.length === 0 && line.row.end.kind !== "removed";
+    if (line.stay === undefined || mute) continue;
     for (const dated of line.events) {
       if (dated.outside) continue;
       const verdict = counts(dated, numerator);
@@ -64,6 +70,10 @@ export function countEvents(
     const on = line.endedOn;
     if (claimed !== undefined && on !== undefined && within({ on }) && [claimed, "any"].includes(numerator.event))
       mayCount.push({ line, on });
+    const first = Math.max(opens, line.placedOn ?? closes);
+    // it came on some day of the line: in every period that the line lies in it may count
+    if (first < closes && (on === undefined || on >= opens))
+      for (const kind of undated) if (mayBe(kind, numerator)) mayCount.push({ line, on: first });
   }
   const merged = mergesRepeats(numerator.flag) ? onceInFrame(all, rule) : all;
   return { counted: merged.filter(within), mayCount };

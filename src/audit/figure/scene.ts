@@ -40,6 +40,7 @@ export function sceneOf(checked: CheckedColumns, period: Period, provisionalDay:
   const [opens, closes] = [dayNumber(period.from), dayNumber(period.to)];
   const { facts, stopped, claimed } = checked;
   const { placedOn, endedOn } = facts;
+  const { undated } = facts.lines;
   const { from } = facts.lines.events;
   const [lines, near] = [new Int32Array(checked.used), new Int32Array(checked.used)];
   const lost: number[] = [];
@@ -50,7 +51,7 @@ export function sceneOf(checked: CheckedColumns, period: Period, provisionalDay:
     if (stopped[line] === 1 || placed >= closes || (ended !== NEVER && ended < opens - LONGEST_AFTER)) continue;
     lines[many] = line;
     many += 1;
-    if (from[line] !== from[line + 1] || (claimed[line] as number) >= 0) eventful.push(line);
+    if (from[line] !== from[line + 1] || (claimed[line] as number) >= 0 || undated?.[line]) eventful.push(line);
     if ((facts.stays.first[line] as number) >= closes || (ended !== NEVER && ended < opens - NEAR)) continue;
     near[close] = line;
     close += 1;

@@ -89,7 +89,7 @@ export const LINE_COLUMNS: readonly LineColumn[] = [
     name: "events",
     kind: "events",
     options: ROW_EVENTS,
-    what: "Kind @ moment, separated by ;  an infection may add clinical=yes surveillance=no paired=not known mucosal=no, an occlusion cleared=MOMENT",
+    what: "Kind @ moment, or kind @ not known where only its day is not known, separated by ;  an infection may add clinical=yes surveillance=no paired=not known mucosal=no, an occlusion cleared=MOMENT",
   },
   { name: "inside_cm", kind: "number", least: 2, most: 70, what: "Length inside at insertion, cm" },
   { name: "weight_kg", kind: "number", least: 0.1, most: 500, what: "Weight at insertion, kg" },

@@ -85,6 +85,8 @@ export interface LineRow {
   readonly knownFrom: Moment | undefined;
   readonly end: RowEnd;
   readonly events: readonly RowEvent[];
+  /** Kinds of event that came while the line was in, on a day nobody can read; each once, absent where there is none. */
+  readonly undated?: readonly RowEventKind[];
 
   readonly side: Maybe<(typeof SIDES)[number]>;
   readonly vein: Maybe<(typeof ROW_VEINS)[number]>;

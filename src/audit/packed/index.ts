@@ -3,6 +3,7 @@ export { rowAt } from "./packed-row.ts";
 export { packRows } from "./pack-rows.ts";
 export * from "./packed-lines.ts";
 export * from "./packed-checks.ts";
+export { undatedAt } from "./packed-undated.ts";
 export * from "./packed-facts.ts";
 export { packReferrals, referralAt, type PackedReferrals } from "./packed-referrals.ts";
 export * from "./same-line.ts";

@@ -17,6 +17,7 @@ import {
   type WordField,
 } from "./packed-lines.ts";
 import { packChecks } from "./packed-checks.ts";
+import { packUndated } from "./packed-undated.ts";
 import { packReferrals } from "./packed-referrals.ts";
 import { wordList, type WordList } from "./word-list.ts";
 import type { AuditTable } from "../line/index.ts";
@@ -113,6 +114,7 @@ export function packRows({ asOf, lines: rows, referrals, wardMonths }: AuditTabl
       codes: packed.lists[name].codes,
       lists: listed[name].words.map((text) => JSON.parse(text) as readonly string[]),
     })),
+    undated: packUndated(rows),
     checks: packChecks(rows),
     referrals: packReferrals(referrals),
     wardMonths,

@@ -87,6 +87,8 @@ export interface PackedLines {
     /** When a blocked line ran again. */
     readonly cleared: PackedMoments;
   };
+  /** Of each line the kinds of its events without a day, a bit for each of `ROW_EVENTS`; undefined where no line has one. */
+  readonly undated: Uint8Array | undefined;
   /** What only the rules of quality read; undefined where no row has any of it. */
   readonly checks: PackedChecks | undefined;
   readonly referrals: PackedReferrals;

@@ -12,10 +12,12 @@ import {
   type WordField,
 } from "./packed-lines.ts";
 import { checksAt } from "./packed-checks.ts";
+import { undatedAt } from "./packed-undated.ts";
 
 /** One line of packed columns as the row it was packed from. */
 export function rowAt(lines: PackedLines, at: number): LineRow {
   const checks = checksAt(lines.checks, at);
+  const undated = undatedAt(lines, at);
   const number = (name: NumberField) => numberOf(lines.numbers[name][at] as number);
   const word = (name: WordField) => {
     const { codes, words } = lines.words[name];
@@ -34,6 +36,7 @@ export function rowAt(lines: PackedLines, at: number): LineRow {
     knownFrom: momentAt(lines.knownFrom, at),
     end: endAt(lines, at),
     events: eventsAt(lines, at),
+    ...(undated.length > 0 ? { undated } : {}),
     side: word("side") as LineRow["side"],
     vein: word("vein") as LineRow["vein"],
     sizeFr: number("sizeFr"),

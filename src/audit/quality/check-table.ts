@@ -206,10 +206,14 @@ function codesOf(facts: LineFacts, asOf: Moment, usualDays: number, limits: Coun
 /** The kind of event that a reason of removal names by itself. */
 export const claimOf = (reason: string): RowEventKind | undefined => CLAIMS[reason];
 
-/** The kind of event a reason of removal names although nobody wrote one down. */
-export function claimedEvent({ end, events }: Pick<LineRow, "end" | "events">): RowEventKind | undefined {
+/** The kind of event a reason of removal names although nobody wrote one down, not even without its day. */
+export function claimedEvent({
+  end,
+  events,
+  undated = [],
+}: Pick<LineRow, "end" | "events" | "undated">): RowEventKind | undefined {
   const claimed = end.kind === "removed" && isKnown(end.reason) ? claimOf(end.reason) : undefined;
-  return claimed && !events.some(({ kind }) => kind === claimed) ? claimed : undefined;
+  return claimed && !undated.includes(claimed) && !events.some(({ kind }) => kind === claimed) ? claimed : undefined;
 }
 
 /** Whether the ratio of a row can be believed; a row without one is not at fault. */

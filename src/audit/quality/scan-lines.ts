@@ -84,7 +84,7 @@ function knownBeforePlaced({ placed, knownFrom }: PackedLines, line: number): bo
 }
 
 /** The event each line's reason of removal claims, where none of its kind was written down. */
-export function claims({ count, endReason, events, endKind }: PackedLines): Int8Array {
+export function claims({ count, endReason, events, endKind, undated }: PackedLines): Int8Array {
   const claimed = new Int8Array(count).fill(-1);
   const byReason = endReason.words.map((reason) => {
     const end = { kind: "removed", reason: reason as RemovalReason } as LineRow["end"];
@@ -95,7 +95,7 @@ export function claims({ count, endReason, events, endKind }: PackedLines): Int8
   for (let line = 0; line < count; line += 1) {
     const reason = endReason.codes[line] as number;
     const kind = endKind[line] === 0 && reason >= 0 ? (byReason[reason] as number) : -1;
-    if (kind < 0) continue;
+    if (kind < 0 || ((undated?.[line] ?? 0) & (1 << kind)) !== 0) continue;
     const end = events.from[line + 1] as number;
     let event = events.from[line] as number;
     while (event < end && events.kind[event] !== kind) event += 1;

@@ -17,6 +17,7 @@ import { defaultPolicy, sheetLimitsFrom } from "../../policy/index.ts";
 import {
   agree,
   agreedPieces,
+  wardOffers,
   everyFault,
   FAULT_COLUMNS,
   faultLines,
@@ -33,6 +34,7 @@ import {
   swappedColumns,
   type Agreement,
   type KnownLines,
+  type Matching,
   type Preview,
   type Refusal,
   type RowFault,
@@ -111,7 +113,11 @@ export const importCommand: Command = {
     }
     const swapped = swappedColumns(matching, sheet, limits);
     if (!call.flags.includes("--agree"))
-      return previewAnswer(preview, swapped ? [saySwappedColumns(swapped)] : [], json);
+      return previewAnswer(
+        preview,
+        [...(swapped ? [saySwappedColumns(swapped)] : []), ...askWards(preview, matching)],
+        json,
+      );
     const agreement = agree(sheet, preview, matching, matching.confirmedBy);
     if (agreement.kind === "questions")
       return { exit: 2, output: agreement.questions.map(sayMatchingQuestion).join("\n") };
@@ -171,7 +177,13 @@ function previewAnswer(preview: Preview, told: readonly string[], json: boolean)
     return {
       exit: 2,
       output: JSON.stringify(
-        { ...preview, counts: Object.fromEntries(counts), wards: Object.fromEntries(wards), between: undefined },
+        {
+          ...preview,
+          counts: Object.fromEntries(counts),
+          wards: Object.fromEntries(wards),
+          spellings: Object.fromEntries(preview.spellings),
+          between: undefined,
+        },
         null,
         2,
       ),
@@ -196,6 +208,19 @@ function previewAnswer(preview: Preview, told: readonly string[], json: boolean)
       "To take the lines, add --agree.",
     ].join("\n"),
   };
+}
+
+/** Spellings that may be one ward, as a line for the matching: the name is left to a person. */
+function askWards({ spellings }: Preview, { wards }: Matching): readonly string[] {
+  const open = wardOffers(spellings, wards).filter(({ whole }) => !whole);
+  if (open.length === 0) return [];
+  return [
+    'One ward in several spellings? Write it under "wards" in the matching, with its name:',
+    ...open.map((offer) => {
+      const one = { name: offer.kept?.name ?? "", spellings: offer.spellings.map(([spelling]) => spelling) };
+      return `- ${JSON.stringify(one)}`;
+    }),
+  ];
 }
 
 /** As many of each kind as fit, so that a common one leaves room for a rare one. */

@@ -37,7 +37,7 @@ describe("what a count says", () => {
       ["Ward 12", 3],
       ["ward 4", 13],
     ]);
-    expect(sayWards(wards)[0]).toBe("5 wards as written: ITU 9, W4 17, Ward 4 20, ward 4 13, Ward 12 3.");
+    expect(sayWards(wards)[0]).toBe("5 wards as they will be counted: ITU 9, W4 17, Ward 4 20, ward 4 13, Ward 12 3.");
     expect(sayWards(wards)[1]).toContain("a ward of its own");
     expect(sayWards(new Map([["Ward 4", 20]]))).toEqual([]);
   });

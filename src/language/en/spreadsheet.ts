@@ -1,6 +1,7 @@
 import {
   consequenceOf,
   standingOf,
+  type AlikeWards,
   type FieldName,
   type MatchingQuestion,
   type Refusal,
@@ -64,7 +65,7 @@ export const rowFaultSentences: Readonly<Record<RowFaultCode, string>> = {
   "same line twice": "The same line stands twice. One is taken.",
   "header again": "The header stands here again. The row was passed over.",
   "date unreadable": "The date cannot be read. Correct it, or the date order.",
-  "event without a day": "Something happened, and no day can be read. Not counted until its day is written.",
+  "event without a day": "Something happened, and no day can be read. Only the upper bound of a rate holds it.",
   "date in the future": "The date is still to come. Correct it.",
   "not a number": "Not a plain number. Write digits with one decimal mark.",
   "number of another kind": "The unit does not belong to this column. Correct the unit.",
@@ -95,6 +96,7 @@ export const rowFaultSentences: Readonly<Record<RowFaultCode, string>> = {
   "size against lumens": "So small a line cannot hold so many lumens. Check both.",
   "formula not worked out": "The formula holds no value. Open the file in its program and save it again.",
   "number in powers": "The number was shortened and its last digits are lost. Write it in full.",
+  "ward merged": "The spelling of the ward was merged, as the matching says. Check the name.",
 };
 
 export const sayRowFault = (fault: RowFault): string =>
@@ -116,6 +118,8 @@ const questionSentences: Readonly<Record<MatchingQuestion["code"], string>> = {
   "header not matched": "The matching does not know this column.",
   "field twice": "Two columns are matched to one thing. Keep one.",
   "number above not said": "Some rows have no number below one that has. Is it theirs too?",
+  "ward numbers differ": "These spellings or the name hold different numbers. Different numbers are different wards.",
+  "ward spelling twice": "The spelling is merged into two wards. Take it out of one.",
 };
 export const sayMatchingQuestion = (question: MatchingQuestion): string =>
   "header" in question ? `${question.header}: ${questionSentences[question.code]}` : questionSentences[question.code];
@@ -226,7 +230,11 @@ export function sayWards(wards: ReadonlyMap<string, number>): readonly string[] 
   });
   if (sorted.length < 2) return [];
   return [
-    `${sorted.length} wards as written: ${sorted.map(([ward, lines]) => `${ward} ${lines}`).join(", ")}.`,
-    "Each spelling is counted as a ward of its own. One ward, several spellings: mend the file first.",
+    `${numberOf(sorted.length, "ward")} as they will be counted: ${sorted.map(([ward, lines]) => `${ward} ${lines}`).join(", ")}.`,
+    "Each name is counted as a ward of its own. One ward, several spellings: merge them first.",
   ];
 }
+
+/** Spellings that may be one ward, each with its lines. */
+export const sayAlikeWards = (spellings: AlikeWards): string =>
+  spellings.map(([spelling, lines]) => `${spelling} (${numberOf(lines, "line")})`).join(", ");

@@ -46,7 +46,7 @@ const HELD: readonly (readonly [FieldName, number, number])[] = (
   return [field, column?.least ?? 0, column?.most ?? Infinity];
 });
 
-export const isEvent = (field: FieldName): boolean => Object.hasOwn(EVENTS, field);
+export const isEvent = (field: FieldName): field is keyof typeof EVENTS => Object.hasOwn(EVENTS, field);
 
 /** Holds the values of one row against its limits and against each other. */
 export function judgeRow(

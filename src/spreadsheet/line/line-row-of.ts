@@ -49,6 +49,14 @@ export function lineRowOf(line: SheetLine, keyOf: KeyOf, sheetDay = lastDayOf([l
         ]
       : [];
   const { removedOn, birthDate } = dates;
+  const events = [
+    ...Object.entries(EVENTS).flatMap(([field, kind]) => [
+      ...event(kind, dates[field as FieldName]),
+      ...line.again.filter((one) => one.field === field).flatMap(({ on }) => event(kind, on)),
+    ]),
+    ...seenAtRemoval(),
+  ];
+  const undated = line.undated.filter((kind) => !events.some((one) => one.kind === kind));
   const birthWritten = absences.birthDate !== undefined && absences.ageYears === undefined;
   const age = birthDate ? Math.floor((dayNumber(line.placedOn) - dayNumber(birthDate)) / 365.2425) : numbers.ageYears;
   return {
@@ -57,13 +65,8 @@ export function lineRowOf(line: SheetLine, keyOf: KeyOf, sheetDay = lastDayOf([l
     placed: dayOf(line.placedOn),
     knownFrom: undefined,
     end: endOf(),
-    events: [
-      ...Object.entries(EVENTS).flatMap(([field, kind]) => [
-        ...event(kind, dates[field as FieldName]),
-        ...line.again.filter((one) => one.field === field).flatMap(({ on }) => event(kind, on)),
-      ]),
-      ...seenAtRemoval(),
-    ],
+    events,
+    ...(undated.length > 0 ? { undated } : {}),
     side: one(SIDES, "side"),
     vein: one(ROW_VEINS, "vein"),
     sizeFr: number("sizeFr"),

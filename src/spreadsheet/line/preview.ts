@@ -42,8 +42,10 @@ export interface Preview {
   readonly lastDay: CivilDate | undefined;
   /** What was found between rows, in their order; each is made as it is asked for. */
   readonly between: Iterable<RowFault>;
-  /** Every spelling of a ward with its lines: each counts as a ward of its own. */
+  /** Every ward with its lines, as it will be counted: a spelling that was not merged is a ward of its own. */
   readonly wards: ReadonlyMap<string, number>;
+  /** Every spelling of a ward with its lines, as the file writes it. */
+  readonly spellings: ReadonlyMap<string, number>;
 }
 
 const STANDINGS = ["new", "same", "changed"] as const;
@@ -72,7 +74,7 @@ export async function previewFaults(
   } = {},
 ): Promise<Preview | { readonly kind: "refused"; readonly refusal: Refusal }> {
   const tally = faultTally();
-  const wards = new Map<string, number>();
+  const [wards, spellings] = [new Map<string, number>(), new Map<string, number>()];
   const changed: Difference[] = [];
   const standings = { new: 0, same: 0, changed: 0 };
   // the row of each line taken and how it stands to what was known, for a double is taken off where it was counted
@@ -81,7 +83,11 @@ export async function previewFaults(
   let lastDay: CivilDate | undefined;
   const take = (line: SheetLine) => {
     const { ward } = line.words;
-    if (ward) wards.set(ward, (wards.get(ward) ?? 0) + 1);
+    if (ward) {
+      const written = line.wardWritten ?? ward;
+      wards.set(ward, (wards.get(ward) ?? 0) + 1);
+      spellings.set(written, (spellings.get(written) ?? 0) + 1);
+    }
     const day = lastDayOf([line]);
     if (lastDay === undefined || day > lastDay) lastDay = day;
     const key = lineKey(line);
@@ -126,6 +132,7 @@ export async function previewFaults(
       lastDay,
       between: part.faults,
       wards,
+      spellings,
     };
   }
   return { kind: "refused", refusal: { code: "no-rows", found: "" } };

@@ -1,3 +1,4 @@
+import type { RowEventKind } from "../../audit/index.ts";
 import { dayNumber, type CivilDate } from "../../core/calendar/index.ts";
 import type { MissingKind } from "../../core/missing/index.ts";
 import type { SheetLimits } from "../../policy/index.ts";
@@ -13,13 +14,15 @@ import {
   readDates,
   reasonOf,
   sideOf,
+  saysNo,
   tipPlaceOf,
   veinOf,
+  wardNames,
   type FieldName,
   type Matching,
   type ReadColumn,
 } from "../match/index.ts";
-import { isEvent, judgeRow } from "./judge-row.ts";
+import { EVENTS, isEvent, judgeRow } from "./judge-row.ts";
 import { numberOf } from "./number-of.ts";
 import { isInPowers } from "./packed-number.ts";
 import { ROW_FAULTS, type RowFault, type RowFaultCode } from "./row-fault.ts";
@@ -36,6 +39,10 @@ export interface SheetLine {
   readonly absences: Readonly<Partial<Record<FieldName, MissingKind>>>;
   /** Further days of one event in one cell: blocked twice, written "3/4/25 & 9/4/25". */
   readonly again: readonly { readonly field: FieldName; readonly on: CivilDate }[];
+  /** Kinds of event that were written without a day that can be read. */
+  readonly undated: readonly RowEventKind[];
+  /** The ward as its cell spells it, where the matching merges that spelling into another name. */
+  readonly wardWritten?: string;
   /** The side named with the vein ("left basilic"), held against the arm column. */
   readonly veinSide: string | undefined;
 }
@@ -49,6 +56,8 @@ export interface RowReading {
 export interface RowReader {
   readonly headers: readonly string[];
   readonly columns: readonly ReadColumn[];
+  /** What the matching makes of a spelling of a ward. */
+  readonly wardNames: ReadonlyMap<string, string>;
   readonly limits: SheetLimits;
   readonly today: CivilDate;
 }
@@ -61,6 +70,7 @@ export const rowReader = (
 ): RowReader => ({
   headers,
   columns: readColumns(headers, matching),
+  wardNames: wardNames(matching.wards),
   limits,
   today,
 });
@@ -117,6 +127,7 @@ export function readRow(
   const again: { field: FieldName; on: CivilDate }[] = [];
   let placedWritten = false;
   let veinSide: string | undefined;
+  let wardWritten: string | undefined;
   for (const { at, match, field } of columns) {
     const text = (cells[at] ?? "").trim();
     if (unworkedAt.includes(at)) fault("formula not worked out", field, "");
@@ -127,6 +138,7 @@ export function readRow(
     if (field === "removedOn" && isStillIn(text)) words[field] = "in place";
     else if (kind === "date") {
       if (field === "placedOn") placedWritten = true;
+      if (isEvent(field) && saysNo(text)) continue;
       const several = isEvent(field) ? readDates(text, match) : undefined;
       if (several?.every((on) => dayNumber(on) <= dayNumber(today))) {
         dates[field] = several[0] as CivilDate;
@@ -151,10 +163,19 @@ export function readRow(
       // signs that cannot be seen would make two people of one
       const seen = text.replaceAll(/\p{Cf}+/gu, "").trim();
       if (seen !== "") words[field] = seen.slice(0, 80);
+      const merged = field === "ward" ? reader.wardNames.get(words.ward ?? "") : undefined;
+      if (merged !== undefined && merged !== words.ward) {
+        fault("ward merged", field, words.ward ?? "", merged);
+        wardWritten = words.ward;
+        words.ward = merged;
+      }
       if (field === "patient" && isInPowers(seen)) fault("number in powers", field, seen);
     }
   }
   judgeRow({ dates, numbers, words, absences, again, veinSide }, reader, fault);
+  const undated = faults.flatMap(({ field, code }) =>
+    code === "event without a day" && field && isEvent(field) ? [EVENTS[field]] : [],
+  );
   // written, and not taken: somebody knew something that this row does not tell
   for (const { field, code } of faults)
     if (field && ROW_FAULTS[code] === "value left out") absences[field] = "not known";
@@ -164,7 +185,8 @@ export function readRow(
   if (!placedOn && !placedWritten) fault("no placed date", "placedOn", "");
   const leftOut = faults.some(({ code }) => LEAVES_ROW_OUT.has(code));
   if (leftOut || !words.patient || !placedOn) return { line: undefined, faults };
-  return { line: { row, patient: words.patient, placedOn, dates, numbers, words, absences, again, veinSide }, faults };
+  const line = { row, patient: words.patient, placedOn, dates, numbers, words, absences, again, undated, veinSide };
+  return { line: wardWritten === undefined ? line : { ...line, wardWritten }, faults };
 }
 
 const unreadable = (field: FieldName): RowFaultCode =>

@@ -52,6 +52,7 @@ export const ROW_FAULTS = {
   "event only in the reason": "asked",
   "size against lumens": "asked",
   "number in powers": "asked",
+  "ward merged": "asked",
 } as const satisfies Readonly<Record<string, Consequence>>;
 export type RowFaultCode = keyof typeof ROW_FAULTS;
 

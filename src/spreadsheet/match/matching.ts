@@ -1,6 +1,7 @@
 import type { Sheet } from "../file/index.ts";
 import { rowsToCarry } from "./carried-number.ts";
 import { fieldOf, isFieldName, UNITS, type FieldName, type Unit } from "./field.ts";
+import { readWardNames, wardQuestions, type WardName } from "./ward-name.ts";
 import { DATE_ORDERS, readDate, type DateStyle } from "./date-text.ts";
 
 /** What one column is. A "left out" column is not read; "not said" must be answered first. */
@@ -19,6 +20,8 @@ export type WithoutNumber = (typeof WITHOUT_NUMBER)[number];
 export interface Matching {
   readonly format: "veinwright-matching-1";
   readonly columns: readonly ColumnMatch[];
+  /** Spellings that a person said are one ward, and its name. */
+  readonly wards?: readonly WardName[];
   /** Whose word it is; empty while nobody has confirmed. */
   readonly confirmedBy: string;
 }
@@ -34,7 +37,9 @@ export type MatchingQuestion =
         | "header not in file"
         | "header not matched"
         | "field twice"
-        | "number above not said";
+        | "number above not said"
+        | "ward numbers differ"
+        | "ward spelling twice";
       readonly header: string;
     };
 
@@ -61,6 +66,7 @@ export function matchingQuestions(
       questions.push({ code: "number above not said", header });
     if (fieldOf(field).units && !unit) questions.push({ code: "unit not said", header });
   }
+  questions.push(...wardQuestions(matching.wards));
   const matched = new Set(matching.columns.map(({ header }) => header));
   for (const header of sheet.headers) if (!matched.has(header)) questions.push({ code: "header not matched", header });
   if (!fields.has("patient")) questions.push({ code: "patient not matched" });
@@ -106,5 +112,8 @@ export function readMatching(text: string): Matching | undefined {
     });
   }
   const by = top["confirmedBy"];
-  return { format: "veinwright-matching-1", columns, confirmedBy: typeof by === "string" ? by : "" };
+  const wards = readWardNames(top["wards"]);
+  if (wards === undefined) return undefined;
+  const named = wards.length > 0 ? { wards } : {};
+  return { format: "veinwright-matching-1", columns, ...named, confirmedBy: typeof by === "string" ? by : "" };
 }

@@ -115,6 +115,9 @@ export const reasonOf = (text: string): RemovalReason | "handed on" | undefined 
   return REASONS.find(([pattern]) => pattern.test(word))?.[1];
 };
 
+/** Whether a cell of an event's day says that there was none. */
+export const saysNo = (text: string): boolean => /^(no|n|never|0|false|non|nein)$/.test(plain(text));
+
 /** Whether a cell of the removal's date says that the line is still in. */
 export const isStillIn = (text: string): boolean =>
   /^(still in|in situ|in place|ongoing|en place|noch drin|liegt)( situ| place)?$/.test(plain(text));

@@ -9,6 +9,7 @@ import {
   type KnownLines,
   type Refusal,
   type SheetChoice,
+  type WardName,
 } from "../../spreadsheet/index.ts";
 import { AgreePart } from "./agree-part.tsx";
 import { suggestedAlike } from "./answered-alike.ts";
@@ -23,6 +24,7 @@ import type { HowToRead, Intake, SeenPreview } from "./intake.ts";
 import { ReadingPart } from "./reading-part.tsx";
 import { saveFile } from "./save-file.ts";
 import { SheetsPart } from "./sheets-part.tsx";
+import { WardPart } from "./ward-part.tsx";
 import "./import.css";
 
 const UNSIGNED = "on this page";
@@ -52,6 +54,7 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
   const [known, setKnown] = useState<KnownLines>(new Map());
   const [agreed, setAgreed] = useState<AgreedTable | undefined>(agreedTable);
   const [keep, setKeep] = useState<Blob>();
+  const [wardsAnswered, setWardsAnswered] = useState(false);
   const [carryOffered, setCarryOffered] = useState(false);
   const limits = sheetLimitsFrom(policy.table);
   const running = useRef<Intake>(undefined);
@@ -73,6 +76,7 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
       setOpen(undefined);
       setChoice(undefined);
       setPreview(undefined);
+      setWardsAnswered(false);
       setCarryOffered(false);
       running.current?.close();
       const intake = await (await import("./worker-intake.ts")).workerIntake();
@@ -120,6 +124,15 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
         if (answer.counts.has("no patient")) setCarryOffered(true);
       }
     });
+
+  /** What a person said of the wards is kept in the matching, and the rows are read as it says. */
+  const mergeWards = (now: Open, wards: readonly WardName[]) => {
+    const { wards: _before, ...matching } = now.matching;
+    const next = { ...now, matching: wards.length > 0 ? { ...matching, wards } : matching };
+    change({ matching: next.matching });
+    setWardsAnswered(true);
+    read(next);
+  };
 
   const saveFaults = (now: Open) =>
     work(async () => {
@@ -213,6 +226,13 @@ export function ImportPage({ policy }: { readonly policy: LocalPolicy }): ReactN
       {open && preview ? (
         <>
           <FaultPart preview={preview} busy={busy} save={() => saveFaults(open)} />
+          <WardPart
+            spellings={preview.spellings}
+            kept={open.matching.wards}
+            busy={busy}
+            returned={wardsAnswered}
+            merge={(wards) => mergeWards(open, wards)}
+          />
           <AgreePart today={today} agree={(by) => take(open, by)} />
         </>
       ) : null}

@@ -68,10 +68,19 @@ export function countEvents(
       return named !== undefined && endedOn !== undefined && (numerator.event === "any" || numerator.event === named);
     })
     .map((line) => ({ line, on: line.endedOn as number }));
+  // of no known day: any day of the line, so each period that the line lies in; only an infection is asked for a flag
+  const undated = counting.flatMap((line) => {
+    const [first, last] = [line.placedOn ?? Infinity, line.endedOn ?? Infinity];
+    if (first >= dayNumber(period.to) || last < dayNumber(period.from)) return [];
+    return (line.row.undated ?? [])
+      .filter((kind) => numerator.event === "any" || numerator.event === kind)
+      .filter((kind) => numerator.flag === "any" || kind === "infection")
+      .map(() => ({ line, on: Math.max(first, dayNumber(period.from)) }));
+  });
   const unsaid = asked.filter(({ answer }) => answer === "nobody said").map(({ line, on }) => ({ line, on }));
   return {
     counted: counted.filter(({ on }) => inPeriod(on)),
-    mayCount: [...unsaid, ...claims].filter(({ on }) => inPeriod(on)),
+    mayCount: [...unsaid, ...claims, ...undated].filter(({ on }) => inPeriod(on)),
   };
 }
 

@@ -70,7 +70,9 @@ export const isLostBefore = ({ row }: LineFacts, day: number): boolean =>
 export const partOf = (part: Pick<Part, "stratum" | "lines" | "referrals" | "stopped">, period: Period): Part => ({
   ...part,
   near: part.lines.filter((line) => isNear(line, period)),
-  eventful: part.lines.filter(({ events, row }) => events.length > 0 || claimedEvent(row) !== undefined),
+  eventful: part.lines.filter(
+    ({ events, row }) => [...events, ...(row.undated ?? [])].length > 0 || claimedEvent(row) !== undefined,
+  ),
 });
 
 /** The parts of the service by one thing; not known is a part of its own. */

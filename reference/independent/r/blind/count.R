@@ -69,7 +69,7 @@ a_list <- function(text) lapply(text, function(x) if (is.na(x)) NULL else if (x 
 event <- do.call(rbind, c(list(data.frame(line = integer(0), kind = character(0), at = character(0),
   clinical = character(0), surveillance = character(0), paired = character(0), mucosal = character(0))), lapply(which(!is.na(line$events)), function(i) {
   parts <- a_list(line$events[i])[[1]]
-  parts <- parts[parts != ""]
+  parts <- parts[parts != "" & !grepl("@ *not known$", parts)]
   if (length(parts) == 0) return(NULL)
   flag <- function(part, name) {
     found <- regmatches(part, regexpr(paste0(name, "=(yes|no|not known)"), part))
@@ -79,6 +79,11 @@ event <- do.call(rbind, c(list(data.frame(line = integer(0), kind = character(0)
     at = sub(" .*$", "", trimws(sub("^[^@]*@", "", part))), clinical = flag(part, "clinical"),
     surveillance = flag(part, "surveillance"), paired = flag(part, "paired"), mucosal = flag(part, "mucosal"))))
 })))
+undated <- unique(do.call(rbind, c(list(data.frame(line = integer(0), kind = character(0))),
+  lapply(grep("@ *not known *(;|$)", line$events), function(i) {
+  parts <- a_list(line$events[i])[[1]]
+  data.frame(line = i, kind = trimws(sub("@.*$", "", parts[grepl("@ *not known$", parts)])))
+}))))
 for (name in c("clinical", "surveillance", "paired", "mucosal")) event[[name]][!event[[name]] %in% c("yes", "no")] <- NA
 event$day <- if (nrow(event)) moments(event$at)$day else integer(0)
 event_moment <- if (nrow(event)) moments(event$at) else moments(character(0))
@@ -179,7 +184,7 @@ elsewhere <- !early & !is.na(known$day[e_line]) & event$day < known$day[e_line] 
 too_late <- too_late & !early & !elsewhere
 flag_lines("E1", e_line[early]); flag_lines("E2", e_line[too_late])
 counts <- !early & !elsewhere & !too_late & !stopped[e_line]
-has_kind <- function(kind) sapply(event_of, function(e) any(event$kind[e] == kind))
+has_kind <- function(kind) sapply(event_of, function(e) any(event$kind[e] == kind)) | seq_len(n) %in% undated$line[undated$kind == kind]
 claims <- c(infection = "infection", clot = "thrombosis", blocked = "occlusion", "tip moved" = "migration", "came out" = "dislodgement",
   "leak or break" = "leak or break")
 hidden <- ifelse(end_kind == "removed", claims[line$end_reason], NA)
@@ -348,7 +353,9 @@ figure_rate <- function(name, measure, p, these, record = TRUE) {
   unknown <- row[end_kind[row] == "unknown" & first_minute[row] < closes(p, row)]
   lost <- unknown[last_day[unknown] < p$to]
   silent <- sum(!lost %in% e_line[hit])
-  missing <- flagless + reasons + silent
+  dayless <- sum(undated$line %in% row & (measure == "any-complication" | undated$kind == (if (grepl("^infection", measure)) "infection" else c(kinds, "any-complication" = "")[[measure]])) &
+    placed$day[undated$line] < p$to & !(out[undated$line] & ended$day[undated$line] < p$from))
+  missing <- flagless + reasons + silent + dayless
   could <- each(first_minute[row], last_minute[row], last_day[row])
   far <- row %in% unknown
   could[far] <- each(far_begin[row], far_end[row], rep(as_of, length(row)), far_on_dates)[far]
