@@ -88,6 +88,8 @@ const answers = (table: PolicyTable): string => {
     judged(facts(seen({})), 10),
     ...SYMPTOMS.map((symptom) => judged(facts(seen({ symptoms: [symptom] })))),
     ...PLACES.map((place) => judged(facts(seen({}), place))),
+    // longer outside than at the tip, short of moving, and hard to flush
+    judged(facts(seen({ outsideCm: 3.2, flushes: "with resistance" }))),
     judged(movedTip(facts(seen({})))),
     judged(passedIn(facts(seen({}), "neck vein"), "inserter")),
     // target 4.03 and noise 0.5 under magnification 1.12: 5.07 cm on the film is just within, 5.08 beyond

@@ -2,13 +2,22 @@ import { describe, expect, test } from "vitest";
 import type { CivilDate } from "../../src/core/calendar/index.ts";
 import { defaultPolicyTable, sheetLimitsFrom, tableWithValues, type PolicyTable } from "../../src/policy/index.ts";
 import { isSheetRow } from "./need-keys.ts";
-import { fileOfBytes, openSheet, previewFaults, suggestMatching } from "../../src/spreadsheet/index.ts";
+import { fileOfBytes, openSheet, previewFaults, suggestMatching, swappedColumns } from "../../src/spreadsheet/index.ts";
 
 /** Every limit of a spreadsheet is moved down and up, and the faults of a sheet at those limits must change. */
 const rows = [
   "MRN,Date placed,Date removed,Age,Fr,Lumens,Vein diameter (mm),Length (cm),Attempts,DVT date",
   "1,2024-01-01,2024-12-31,115,1,3,0.6,4,10,2025-01-01",
   "2,2024-01-01,2024-02-01,40,7,1,10,65,1,",
+  // a vein as narrow as is asked about, and one that only a newborn's line may lie in
+  "3,2024-03-01,2024-04-01,40,4,1,1,40,1,",
+  "4,2024-03-01,2024-04-01,1,2,1,0.8,20,1,",
+].join("\n");
+
+/** Half of the rows out before they were in. */
+const halfSwapped = [
+  "MRN,Date placed,Date removed",
+  ...Array.from({ length: 20 }, (_, at) => `${100 + 7 * at},2024-0${at < 10 ? "5-01,2024-06-01" : "6-01,2024-05-01"}`),
 ].join("\n");
 
 /** Twenty-four rows three days apart, ten of one kind of catheter; one day swapped, one size and one check digit odd. */
@@ -36,7 +45,7 @@ const beside = (() => {
 const today = "2026-01-15" as CivilDate;
 
 const faults = async (table: PolicyTable): Promise<string> =>
-  `${await faultsOf(rows, table)} ${await faultsOf(beside, table)}`;
+  `${await faultsOf(rows, table)} ${await faultsOf(beside, table)} ${await faultsOf(halfSwapped, table)}`;
 
 async function faultsOf(text: string, table: PolicyTable): Promise<string> {
   const sheet = await openSheet(fileOfBytes("limits.csv", new Uint8Array(Buffer.from(`${text}\n`))));
@@ -44,7 +53,8 @@ async function faultsOf(text: string, table: PolicyTable): Promise<string> {
   const { matching } = suggestMatching(sheet);
   const preview = await previewFaults(sheet, { matching, limits: sheetLimitsFrom(table), today });
   if (preview.kind !== "preview") throw new Error(preview.kind);
-  return JSON.stringify(preview.faults.map(({ row, code, column }) => [row, code, column]));
+  const swapped = swappedColumns(matching, sheet, sheetLimitsFrom(table));
+  return JSON.stringify([swapped, ...preview.faults.map(({ row, code, column }) => [row, code, column])]);
 }
 
 describe("every limit of a spreadsheet matters", () => {

@@ -342,6 +342,11 @@ export function makeYear(number: number, { swapped = false }: { readonly swapped
     line.veinMm = house.veinUnit === "mm" ? wide / 10 : wide * 10;
   });
 
+  // who has a second line did not die with the first: no fault of that kind is put in
+  for (const line of lines)
+    if (line.reason === "died" && lines.some((other) => other !== line && other.patient === line.patient))
+      line.reason = "treatment complete";
+
   const first = house.title ? 4 : 2;
   const rowOf = (line: Line) => lines.indexOf(line) + first;
   const fields = Object.keys(house.headers);

@@ -80,6 +80,7 @@ describe("A period at a glance", () => {
     const told = seen(month("b", "2025-03", 20, 1), "2025-03-01", "2025-04-01");
     expect(told.neverWritten).toEqual([
       "infection-surveillance",
+      "infection-without-mucosal",
       "infection-clinical",
       "infection-paired-culture",
       "occlusion",
