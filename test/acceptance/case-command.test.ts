@@ -34,12 +34,14 @@ const names = practiceEvents
 describe("audit", () => {
   // Evans RS and others 2010, Chest 138:803: 60 clots, 15,115 days
   test("shows published figures under the whole service's own, and leaves out the number of one counted otherwise", async () => {
-    const { output } = await run("audit", "year.csv", "--by", "ward");
+    const { output } = await run("audit", "year.csv");
     expect(output).toContain("Elsewhere: 3.97 per 1,000 exact line-days, 60 in 15,115.");
     expect(output.match(/Elsewhere: 3\.97/g)).toHaveLength(1);
     expect(output).toContain("Their lines are not yours.");
     expect(output).toContain("Not put beside yours: adult wards, each line counted. Counted in line-days at census");
     expect(output).not.toMatch(/1\.22|9\.03/);
+    // where the service is held against its own parts, nobody else's numbers stand between them
+    expect((await run("audit", "year.csv", "--by", "ward")).output).not.toContain("Elsewhere:");
   });
 
   test("in JSON the same, each with its source, and what is counted otherwise without its value", async () => {
