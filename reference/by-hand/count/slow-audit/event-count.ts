@@ -61,7 +61,12 @@ export function countEvents(
     .filter(({ dated }) => numerator.event === "any" || dated.event.kind === numerator.event)
     .map(({ line, on, dated }) => ({ line, on, answer: answerOf(dated, numerator) }));
   const yes = asked.filter(({ answer }) => answer === "yes").map(({ line, on }) => ({ line, on }));
-  const counted = numerator.flag.startsWith("surveillance") ? yes.filter((one) => standsAlone(one, yes, rule)) : yes;
+  const byPerson = new Map<string, CountedEvent[]>();
+  for (const one of yes) byPerson.set(one.line.row.patient, [...(byPerson.get(one.line.row.patient) ?? []), one]);
+  const personOf = (one: CountedEvent) => byPerson.get(one.line.row.patient) ?? [];
+  const counted = numerator.flag.startsWith("surveillance")
+    ? yes.filter((one) => standsAlone(one, personOf(one), rule))
+    : yes;
   const claims = counting
     .filter(({ row, endedOn }) => {
       const named = claimedEvent(row);
@@ -88,14 +93,13 @@ export function countEvents(
 const answerOf = (dated: DatedEvent, { flag }: EventNumerator): Answer =>
   dated.event.kind === "infection" ? SAID[flag](dated) : flag === "any" ? "yes" : "no";
 
-/** By recursion: an event stands alone unless one of the same patient, in the frame before it, does. */
-function standsAlone(one: CountedEvent, all: readonly CountedEvent[], rule: SurveillanceRule): boolean {
-  const place = all.indexOf(one);
-  return !all.some(
+/** By recursion: an event of a person stands alone unless another of theirs, in the frame before it, does. */
+function standsAlone(one: CountedEvent, own: readonly CountedEvent[], rule: SurveillanceRule): boolean {
+  const place = own.indexOf(one);
+  return !own.some(
     (other, at) =>
-      other.line.row.patient === one.line.row.patient &&
       one.on - other.on < rule.repeatFrameDays &&
       (other.on < one.on || (other.on === one.on && at < place)) &&
-      standsAlone(other, all, rule),
+      standsAlone(other, own, rule),
   );
 }
