@@ -126,9 +126,10 @@ async function answered(
         begin: (name) => inPieces(name, files),
       });
     } catch (fault) {
-      const code = (fault as { readonly code?: unknown }).code;
+      const { code, path } = fault as { readonly code?: unknown; readonly path?: unknown };
       if (typeof code !== "string") throw fault;
-      return { exit: 65, output: `Cannot read or write a file named here (${code}). Check the names.` };
+      const file = typeof path === "string" ? path : "a file named here";
+      return { exit: 65, output: `Cannot read or write ${file} (${code}). Check the name and its folder.` };
     }
   }
   const texts: string[] = [];

@@ -7,6 +7,7 @@ import { parseCivilDate, parseInstant, type CivilDate, type Instant } from "../.
 import { practiceRecord } from "../../src/practice/index.ts";
 import { seal, type Subject } from "../../src/register/index.ts";
 import { openStore } from "../../src/store/index.ts";
+import { commandDesk } from "../command-desk.ts";
 
 /** Counting from the command line, on the invented year that R counted too. */
 const year = readFileSync("reference/independent/r/count-year.csv", "utf8");
@@ -34,6 +35,28 @@ describe("count", () => {
     // no percentage without the numbers it came from
     for (const line of output.split("\n").filter((one) => /[ \u202f]%/u.test(one) && /(attempt|lumen|stay)/i.test(one)))
       expect(line).toMatch(/\d+ in \d/);
+  });
+
+  // common practice, no source: what was found, the rule, what to do
+  test("a month that has not begun is refused, and a file that is not there is named", async () => {
+    const { exit, output } = await run(["pack", "year.csv", "--month", "2026-02"]);
+    expect([exit, output]).toEqual([
+      64,
+      "The month 2026-02 begins after the day of the table, 2026-01-01. Ask for an earlier month.",
+    ]);
+    const missing = Object.assign(new Error("no such file"), { code: "ENOENT", path: "our lines.xlsx" });
+    const gone = await runCommandLine(
+      ["import", "our lines.xlsx"],
+      commandDesk("", {
+        pieces: () => {
+          throw missing;
+        },
+      }),
+    );
+    expect(gone).toEqual({
+      exit: 65,
+      output: "Cannot read or write our lines.xlsx (ENOENT). Check the name and its folder.",
+    });
   });
 
   test("a model says how well it foretells, and what patients share; a word it does not know is refused", async () => {

@@ -93,6 +93,9 @@ async function packOf(
   const month = given === undefined ? firstOfMonth(localDate(table.asOf), -1) : dateToCount(`${given}-01`);
   // a year of twelve months before it and the day after it must be days that can be written
   if (!month) return usage(`--month is ${given}; the rule is YYYY-MM, ${YEARS_COUNTED}. Correct the month.`);
+  const day = localDate(table.asOf);
+  if (month > day)
+    return usage(`The month ${given} begins after the day of the table, ${day}. Ask for an earlier month.`);
   const targets = targetsOf(asked.options["target"] ?? "", measures);
   if (targets === undefined) return usage(TARGET_RULE);
   const action = actionOf(asked.options["action"], measures);
