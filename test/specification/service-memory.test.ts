@@ -2,7 +2,6 @@ import { describe, expect, test } from "vitest";
 import {
   monthPack,
   proposedBases,
-  readMeasures,
   signalEntry,
   type AuditTable,
   type LineRow,
@@ -11,7 +10,6 @@ import {
 } from "../../src/audit/index.ts";
 import { eventFaults } from "../../src/contract/index.ts";
 import { eventsToSignal } from "../../src/core/control-chart/index.ts";
-import { countLimitsFrom, defaultPolicyTable, surveillanceDefinitions } from "../../src/policy/index.ts";
 import {
   decideMemory,
   evolveHistory,
@@ -23,16 +21,12 @@ import {
 } from "../../src/register/index.ts";
 import { dated, happened, on, plainRow, removed } from "../../reference/by-hand/count/plain-row.ts";
 import { inventedEntry, keptEntry, LEAD } from "../invented-entry.ts";
+import { houseMeasures, limits, rules } from "../../reference/house-rules.ts";
 
 // What a service remembers of its own numbers, told as months of one invented service. Freezing the base and never
 // computing it anew in silence: Woodall 2006, J Qual Technol 38:89 (from memory); the rest common practice, no source.
 
-const limits = countLimitsFrom(defaultPolicyTable);
-const surveillance = surveillanceDefinitions[0] as (typeof surveillanceDefinitions)[number];
-const rules = { limits, surveillance };
-const reading = readMeasures();
-if (reading.kind === "faults") throw new Error("the measures have faults");
-const { measures } = reading;
+const measures = houseMeasures;
 const watched = measures.filter(({ id }) => id === "occlusion") as readonly Measure[];
 
 /** Ten lines stand all the time, each for a month; a blocked line in two of them, and six in April 2026. */

@@ -4,22 +4,17 @@ import {
   checkTable,
   figuresForOutside,
   poolFile,
-  readMeasures,
   type AuditTable,
   type LineRow,
 } from "../../src/audit/index.ts";
 import { sayFigure } from "../../src/language/index.ts";
-import { countLimitsFrom, defaultPolicyTable, surveillanceDefinitions } from "../../src/policy/index.ts";
 import { happened, on, plainRow, removed, timed } from "../../reference/by-hand/count/plain-row.ts";
+import { houseMeasures, limits, rules, surveillance } from "../../reference/house-rules.ts";
 
 // What a reader of figures that left tries: to subtract one printed number from another. A count from one to four of
 // persons is withheld (common practice, no source).
 
-const limits = countLimitsFrom(defaultPolicyTable);
-const surveillance = surveillanceDefinitions[0] as (typeof surveillanceDefinitions)[number];
-const rules = { limits, surveillance };
-const read = readMeasures();
-const measures = read.kind === "measures" ? read.measures : [];
+const measures = houseMeasures;
 const period = { from: on("2025-03-01"), to: on("2025-05-01"), fromOffset: 0, toOffset: 0 };
 const tableOf = (lines: readonly LineRow[]): AuditTable => ({ asOf: timed("2025-06-15T12:00Z"), lines, referrals: [] });
 

@@ -10,7 +10,6 @@ import {
   packRows,
   periodOf,
   QUALITY_RULES,
-  readMeasures,
   ROW_EVENTS,
   rowAt,
   STRATA,
@@ -23,21 +22,16 @@ import {
 } from "../../../src/audit/index.ts";
 import type { CivilDate } from "../../../src/core/calendar/index.ts";
 import { LINE_CLOCKS } from "../../../src/core/dwell/index.ts";
-import { countLimitsFrom, defaultPolicyTable, surveillanceDefinitions } from "../../../src/policy/index.ts";
 import { uniformFrom } from "../../generated-lines.ts";
 import { randomTable } from "../../random-table.ts";
 import { countEvents as slowEvents } from "./slow-audit/event-count.ts";
 import { slowAudit } from "./slow-audit/slow-audit.ts";
 import { slowMap, type HeldInMap } from "./slow-audit/slow-map.ts";
+import { houseMeasures, limits, rules, surveillance } from "../../house-rules.ts";
 
 // The count by scans over columns against the count row by row, as it reads: every field of every figure, no tolerance.
 
-const limits = countLimitsFrom(defaultPolicyTable);
-const surveillance = surveillanceDefinitions[0] as (typeof surveillanceDefinitions)[number];
-const rules = { limits, surveillance };
-const reading = readMeasures();
-if (reading.kind === "faults") throw new Error(JSON.stringify(reading.faults));
-const known = reading.measures;
+const known = houseMeasures;
 /** The measures of the house, and each day count and event flag that none of them has. */
 const measures: readonly Measure[] = [
   ...known,

@@ -7,24 +7,18 @@ import {
   periodOf,
   poolFile,
   rateModel,
-  readMeasures,
   timeToEvent,
   type AuditTable,
   type Figure,
   type LineRow,
   type Measure,
 } from "../../../src/audit/index.ts";
-import { countLimitsFrom, defaultPolicyTable, surveillanceDefinitions } from "../../../src/policy/index.ts";
 import { dated, happened, on, plainRow, removed, timed } from "./plain-row.ts";
+import { houseMeasures, limits, rules, surveillance } from "../../house-rules.ts";
 
 // What of a person's lines is counted once in the whole is counted once in the parts.
 
-const limits = countLimitsFrom(defaultPolicyTable);
-const surveillance = surveillanceDefinitions[0] as (typeof surveillanceDefinitions)[number];
-const rules = { limits, surveillance };
-const reading = readMeasures();
-if (reading.kind === "faults") throw new Error(JSON.stringify(reading.faults));
-const measureOf = (id: string) => reading.measures.find((one) => one.id === id) as Measure;
+const measureOf = (id: string) => houseMeasures.find((one) => one.id === id) as Measure;
 const infection = (text: string) => happened("infection", text, { surveillance: true, clinical: true });
 const tableOf = (...lines: readonly LineRow[]): AuditTable => ({ asOf: dated("2025-12-31"), lines, referrals: [] });
 const figuresOf = (table: AuditTable, id: string) =>
