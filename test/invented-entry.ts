@@ -19,6 +19,9 @@ export type Said = Omit<Partial<RegisterEvent>, "happenedAt" | "writtenAt" | "da
     readonly data?: object;
   };
 
+/** Who counts a ward's month. */
+export const WARD_NURSE = { initials: "RB", role: "ward nurse", account: "" } as const;
+
 /** Who sets what a service keeps of its own numbers. */
 export const LEAD = { initials: "LO", role: "lead", account: "" } as const;
 

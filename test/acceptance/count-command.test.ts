@@ -5,9 +5,10 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { runCommandLine } from "../../src/cli/run.ts";
 import { parseCivilDate, parseInstant, type CivilDate, type Instant } from "../../src/core/calendar/index.ts";
 import { practiceRecord } from "../../src/practice/index.ts";
-import { seal, type Subject } from "../../src/register/index.ts";
+import { type Subject } from "../../src/register/index.ts";
 import { openStore } from "../../src/store/index.ts";
 import { commandDesk } from "../command-desk.ts";
+import { inventedEntry, WARD_NURSE } from "../invented-entry.ts";
 
 /** Counting from the command line, on the invented year that R counted too. */
 const year = readFileSync("reference/independent/r/count-year.csv", "utf8");
@@ -285,16 +286,12 @@ describe("count from the record itself", () => {
     const told = (value: string | number) => ({ value, from: "told" });
     const subject: Subject = "service:here";
     const { length } = await store.readSubject(subject);
-    const month = seal({
+    const month = inventedEntry({
       id: "ward-1",
       subject,
       type: "WardMonthCounted",
-      shape: 1,
-      happenedAt: at,
-      writtenAt: at,
-      author: { initials: "RB", role: "ward nurse", account: "" },
-      device: "ward",
-      policyVersion: "1",
+      at,
+      author: WARD_NURSE,
       seen: length,
       data: {
         ward: told("Ward 7B"),

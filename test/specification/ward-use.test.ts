@@ -11,7 +11,8 @@ import {
   denominatorRules,
   surveillanceDefinitions,
 } from "../../src/policy/index.ts";
-import { evolveHistory, initialHistory, seal, told, type Subject } from "../../src/register/index.ts";
+import { told, type Subject } from "../../src/register/index.ts";
+import { historyOfEntries, inventedEntry, WARD_NURSE } from "../invented-entry.ts";
 
 /** Wards side by side over the months they counted: share of days, limits, and infections on that clock. */
 const on = (text: string) => parseCivilDate(text) as CivilDate;
@@ -104,17 +105,12 @@ describe("from the record", () => {
   test("an entry of the service is a row of the table, at its moment and not before", () => {
     const subject: Subject = "service:here";
     const at = "2025-04-02T09:00+02:00" as Instant;
-    const sealed = seal({
+    const sealed = inventedEntry({
       id: "w1",
       subject,
       type: "WardMonthCounted",
-      shape: 1,
-      happenedAt: at,
-      writtenAt: at,
-      author: { initials: "RB", role: "ward nurse", account: "" },
-      device: "ward",
-      policyVersion: "1",
-      seen: 0,
+      at,
+      author: WARD_NURSE,
       data: {
         ward: told("Elm"),
         month: told("2025-03"),
@@ -125,12 +121,7 @@ describe("from the record", () => {
         sampledAll: told(100),
       } as never,
     });
-    const history = evolveHistory(initialHistory(subject), {
-      ...sealed,
-      position: 1,
-      version: 1,
-      chainHash: "",
-    });
+    const history = historyOfEntries(subject, [sealed]);
     expect(countedWardMonths(history, "2025-04-02T08:59+02:00" as Instant)).toEqual([]);
     const [row] = countedWardMonths(history, at);
     expect(row).toMatchObject({ key: "w1", patientDays: 412, sampledDays: 4, everyCentralLine: false });
