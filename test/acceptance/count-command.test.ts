@@ -5,7 +5,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { runCommandLine } from "../../src/cli/run.ts";
 import { parseCivilDate, parseInstant, type CivilDate, type Instant } from "../../src/core/calendar/index.ts";
 import { practiceRecord } from "../../src/practice/index.ts";
-import { type Subject } from "../../src/register/index.ts";
+import type { Subject } from "../../src/register/index.ts";
 import { openStore } from "../../src/store/index.ts";
 import { commandDesk } from "../command-desk.ts";
 import { inventedEntry, WARD_NURSE } from "../invented-entry.ts";
