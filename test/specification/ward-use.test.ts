@@ -119,7 +119,7 @@ describe("from the record", () => {
         sampledDays: told(4),
         sampledWithLine: told(30),
         sampledAll: told(100),
-      } as never,
+      },
     });
     const history = historyOfEntries(subject, [sealed]);
     expect(countedWardMonths(history, "2025-04-02T08:59+02:00" as Instant)).toEqual([]);
